@@ -1,0 +1,14 @@
+export { InputError, type InputErrorCode, type InputPlace } from './inputError.js';
+export { measured, notMeasured, type Measured } from './measured.js';
+export { gaussian, seededRandom, type Random } from './random.js';
+export {
+  countInWords,
+  listInWords,
+  ordinalInWords,
+  sentenceCase,
+  timesInWords,
+  tradeWordNames,
+  word,
+  type Language,
+  type TradeWordName,
+} from './words.js';

@@ -1,0 +1,84 @@
+/** Which English the screens speak. */
+export type Language = 'british' | 'american';
+
+/** A trade word in both kinds of English. */
+interface TradeWord {
+  readonly british: string;
+  readonly american: string;
+}
+
+/**
+ * The one table of trade words that differ between British and American English. Screens and sentences take their
+ * words from here, so that no page decides about language by itself. Source: common usage of the trade.
+ */
+const TRADE_WORDS = {
+  bar: { british: 'bar', american: 'measure' },
+  bars: { british: 'bars', american: 'measures' },
+  barByBar: { british: 'bar by bar', american: 'measure by measure' },
+  stave: { british: 'stave', american: 'staff' },
+  staves: { british: 'staves', american: 'staves' },
+  semibreve: { british: 'semibreve', american: 'whole note' },
+  minim: { british: 'minim', american: 'half note' },
+  dottedMinim: { british: 'dotted minim', american: 'dotted half note' },
+  crotchet: { british: 'crotchet', american: 'quarter note' },
+  dottedCrotchet: { british: 'dotted crotchet', american: 'dotted quarter note' },
+  quaver: { british: 'quaver', american: 'eighth note' },
+  dottedQuaver: { british: 'dotted quaver', american: 'dotted eighth note' },
+  semiquaver: { british: 'semiquaver', american: 'sixteenth note' },
+  demisemiquaver: { british: 'demisemiquaver', american: 'thirty-second note' },
+  upbeat: { british: 'upbeat', american: 'pickup' },
+  handsSeparately: { british: 'hands separately', american: 'hands alone' },
+  note: { british: 'note', american: 'note' },
+} as const satisfies Record<string, TradeWord>;
+
+/** Name of an entry in the table of trade words. */
+export type TradeWordName = keyof typeof TRADE_WORDS;
+
+/** Looks a trade word up, in British English unless told otherwise. */
+export function word(name: TradeWordName, language: Language = 'british'): string {
+  return TRADE_WORDS[name][language];
+}
+
+/** Every name in the table, for pages and tests that walk through it. */
+export function tradeWordNames(): readonly string[] {
+  return Object.keys(TRADE_WORDS);
+}
+
+/** Small numbers as they are written in a sentence: up to twelve in words, beyond in figures. */
+const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+
+/** A count for a sentence: "two", "twelve", "13". */
+export function countInWords(count: number): string {
+  return NUMBERS[count] ?? String(count);
+}
+
+/** How often: "once", "twice", "three times". */
+export function timesInWords(count: number): string {
+  if (count === 1) return 'once';
+  return count === 2 ? 'twice' : `${countInWords(count)} times`;
+}
+
+/** Which one in a row: "first", "second", … "twelfth", "13th". */
+export function ordinalInWords(position: number): string {
+  const words = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth', 'eleventh', 'twelfth'];
+  return words[position - 1] ?? `${position}${ordinalEnding(position)}`;
+}
+
+/** A list for a sentence: "A", "A and B", "A, B and C". */
+export function listInWords(items: readonly string[]): string {
+  const last = items[items.length - 1];
+  if (last === undefined || items.length === 1) return last ?? '';
+  return `${items.slice(0, -1).join(', ')} and ${last}`;
+}
+
+/** First letter made a capital, for the start of a sentence. */
+export function sentenceCase(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** "st", "nd", "rd" or "th" of a numeral; 11-13 always take "th". */
+function ordinalEnding(position: number): string {
+  const tens = position % 100;
+  if (tens >= 11 && tens <= 13) return 'th';
+  return ['th', 'st', 'nd', 'rd'][position % 10] ?? 'th';
+}

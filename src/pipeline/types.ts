@@ -1,0 +1,30 @@
+import type { Alignment } from '../align/index.js';
+import type { Engraving } from '../engrave/index.js';
+import type { Measures } from '../measure/index.js';
+import type { Recording } from '../recording/index.js';
+import type { Score } from '../score/index.js';
+
+/** A file as it came: its bytes and its name (no folder). */
+export interface SourceFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+/** Everything found out about one recording against one score. */
+export interface Reading {
+  readonly score: Score;
+  readonly recording: Recording;
+  readonly alignment: Alignment;
+  readonly measures: Measures;
+}
+
+/** The single way from files to results. Work runs in a recycled worker pool and is cached by content. */
+export interface Pipeline {
+  /** @throws InputError */
+  score(file: SourceFile, part?: string): Promise<Score>;
+  /** @throws InputError, code `wrong-piece` where the recording is not of this score */
+  reading(score: SourceFile, recording: SourceFile): Promise<Reading>;
+  /** Never fails for a readable score: falls back to a bar grid. */
+  engraving(score: SourceFile, widthPx: number): Promise<Engraving>;
+  close(): Promise<void>;
+}
