@@ -1,0 +1,128 @@
+import { InputError } from '../base/index.js';
+import { moment, type StoreContext } from './context.js';
+import type { Row } from './driver.js';
+import { numberOf, numberOrNull, textOf, textOrNull } from './rows.js';
+import type { Comment, CommentVersion, NewComment } from './types.js';
+
+/** Longest comment, characters: several pages of writing; beyond that something else was pasted. */
+export const LONGEST_COMMENT = 8000;
+
+/** Comments with their newest text. */
+const WITH_TEXT = `
+  SELECT comments.*, latest.text AS text, latest.saved_at AS edited_at
+  FROM comments JOIN comment_versions AS latest
+    ON latest.id = (SELECT max(id) FROM comment_versions WHERE comment_id = comments.id)`;
+
+/**
+ * Writes a comment; when this returns it is on the disk. The same key again is the same comment: with another text
+ * it becomes an edit, and one removed meanwhile comes back, so nothing that was sent is ever lost.
+ * @throws InputError code `empty` or `too-large` for the text, `not-found` where the key belongs to another recording
+ */
+export function addComment(context: StoreContext, comment: NewComment): Comment {
+  const text = checkedText(comment.text);
+  return context.database.together(() => {
+    const known = context.database.get(`${WITH_TEXT} WHERE idempotency_key = ?`, [comment.key]);
+    if (known === null) return insert(context, comment, text);
+    return sentAgain(context, commentOf(known), { ...comment, text });
+  });
+}
+
+/**
+ * Changes the text; the old one stays in the history. The same text again changes nothing.
+ * @throws InputError code `empty` or `too-large`; RangeError where there is no such comment
+ */
+export function editComment(context: StoreContext, id: number, text: string): Comment {
+  const tidy = checkedText(text);
+  return context.database.together(() => {
+    if (oneComment(context, id).text !== tidy) addVersion(context, id, tidy);
+    return oneComment(context, id);
+  });
+}
+
+/** Takes a comment off its page. It can be put back at any time. */
+export function removeComment(context: StoreContext, id: number): Comment {
+  context.database.run('UPDATE comments SET removed_at = ? WHERE id = ? AND removed_at IS NULL', [moment(context), id]);
+  return oneComment(context, id);
+}
+
+/** Undoes a removal. */
+export function restoreComment(context: StoreContext, id: number): Comment {
+  context.database.run('UPDATE comments SET removed_at = NULL WHERE id = ?', [id]);
+  return oneComment(context, id);
+}
+
+/** The comment with this number, removed or not, or null. */
+export function commentById(context: StoreContext, id: number): Comment | null {
+  const row = context.database.get(`${WITH_TEXT} WHERE comments.id = ?`, [id]);
+  return row === null ? null : commentOf(row);
+}
+
+/** Comments of a recording that are not removed, in the order of their bars. */
+export function commentsOf(context: StoreContext, recordingId: number): readonly Comment[] {
+  return context.database
+    .all(`${WITH_TEXT} WHERE recording_id = ? AND removed_at IS NULL ORDER BY from_index, to_index, comments.id`, [recordingId])
+    .map(commentOf);
+}
+
+/** Every text that a comment has had, oldest first. */
+export function versionsOf(context: StoreContext, id: number): readonly CommentVersion[] {
+  return context.database
+    .all('SELECT text, saved_at FROM comment_versions WHERE comment_id = ? ORDER BY id', [id])
+    .map((row) => ({ text: textOf(row, 'text'), savedAt: textOf(row, 'saved_at') }));
+}
+
+/** The text as it is kept: line ends unified, spaces at both ends taken off. */
+function checkedText(text: string): string {
+  const tidy = text.replace(/\r\n?/g, '\n').replaceAll('\0', '').trim();
+  if (tidy === '') throw new InputError('empty', 'Nothing was written, so nothing was saved. Write something, or take the comment off.');
+  if (tidy.length > LONGEST_COMMENT) {
+    throw new InputError('too-large', `This comment is longer than ${LONGEST_COMMENT} characters. Shorten it and save again.`);
+  }
+  return tidy;
+}
+
+/** A comment whose form came a second time. */
+function sentAgain(context: StoreContext, known: Comment, sent: NewComment): Comment {
+  if (known.recordingId !== sent.recordingId) throw new InputError('not-found', 'This form belongs to another recording. Open the page again.');
+  restoreComment(context, known.id);
+  return editComment(context, known.id, sent.text);
+}
+
+/** Both rows of a new comment. */
+function insert(context: StoreContext, comment: NewComment, text: string): Comment {
+  const { id } = context.database.run(
+    `INSERT INTO comments (recording_id, idempotency_key, bar_from, bar_to, from_index, to_index, pass, attempt, created_at)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+    [comment.recordingId, comment.key, ...comment.bars, ...comment.barIndexes, comment.pass ?? null, comment.attempt ?? null, moment(context)],
+  );
+  addVersion(context, id, text);
+  return oneComment(context, id);
+}
+
+/** One more text of a comment. */
+function addVersion(context: StoreContext, id: number, text: string): void {
+  context.database.run('INSERT INTO comment_versions (comment_id, text, saved_at) VALUES (?, ?, ?)', [id, text, moment(context)]);
+}
+
+/** @throws RangeError where there is no such comment */
+function oneComment(context: StoreContext, id: number): Comment {
+  const comment = commentById(context, id);
+  if (comment === null) throw new RangeError('no such comment');
+  return comment;
+}
+
+/** A row as a record. */
+function commentOf(row: Row): Comment {
+  return {
+    id: numberOf(row, 'id'),
+    recordingId: numberOf(row, 'recording_id'),
+    bars: [textOf(row, 'bar_from'), textOf(row, 'bar_to')],
+    barIndexes: [numberOf(row, 'from_index'), numberOf(row, 'to_index')],
+    pass: numberOrNull(row, 'pass'),
+    attempt: numberOrNull(row, 'attempt'),
+    text: textOf(row, 'text'),
+    createdAt: textOf(row, 'created_at'),
+    editedAt: textOf(row, 'edited_at'),
+    removedAt: textOrNull(row, 'removed_at'),
+  };
+}

@@ -1,0 +1,96 @@
+import { InputError } from '../base/index.js';
+import type { Database } from './driver.js';
+import { numberOf } from './rows.js';
+
+/**
+ * Changes of the tables, in order. The database remembers in `user_version` how many it has seen. A step that has
+ * been released is never edited: a new one is added below it.
+ */
+const MIGRATIONS: readonly string[] = [
+  `CREATE TABLE pupils (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     slug TEXT NOT NULL UNIQUE,
+     name TEXT NOT NULL,
+     pronoun TEXT CHECK (pronoun IN ('she', 'he', 'they')),
+     invented INTEGER NOT NULL DEFAULT 0,
+     created_at TEXT NOT NULL
+   ) STRICT;
+   CREATE TABLE pieces (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     slug TEXT NOT NULL UNIQUE,
+     title TEXT NOT NULL,
+     composer TEXT NOT NULL,
+     invented INTEGER NOT NULL DEFAULT 0,
+     created_at TEXT NOT NULL
+   ) STRICT;
+   CREATE TABLE scores (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     piece_id INTEGER NOT NULL REFERENCES pieces (id),
+     file TEXT NOT NULL,
+     file_name TEXT NOT NULL,
+     bytes INTEGER NOT NULL,
+     created_at TEXT NOT NULL
+   ) STRICT;
+   CREATE TABLE recordings (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     pupil_id INTEGER NOT NULL REFERENCES pupils (id),
+     score_id INTEGER NOT NULL REFERENCES scores (id),
+     file TEXT NOT NULL,
+     file_name TEXT NOT NULL,
+     bytes INTEGER NOT NULL,
+     line TEXT NOT NULL,
+     received_at TEXT NOT NULL
+   ) STRICT;
+   CREATE INDEX recordings_by_pupil ON recordings (pupil_id, received_at);
+   CREATE TABLE comments (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     recording_id INTEGER NOT NULL REFERENCES recordings (id),
+     idempotency_key TEXT NOT NULL UNIQUE,
+     bar_from TEXT NOT NULL,
+     bar_to TEXT NOT NULL,
+     from_index INTEGER NOT NULL,
+     to_index INTEGER NOT NULL CHECK (to_index >= from_index),
+     pass INTEGER,
+     attempt INTEGER,
+     created_at TEXT NOT NULL,
+     removed_at TEXT
+   ) STRICT;
+   CREATE INDEX comments_by_recording ON comments (recording_id, from_index);
+   CREATE TABLE comment_versions (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     comment_id INTEGER NOT NULL REFERENCES comments (id),
+     text TEXT NOT NULL,
+     saved_at TEXT NOT NULL
+   ) STRICT;
+   CREATE INDEX versions_by_comment ON comment_versions (comment_id, id);`,
+];
+
+/** How many steps this program knows. */
+export const LATEST_VERSION = MIGRATIONS.length;
+
+/** How many steps a database has seen. */
+export function versionOf(database: Database): number {
+  const row = database.get('PRAGMA user_version');
+  return row === null ? 0 : numberOf(row, 'user_version');
+}
+
+/**
+ * Brings the tables up to date, one step a transaction: after a crash in between, the next start goes on from there.
+ * @throws InputError code `unsupported` where a newer program has written the database
+ */
+export function migrate(database: Database): void {
+  const seen = versionOf(database);
+  if (seen > LATEST_VERSION) {
+    throw new InputError('unsupported', 'This data folder was written by a newer version of Barwise. Open it with that version, or choose another folder.');
+  }
+  for (let step = seen; step < LATEST_VERSION; step++) apply(database, step);
+}
+
+/** One step; does nothing where another process has been quicker. */
+function apply(database: Database, step: number): void {
+  database.together(() => {
+    if (versionOf(database) > step) return;
+    database.script(MIGRATIONS[step] ?? '');
+    database.script(`PRAGMA user_version = ${step + 1}`);
+  });
+}

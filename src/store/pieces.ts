@@ -1,0 +1,105 @@
+import { moment, tidyName, type StoreContext } from './context.js';
+import type { Row } from './driver.js';
+import { numberOf, textOf } from './rows.js';
+import { freeSlug, slugOf } from './slug.js';
+import type { KeptFile, Piece, StoredScore } from './types.js';
+
+/** A file as it came: a name for showing, and its bytes. */
+export interface IncomingFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+/** What is known of a new piece. */
+export interface NewPiece {
+  readonly title: string;
+  readonly composer?: string;
+  readonly invented?: boolean;
+  readonly score: IncomingFile;
+}
+
+/**
+ * Adds a piece with its first score. The file is on the disk before the rows are. The same score file again gives
+ * the piece that has it.
+ * @throws InputError code `empty` or `too-large` for the title
+ */
+export function addPiece(context: StoreContext, piece: NewPiece): Piece {
+  const title = tidyName(piece.title, 'title of the piece');
+  const kept = keep(context, piece.score);
+  return context.database.together(() => {
+    const known = pieceByScoreFile(context, kept.file);
+    return known ?? insertPiece(context, { ...piece, title }, kept);
+  });
+}
+
+/** The piece at an address, or null. */
+export function pieceBySlug(context: StoreContext, slug: string): Piece | null {
+  const row = context.database.get('SELECT * FROM pieces WHERE slug = ?', [slug]);
+  return row === null ? null : pieceOf(row);
+}
+
+/** All pieces by title. */
+export function allPieces(context: StoreContext): readonly Piece[] {
+  const byTitle = new Intl.Collator('en-GB');
+  return context.database.all('SELECT * FROM pieces ORDER BY id').map(pieceOf).sort((a, b) => byTitle.compare(a.title, b.title));
+}
+
+/** The newest score of a piece. @throws RangeError where the piece has none, which cannot be */
+export function scoreOfPiece(context: StoreContext, pieceId: number): StoredScore {
+  return oneScore(context, 'SELECT * FROM scores WHERE piece_id = ? ORDER BY id DESC LIMIT 1', pieceId);
+}
+
+/** The score with this number. @throws RangeError where there is none */
+export function scoreById(context: StoreContext, id: number): StoredScore {
+  return oneScore(context, 'SELECT * FROM scores WHERE id = ?', id);
+}
+
+/** Keeps a file in the data folder. */
+export function keep(context: StoreContext, file: IncomingFile): KeptFile {
+  return { file: context.files.keep(file.bytes), fileName: tidyName(file.name, 'file’s name'), bytes: file.bytes.length };
+}
+
+/** A row as a record. */
+export function pieceOf(row: Row): Piece {
+  return {
+    id: numberOf(row, 'id'),
+    slug: textOf(row, 'slug'),
+    title: textOf(row, 'title'),
+    composer: textOf(row, 'composer'),
+    invented: numberOf(row, 'invented') === 1,
+    createdAt: textOf(row, 'created_at'),
+  };
+}
+
+/** The piece that already has exactly this score file, or null. */
+function pieceByScoreFile(context: StoreContext, file: string): Piece | null {
+  const row = context.database.get('SELECT pieces.* FROM pieces JOIN scores ON scores.piece_id = pieces.id WHERE scores.file = ? ORDER BY pieces.id LIMIT 1', [file]);
+  return row === null ? null : pieceOf(row);
+}
+
+/** Both rows of a new piece. */
+function insertPiece(context: StoreContext, piece: NewPiece, kept: KeptFile): Piece {
+  const { database } = context;
+  const slug = freeSlug(slugOf(piece.title, 'piece'), (candidate) => pieceBySlug(context, candidate) !== null);
+  const { id } = database.run('INSERT INTO pieces (slug, title, composer, invented, created_at) VALUES (?, ?, ?, ?, ?)', [
+    slug, piece.title, piece.composer ?? '', piece.invented === true ? 1 : 0, moment(context),
+  ]);
+  database.run('INSERT INTO scores (piece_id, file, file_name, bytes, created_at) VALUES (?, ?, ?, ?, ?)', [id, kept.file, kept.fileName, kept.bytes, moment(context)]);
+  const row = database.get('SELECT * FROM pieces WHERE id = ?', [id]);
+  if (row === null) throw new RangeError('no such piece');
+  return pieceOf(row);
+}
+
+/** One score by a question with one number in it. */
+function oneScore(context: StoreContext, sql: string, id: number): StoredScore {
+  const row = context.database.get(sql, [id]);
+  if (row === null) throw new RangeError('no such score');
+  return {
+    id: numberOf(row, 'id'),
+    pieceId: numberOf(row, 'piece_id'),
+    file: textOf(row, 'file'),
+    fileName: textOf(row, 'file_name'),
+    bytes: numberOf(row, 'bytes'),
+    createdAt: textOf(row, 'created_at'),
+  };
+}

@@ -1,0 +1,102 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import * as comments from './comments.js';
+import type { StoreContext } from './context.js';
+import { openDatabase } from './driver.js';
+import { keepFilesIn } from './files.js';
+import { migrate } from './migrations.js';
+import * as pieces from './pieces.js';
+import * as pupils from './pupils.js';
+import * as recordings from './recordings.js';
+import type { Comment, CommentVersion, FiledRecording, KeptFile, NewComment, Piece, Pupil, StoredScore } from './types.js';
+
+/** Everything that is kept. Calls are synchronous; when a writing call returns, its change is on the disk. */
+export interface Store {
+  /** The data folder. */
+  readonly folder: string;
+  addPupil(name: string, options?: pupils.PupilOptions): Pupil;
+  pupils(): readonly Pupil[];
+  pupil(slug: string): Pupil | null;
+  addPiece(piece: pieces.NewPiece): Piece;
+  pieces(): readonly Piece[];
+  piece(slug: string): Piece | null;
+  /** The newest score of a piece. */
+  scoreOfPiece(pieceId: number): StoredScore;
+  score(id: number): StoredScore;
+  addRecording(recording: recordings.NewRecording): recordings.Filing;
+  recording(id: number): FiledRecording | null;
+  recordings(of?: { readonly pupilId?: number; readonly pieceId?: number }): readonly FiledRecording[];
+  /** The bytes of a kept file, as they came. */
+  bytesOf(file: KeptFile): Uint8Array;
+  addComment(comment: NewComment): Comment;
+  editComment(id: number, text: string): Comment;
+  removeComment(id: number): Comment;
+  restoreComment(id: number): Comment;
+  comment(id: number): Comment | null;
+  comments(recordingId: number): readonly Comment[];
+  commentVersions(id: number): readonly CommentVersion[];
+  close(): void;
+}
+
+/** How to open a store. */
+export interface StoreOptions {
+  /** Clock; the machine's where left out. */
+  readonly now?: () => Date;
+}
+
+/** Database and original files stand beside each other in the data folder. */
+const DATABASE_FILE = 'barwise.sqlite';
+const FILES_FOLDER = 'files';
+
+/** What pupils sent is private: only the owner of the account may look into the folder. */
+const PRIVATE_FOLDER = 0o700;
+
+/**
+ * Opens the store in a folder, making what is missing and bringing its tables up to date.
+ * @throws InputError code `unsupported` where a newer program has written it
+ */
+export function openStore(folder: string, options: StoreOptions = {}): Store {
+  mkdirSync(folder, { recursive: true, mode: PRIVATE_FOLDER });
+  const database = openDatabase(join(folder, DATABASE_FILE));
+  const context: StoreContext = { database, files: keepFilesIn(join(folder, FILES_FOLDER)), now: options.now ?? (() => new Date()) };
+  try {
+    migrate(database);
+  } catch (error) {
+    database.close();
+    throw error;
+  }
+  return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), close: () => database.close() };
+}
+
+/** The part of the store about pupils and pieces. */
+function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'score'> {
+  return {
+    addPupil: (name, options) => pupils.addPupil(context, name, options),
+    pupils: () => pupils.allPupils(context),
+    pupil: (slug) => pupils.pupilBySlug(context, slug),
+    addPiece: (piece) => pieces.addPiece(context, piece),
+    pieces: () => pieces.allPieces(context),
+    piece: (slug) => pieces.pieceBySlug(context, slug),
+    scoreOfPiece: (pieceId) => pieces.scoreOfPiece(context, pieceId),
+    score: (id) => pieces.scoreById(context, id),
+  };
+}
+
+/** The part of the store about recordings and what is written of them. */
+function recordingsAndComments(
+  context: StoreContext,
+): Omit<Store, 'folder' | 'close' | keyof ReturnType<typeof peopleAndPieces>> {
+  return {
+    addRecording: (recording) => recordings.addRecording(context, recording),
+    recording: (id) => recordings.filedRecording(context, id),
+    recordings: (of) => recordings.filedRecordings(context, of),
+    bytesOf: (file) => context.files.read(file.file),
+    addComment: (comment) => comments.addComment(context, comment),
+    editComment: (id, text) => comments.editComment(context, id, text),
+    removeComment: (id) => comments.removeComment(context, id),
+    restoreComment: (id) => comments.restoreComment(context, id),
+    comment: (id) => comments.commentById(context, id),
+    comments: (recordingId) => comments.commentsOf(context, recordingId),
+    commentVersions: (id) => comments.versionsOf(context, id),
+  };
+}

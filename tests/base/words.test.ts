@@ -1,0 +1,24 @@
+import { describe, expect, it } from 'vitest';
+import { countInWords, listInWords, ordinalInWords, timesInWords, word } from '../../src/base/index.js';
+
+describe('trade words', () => {
+  it('are British unless American is asked for', () => {
+    expect([word('bar'), word('crotchet'), word('dottedCrotchet')]).toEqual(['bar', 'crotchet', 'dotted crotchet']);
+    expect([word('bar', 'american'), word('crotchet', 'american')]).toEqual(['measure', 'quarter note']);
+  });
+});
+
+describe('numbers in sentences', () => {
+  it('are words up to twelve', () => {
+    expect([0, 1, 12, 13].map(countInWords)).toEqual(['no', 'one', 'twelve', '13']);
+    expect([1, 2, 3, 20].map(timesInWords)).toEqual(['once', 'twice', 'three times', '20 times']);
+  });
+
+  it('take the right ending as ordinals beyond twelve', () => {
+    expect([1, 12, 13, 21, 22, 23, 111, 112].map(ordinalInWords)).toEqual(['first', 'twelfth', '13th', '21st', '22nd', '23rd', '111th', '112th']);
+  });
+
+  it('and lists read as spoken', () => {
+    expect([[], ['A'], ['A', 'B'], ['A', 'B', 'C']].map(listInWords)).toEqual(['', 'A', 'A and B', 'A, B and C']);
+  });
+});
