@@ -24,7 +24,7 @@ export function readPedals(events: readonly TimedEvent[], leftOut: ReadonlySet<n
   return { sustain: curve(controls, SUSTAIN), sostenuto: curve(controls, SOSTENUTO), soft: curve(controls, SOFT) };
 }
 
-/** Values of one controller; of several at one moment on the same value only the first is kept. */
+/** Values of one controller, every one as it was sent. */
 function curve(events: readonly TimedEvent[], controller: number): readonly ControlPoint[] {
   const points: ControlPoint[] = [];
   for (const event of events) {
@@ -32,8 +32,7 @@ function curve(events: readonly TimedEvent[], controller: number): readonly Cont
     const last = points.at(-1);
     const reset = event.controller === RESET_CONTROLLERS && last !== undefined && last.value > 0;
     if (event.controller !== controller && !reset) continue;
-    const value = reset ? 0 : event.value;
-    if (last?.timeS !== event.timeS || last.value !== value) points.push({ timeS: event.timeS, value });
+    points.push({ timeS: event.timeS, value: reset ? 0 : event.value });
   }
   return points;
 }
