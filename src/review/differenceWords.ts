@@ -1,0 +1,68 @@
+import type { Alignment } from '../align/index.js';
+import type { Recording } from '../recording/index.js';
+import type { Pitch, Score } from '../score/index.js';
+import { alterInKey, namePlayed, noteInWords, type NoteName } from './noteNames.js';
+
+/** What a slip's words are made from. */
+interface WordMaterial {
+  readonly score: Score;
+  readonly recording: Recording;
+  readonly alignment: Alignment;
+}
+
+/** The parts of a slip that its words need. */
+interface BareSlip {
+  readonly kind: 'wrong' | 'missed' | 'added' | 'octave';
+  readonly occurrence: number | null;
+  readonly note: number | null;
+}
+
+/** A slip in words, without its place: "G natural for G sharp", "B missing", "F sharp added", "D an octave too low". */
+export function differenceInWords(material: WordMaterial, slip: BareSlip): string {
+  const written = writtenPitch(material, slip);
+  if (slip.kind === 'missed') return `${written === null ? 'a note' : noteInWords(written)} missing`;
+  const midi = playedMidi(material, slip);
+  if (slip.kind === 'octave' && written !== null) return `${noteInWords(written)} ${octaves(midi - written.midi)}`;
+  const fifths = keyAt(material, slip);
+  if (slip.kind === 'wrong' && written !== null) return wrongNote(midi, written, fifths);
+  const played = namePlayed(midi, null, fifths);
+  return `${noteInWords(played, alterInKey(played.step, fifths) !== 0)} added`;
+}
+
+/** "G natural for G sharp", "A for B", "C an octave too high". */
+function wrongNote(midi: number, written: Pitch, fifths: number): string {
+  if (midi !== written.midi && (midi - written.midi) % 12 === 0) return `${noteInWords(written)} ${octaves(midi - written.midi)}`;
+  const played = namePlayed(midi, written, fifths);
+  return `${noteInWords(played, sayNatural(played, written, fifths))} for ${noteInWords(written, sayNatural(written, played, fifths))}`;
+}
+
+/** A natural is said where the other note has an accidental on the same letter, or the key signature has. */
+function sayNatural(name: NoteName, other: NoteName, fifths: number): boolean {
+  const contrast = name.step === other.step && other.alter !== 0;
+  return contrast || alterInKey(name.step, fifths) !== 0;
+}
+
+/** "an octave too high", "two octaves too low". */
+function octaves(semitones: number): string {
+  const count = Math.abs(semitones) / 12;
+  return `${count === 1 ? 'an octave' : `${count === 2 ? 'two' : count} octaves`} too ${semitones > 0 ? 'high' : 'low'}`;
+}
+
+/** The written note that the slip stands at. */
+function writtenPitch({ score }: WordMaterial, slip: BareSlip): Pitch | null {
+  const occurrence = slip.occurrence === null ? undefined : score.occurrences[slip.occurrence];
+  return occurrence === undefined ? null : (score.notes[occurrence.noteIndex]?.pitch ?? null);
+}
+
+/** The key pressed, the keyboard's transposition taken off. */
+function playedMidi({ recording, alignment }: WordMaterial, slip: BareSlip): number {
+  const note = slip.note === null ? undefined : recording.notes[slip.note];
+  if (note === undefined) throw new RangeError('a slip of this kind needs the note that was played');
+  return note.pitch - alignment.transposition;
+}
+
+/** Key signature where the slip stands, in fifths. */
+function keyAt({ score }: WordMaterial, slip: BareSlip): number {
+  const occurrence = slip.occurrence === null ? undefined : score.occurrences[slip.occurrence];
+  return occurrence === undefined ? 0 : (score.bars[occurrence.barIndex]?.key.fifths ?? 0);
+}
