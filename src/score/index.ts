@@ -1,0 +1,2 @@
+export type * from './types.js';
+export { readScore, type ReadScoreOptions } from './readScore.js';

@@ -1,0 +1,153 @@
+import { InputError, type InputPlace } from '../base/index.js';
+import { afterAttributes, AT_THE_START, type InForce } from './attributes.js';
+import { placeGraces, type BarItem } from './graces.js';
+import { longestDuration, placeOf, ticksOf, type Grid } from './grid.js';
+import { readNote, readRest, type BarNote, type BarRest } from './notes.js';
+import type { KeySignature, TimeSignature } from './types.js';
+import { plainNumber } from './values.js';
+import type { WarningList } from './warnings.js';
+import { child, childText, type XmlElement } from './xmlTree.js';
+
+/** A bar of one part as read, places told from the start of the bar. */
+export interface MeasureContent {
+  readonly measure: XmlElement;
+  readonly notes: readonly BarNote[];
+  readonly rests: readonly BarRest[];
+  readonly directions: readonly PlacedElement[];
+  /** Furthest moment that anything in the bar reaches, ticks; 0 for an empty bar. */
+  readonly lengthTicks: number;
+  /** In force when the first note sounds. */
+  readonly time: TimeSignature;
+  readonly key: KeySignature;
+  readonly declaredStaves: number;
+}
+
+/** A direction or sound element with the moment it stands at. */
+export interface PlacedElement {
+  readonly element: XmlElement;
+  readonly offsetTicks: number;
+  readonly divisions: number;
+}
+
+/** What reading a part needs to know. */
+export interface PartContext {
+  readonly grid: Grid;
+  readonly warnings: WarningList;
+  /** Added to the stave numbers of the part, where several parts are read as one. */
+  readonly staffOffset: number;
+}
+
+/**
+ * Reads the bars of one part in order.
+ * @throws InputError `bad-value` naming the bar, for durations, pitches, staves and signatures that cannot be
+ */
+export function readMeasures(part: XmlElement, context: PartContext): readonly MeasureContent[] {
+  let inForce = AT_THE_START;
+  return part.children.filter((element) => element.name === 'measure').map((measure) => {
+    const reader = new MeasureReader(measure, inForce, context);
+    for (const element of measure.children) reader.take(element);
+    inForce = reader.inForce;
+    return reader.content();
+  });
+}
+
+/** Walks through one bar, keeping the moment reached. */
+class MeasureReader {
+  inForce: InForce;
+  readonly #measure: XmlElement;
+  readonly #place: InputPlace & { readonly bar: string };
+  readonly #context: PartContext;
+  readonly #items: BarItem[] = [];
+  readonly #directions: PlacedElement[] = [];
+  #signatures: InForce | null = null;
+  #moment = 0;
+  #furthest = 0;
+  /** The note that a chord note would be added to; null right after a jump in time. */
+  #chordRoot: { readonly offsetTicks: number; readonly lengthTicks: number } | null = null;
+
+  constructor(measure: XmlElement, inForce: InForce, context: PartContext) {
+    this.#measure = measure;
+    this.#place = placeOf(measure);
+    this.inForce = inForce;
+    this.#context = context;
+  }
+
+  /** Takes the next element of the bar; what is not known or not needed (lyrics, figured bass) is passed over. */
+  take(element: XmlElement): void {
+    if (element.name === 'note') this.#takeNote(element);
+    else if (element.name === 'backup') this.#move(-this.#duration(element, 0));
+    else if (element.name === 'forward') this.#move(this.#duration(element, 0));
+    else if (element.name === 'attributes') this.inForce = afterAttributes(this.inForce, element, this.#measure, this.#context.warnings);
+    else if (element.name === 'direction' || element.name === 'sound') {
+      this.#directions.push({ element, offsetTicks: this.#moment, divisions: this.inForce.divisions });
+    }
+  }
+
+  /** The bar as read. */
+  content(): MeasureContent {
+    const { time, key } = this.#signatures ?? this.inForce;
+    return {
+      measure: this.#measure,
+      notes: placeGraces(this.#items),
+      rests: this.#items.flatMap((item) => ('rest' in item ? [item.rest] : [])),
+      directions: this.#directions,
+      lengthTicks: this.#furthest,
+      time,
+      key,
+      declaredStaves: this.inForce.staves,
+    };
+  }
+
+  #takeNote(element: XmlElement): void {
+    this.#signatures ??= this.inForce;
+    const isGrace = child(element, 'grace') !== undefined;
+    const lengthTicks = isGrace ? 0 : this.#duration(element, Number.MIN_VALUE);
+    const root = child(element, 'chord') === undefined ? null : this.#rootOfChord();
+    const offsetTicks = root?.offsetTicks ?? this.#moment;
+    this.#keepNote(element, { offsetTicks, lengthTicks, inChord: root !== null, staffOffset: this.#context.staffOffset });
+    if (root !== null) {
+      this.#furthest = Math.max(this.#furthest, offsetTicks + Math.min(lengthTicks, root.lengthTicks));
+      return;
+    }
+    this.#chordRoot = { offsetTicks, lengthTicks };
+    this.#reach(this.#moment + lengthTicks);
+  }
+
+  /** Unpitched notes (knocks, clicks) only move time. */
+  #keepNote(element: XmlElement, at: Parameters<typeof readNote>[2]): void {
+    const pitch = child(element, 'pitch');
+    const rest = child(element, 'rest');
+    if (pitch !== undefined) this.#items.push({ note: readNote(element, pitch, at, { inForce: this.inForce, place: { bar: this.#place.bar, line: element.line } }) });
+    else if (rest !== undefined) this.#items.push({ rest: readRest(element, rest, at, this.#place) });
+  }
+
+  /** MusicXML 4.0: a chord note is added to the preceding note and does not move time. */
+  #rootOfChord(): { readonly offsetTicks: number; readonly lengthTicks: number } | null {
+    if (this.#chordRoot === null) {
+      this.#context.warnings.add(this.#place.bar, 'A note is marked as belonging to a chord, but no note stands right before it; it is read as a note of its own');
+    }
+    return this.#chordRoot;
+  }
+
+  #move(ticks: number): void {
+    this.#signatures ??= this.inForce;
+    this.#chordRoot = null;
+    if (this.#moment + ticks < 0) this.#context.warnings.add(this.#place.bar, 'The file steps back beyond the start of the bar; the start of the bar is taken instead');
+    this.#reach(Math.max(0, this.#moment + ticks));
+  }
+
+  #reach(moment: number): void {
+    this.#moment = moment;
+    this.#furthest = Math.max(this.#furthest, moment);
+  }
+
+  /** Length of an element in ticks, at least `least` divisions. */
+  #duration(element: XmlElement, least: number): number {
+    const { divisions } = this.inForce;
+    const value = plainNumber(childText(element, 'duration'));
+    if (value === null || value < least || value > longestDuration(divisions)) {
+      throw new InputError('bad-value', `The duration of a ${element.name === 'note' ? 'note' : 'step in time'} cannot be read; expected a positive number of divisions of at most ${longestDuration(divisions)}.`, { ...this.#place, line: element.line });
+    }
+    return ticksOf(value, divisions, this.#context.grid);
+  }
+}
