@@ -1,0 +1,77 @@
+/**
+ * The engraver's drawing written again for the page: only shapes, only harmless attributes, no styles, no ids of its
+ * own; colours are `currentColor`. Whatever a score file holds, nothing but drawing and escaped text comes through.
+ */
+import { glyphId, type Glyphs } from './glyphs.js';
+import { readWords, writeLine } from './words.js';
+import { elementsOf, escapeXml, hasClass, type XmlElement } from './xmlTree.js';
+
+/** What the writer needs to know beside the drawing. */
+export interface CleanContext {
+  readonly glyphs: Glyphs;
+  /** Id in the score for the engraver's own note id; undefined for other elements. */
+  readonly noteId: (engraverId: string) => string | undefined;
+  /** Place in `Score.bars` for the engraver's measure. */
+  readonly barIndex: (measure: XmlElement) => number | undefined;
+}
+
+const SHAPES = new Set(['path', 'polygon', 'polyline', 'rect', 'ellipse', 'circle', 'line']);
+
+const GEOMETRY = [
+  'd', 'points', 'transform', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'cx', 'cy', 'r', 'rx', 'ry', 'width', 'height', 'visibility',
+  'stroke-width', 'stroke-linecap', 'stroke-linejoin', 'stroke-dasharray', 'fill-opacity',
+] as const;
+
+/** Kinds of element whose words stand in italics. */
+const ITALIC_KINDS = ['dir', 'dynam'] as const;
+
+/** Kinds that keep their name as a class, for the page's style sheet. */
+const KEPT_KINDS = ['tempo', 'dir', 'dynam', 'fing', 'reh', 'harm', 'syl', 'pedal', 'slur'] as const;
+
+/** Kinds that are left out: we number the bars ourselves. */
+const LEFT_OUT = ['mNum', 'label', 'labelAbbr'] as const;
+
+/** Writes an element and all below it. */
+export function cleanSvg(element: XmlElement, context: CleanContext, italic = false): string {
+  if (LEFT_OUT.some((kind) => hasClass(element, kind))) return '';
+  if (element.name === 'use') return cleanUse(element, context.glyphs);
+  if (element.name === 'text') return readWords(element, italic).map(writeLine).join('');
+  if (SHAPES.has(element.name)) return `<${element.name}${geometry(element)}${fill(element)}/>`;
+  if (element.name !== 'g') return '';
+  const slope = italic || ITALIC_KINDS.some((kind) => hasClass(element, kind));
+  const inside = elementsOf(element).map((child) => cleanSvg(child, context, slope)).join('');
+  const attributes = groupAttributes(element, context);
+  if (inside === '') return '';
+  return attributes === '' ? inside : `<g${attributes}>${inside}</g>`;
+}
+
+/** Whether an element is drawn at all; what is left out must not count as ink either. */
+export function isLeftOut(element: XmlElement): boolean {
+  return LEFT_OUT.some((kind) => hasClass(element, kind));
+}
+
+function groupAttributes(element: XmlElement, context: CleanContext): string {
+  const kept = geometry(element);
+  const bar = hasClass(element, 'measure') ? context.barIndex(element) : undefined;
+  if (bar !== undefined) return ` class="bar" data-bar="${bar}"${kept}`;
+  const note = context.noteId(element.attributes['id'] ?? '');
+  if (note !== undefined) return ` class="note" data-note="${escapeXml(note)}"${kept}`;
+  const kind = KEPT_KINDS.find((candidate) => hasClass(element, candidate));
+  return kind ? ` class="${kind}"${kept}` : kept;
+}
+
+function cleanUse(element: XmlElement, glyphs: Glyphs): string {
+  const glyph = glyphs.get((element.attributes['href'] ?? '').slice(1));
+  return glyph ? `<use href="#${escapeXml(glyphId(glyph))}"${geometry(element)}/>` : '';
+}
+
+function geometry({ attributes }: XmlElement): string {
+  return GEOMETRY.flatMap((name) => {
+    const value = attributes[name];
+    return value === undefined ? [] : [` ${name}="${escapeXml(value)}"`];
+  }).join('');
+}
+
+function fill({ attributes }: XmlElement): string {
+  return attributes['fill'] === 'none' ? ' fill="none"' : '';
+}

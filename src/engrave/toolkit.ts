@@ -1,0 +1,85 @@
+import createModule from 'verovio/wasm';
+import { VerovioToolkit } from 'verovio/esm';
+import { InputError } from '../base/index.js';
+
+/** Draws one MusicXML text as one tall column of systems and gives back the engraver's own SVG, page by page where it is very long. */
+export interface Toolkit {
+  /**
+   * @param xml repaired MusicXML
+   * @param widthPx width of the column
+   * @throws InputError `unsupported` where the engraver fails; the next call starts on a fresh engraver
+   */
+  column(xml: string, widthPx: number): Promise<readonly string[]>;
+}
+
+/** Size of the engraving in percent: a stave space is 18 × scale / 100 = 7.56 px, legible on a music desk at arm's length. */
+export const SCALE_PERCENT = 42;
+
+/** Pixels a unit of the engraver's inner drawing at `SCALE_PERCENT`. */
+export const PX_PER_UNIT = SCALE_PERCENT / 1000;
+
+/** Distance of two stave lines in inner units. */
+export const STAVE_SPACE_UNITS = 180;
+
+/** Room left of the staves for the brace, tenths of an inner unit (30 is 12.6 px; at 10 the brace is cut). */
+const LEFT_MARGIN = 30;
+
+/** Room right of the last bar line, in the same measure, so that half a thick line is not cut. */
+const RIGHT_MARGIN = 1;
+
+const LAYOUT = {
+  inputFrom: 'musicxml',
+  scale: SCALE_PERCENT,
+  scaleToPageSize: true,
+  pageHeight: 60_000,
+  adjustPageHeight: true,
+  breaks: 'auto',
+  condense: 'none',
+  header: 'none',
+  footer: 'none',
+  pageMarginLeft: LEFT_MARGIN,
+  pageMarginRight: RIGHT_MARGIN,
+  pageMarginTop: 0,
+  pageMarginBottom: 0,
+  spacingStaff: 11,
+  barLineWidth: 0.3,
+  staffLineWidth: 0.14,
+  // bar numbers are set by us, at every bar line
+  mnumInterval: 0,
+  smuflTextFont: 'none',
+  svgFormatRaw: true,
+  svgRemoveXlink: true,
+  svgAdditionalAttribute: ['staff@n'],
+  // the same score always gives the same text
+  xmlIdChecksum: true,
+} as const;
+
+/**
+ * One engraver, loaded at first need and kept from score to score. After any failure it is thrown away: a failed load
+ * leaves it damaged.
+ */
+export function createToolkit(): Toolkit {
+  let loading: Promise<VerovioToolkit> | null = null;
+  return {
+    async column(xml, widthPx) {
+      loading ??= loadToolkit();
+      try {
+        return draw(await loading, xml, widthPx);
+      } catch (error) {
+        loading = null;
+        throw error instanceof InputError ? error : new InputError('unsupported', 'The engraver cannot draw this score.');
+      }
+    },
+  };
+}
+
+async function loadToolkit(): Promise<VerovioToolkit> {
+  const silent = (): void => undefined;
+  return new VerovioToolkit(await createModule({ print: silent, printErr: silent }));
+}
+
+function draw(toolkit: VerovioToolkit, xml: string, widthPx: number): readonly string[] {
+  toolkit.setOptions({ ...LAYOUT, pageWidth: widthPx });
+  if (toolkit.loadData(xml) === 0) throw new InputError('unsupported', 'The engraver does not accept this score.');
+  return Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
+}
