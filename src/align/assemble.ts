@@ -1,0 +1,127 @@
+import type { Score } from '../score/index.js';
+import type { Press } from './follow.js';
+import { nameLeftovers, type Leftover } from './leftovers.js';
+import { handOf, RIGHT, type Slots } from './slots.js';
+import type { Added, Alignment, Hands, Missed, OrnamentNote, Pair, Stretch } from './types.js';
+import { cutByHands, handsOf, occurrencesByVisit, type RunVisit, type VisitedRun } from './visits.js';
+
+interface Parts {
+  readonly score: Score;
+  readonly slots: Slots;
+  readonly presses: readonly Press[];
+  readonly runs: readonly VisitedRun[];
+  readonly transposition: number;
+}
+
+/** At the ragged ends of a stretch, a bar counts as played through when at least this share of its notes was played. */
+const PLAYED_THROUGH = 0.5;
+
+// The stretches of one run: cut where a hand falls silent or comes in.
+function stretchesOf(score: Score, run: VisitedRun, presses: readonly Press[], firstIndex: number): Stretch[] {
+  return cutByHands(run.visits).map(([from, to], k) => {
+    const visits = run.visits.slice(from, to + 1);
+    const inside = new Set(visits.map((visit) => visit.visit));
+    const onsets = run.paired.pairs.filter((pair) => inside.has(score.occurrences[pair.occurrence]?.visitIndex ?? -1)).map((pair) => presses[pair.press]?.onsetS ?? 0);
+    return {
+      index: firstIndex + k,
+      fromVisit: visits[0]?.visit ?? 0,
+      toVisit: visits.at(-1)?.visit ?? 0,
+      startS: onsets.reduce((a, b) => Math.min(a, b), Infinity),
+      endS: onsets.reduce((a, b) => Math.max(a, b), -Infinity),
+      attempt: visits[0]?.attempt ?? 1,
+      hands: handsOf(visits),
+    };
+  });
+}
+
+function playsHand(hands: Hands, staff: number): boolean {
+  return hands === 'both' || hands === (handOf(staff) === RIGHT ? 'right' : 'left');
+}
+
+// A bar at a ragged end counts only between the first and the last slot played, unless most of it was played.
+function wholeBar(visit: RunVisit, hands: Hands): boolean {
+  const written = (hands === 'left' ? 0 : visit.rightWritten) + (hands === 'right' ? 0 : visit.leftWritten);
+  return visit.rightPlayed + visit.leftPlayed >= PLAYED_THROUGH * written;
+}
+
+function missedOf(parts: Parts, run: VisitedRun, stretches: readonly Stretch[], byVisit: readonly number[][]): Missed[] {
+  const { score, slots } = parts;
+  const sounded = new Set(run.paired.pairs.map((pair) => `${score.occurrences[pair.occurrence]?.onsetTick ?? 0}/${score.occurrences[pair.occurrence]?.midi ?? 0}`));
+  const fromTick = slots.tick[run.paired.firstSlot] ?? 0;
+  const toTick = slots.tick[run.paired.lastSlot] ?? 0;
+  const missed: Missed[] = [];
+  run.visits.forEach((visit, i) => {
+    const stretch = stretches.find((one) => visit.visit >= one.fromVisit && visit.visit <= one.toVisit);
+    if (!stretch) return;
+    const ragged = (i === 0 || i === run.visits.length - 1) && !wholeBar(visit, stretch.hands);
+    for (const id of byVisit[visit.visit] ?? []) {
+      const occurrence = score.occurrences[id];
+      if (!occurrence || !playsHand(stretch.hands, occurrence.staff) || sounded.has(`${occurrence.onsetTick}/${occurrence.midi}`)) continue;
+      if (ragged && (occurrence.onsetTick < fromTick || occurrence.onsetTick > toTick)) continue;
+      missed.push({ occurrence: id, stretch: stretch.index, attempt: visit.attempt });
+    }
+  });
+  return missed;
+}
+
+function pairsOf(score: Score, run: VisitedRun, stretches: readonly Stretch[]): Pair[] {
+  const attempts = new Map(run.visits.map((visit) => [visit.visit, visit.attempt]));
+  return run.paired.pairs.map((pair) => {
+    const visit = score.occurrences[pair.occurrence]?.visitIndex ?? 0;
+    const stretch = stretches.find((one) => visit >= one.fromVisit && visit <= one.toVisit);
+    return { occurrence: pair.occurrence, note: pair.press, stretch: stretch?.index ?? 0, attempt: attempts.get(visit) ?? 1, octaveSlip: pair.octaveSlip };
+  });
+}
+
+// Free presses of a run: those up to the next run's first one, and before the first run all that came earlier.
+function freePresses(parts: Parts, taken: ReadonlySet<number>): number[][] {
+  let next = 0;
+  return parts.runs.map((run, r) => {
+    const until = parts.runs[r + 1]?.paired.run.firstPress ?? parts.presses.length;
+    const free: number[] = [];
+    for (; next < until; next += 1) if (!taken.has(next)) free.push(next);
+    return run.paired.pairs.length ? free : [];
+  });
+}
+
+/** Seconds before the first and after the last matched note of the whole route within which a stray press still has a place in the score. */
+const EDGE_S = 1;
+
+function addedOf(leftover: Leftover & { readonly kind: 'added' }, stretches: readonly Stretch[], onsetS: number): Added {
+  const inside = stretches.find((one) => onsetS >= one.startS - EDGE_S && onsetS <= one.endS + EDGE_S);
+  if (!inside) return { note: leftover.press, stretch: null, near: null, instead: false };
+  return { note: leftover.press, stretch: inside.index, near: leftover.near, instead: leftover.instead };
+}
+
+/** Puts the parts of an alignment together in time order. */
+export function assemble(parts: Parts): Alignment {
+  const { score, presses, slots } = parts;
+  const byVisit = occurrencesByVisit(score);
+  const taken = new Set(parts.runs.flatMap((run) => run.paired.pairs.map((pair) => pair.press)));
+  const free = freePresses(parts, taken);
+  const route: Stretch[] = [];
+  const pairs: Pair[] = [];
+  const missed: Missed[] = [];
+  const added: Added[] = [];
+  const ornaments: OrnamentNote[] = [];
+  parts.runs.forEach((run, r) => {
+    const stretches = stretchesOf(score, run, presses, route.length);
+    route.push(...stretches);
+    pairs.push(...pairsOf(score, run, stretches));
+    missed.push(...missedOf(parts, run, stretches, byVisit));
+    for (const leftover of nameLeftovers(score, slots, run.paired, presses, free[r] ?? [])) {
+      const onsetS = presses[leftover.press]?.onsetS ?? 0;
+      if (leftover.kind === 'added') added.push(addedOf(leftover, stretches, onsetS));
+      else ornaments.push({ occurrence: leftover.occurrence, note: leftover.press, stretch: stretches[0]?.index ?? 0 });
+    }
+  });
+  const kinds = new Set(route.map((stretch) => stretch.hands));
+  const [hands = 'both'] = kinds;
+  pairs.sort((a, b) => a.note - b.note);
+  return {
+    pairs, missed, added, ornaments, route,
+    hands: kinds.size > 1 ? 'mixed' : hands,
+    transposition: parts.transposition,
+    matched: presses.length ? (pairs.length + ornaments.length) / presses.length : 0,
+  };
+}

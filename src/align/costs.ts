@@ -1,0 +1,56 @@
+/**
+ * What the follower pays, in units of one rightly played note (reward 1). The figures are our own rule: each is argued
+ * beside it and none was fitted note by note; halving or doubling most of them changes little.
+ */
+
+/** Reward for a key press that is written at its place. */
+export const HIT = 1;
+/** Reward for a press one or two octaves away from the written key: less than a hit, so that it never beats one. */
+export const OCTAVE_HIT = 0.35;
+/** A press that nothing written explains. Just under a hit: one slip undoes one right note. */
+export const STRAY = 0.8;
+/** A press that an ornament sounding here explains: nearly free, a trill may have thirty of them. */
+export const ORNAMENT_STRAY = 0.1;
+/** A slot of the same hand passed over, for each: a missed note has already lost its hit. */
+export const SKIP = 0.5;
+/** A slot passed over that only the other hand plays: hands are practised apart, so next to nothing. */
+export const SKIP_OTHER = 0.04;
+/** Own slots that may be passed over without calling it a jump. */
+export const MAX_SKIPPED = 6;
+/** Slots of any hand looked ahead at the most: a run of semiquavers under a tied semibreve and more. */
+export const LOOK_AHEAD = 48;
+/** Slots that a late note may lie behind the newest one: hands apart, spread chords. */
+export const LOOK_BACK = 4;
+/** A late note costs this for each slot it lies behind. */
+export const BEHIND = 0.3;
+/** Seconds within which presses may belong to one chord at no cost (references: chord spread of 20-30 ms is normal). */
+export const CHORD_S = 0.04;
+/** Seconds after which a press is most likely no longer the same chord. */
+export const SPREAD_S = 0.18;
+/** Cost of a press in the same slot as the last one when `SPREAD_S` or more have gone by. */
+export const SAME_SLOT_LATE = 1.2;
+/** Cost of moving on within less than `TOGETHER_S` of the last press: two slots are hardly ever struck at one moment. */
+export const MOVE_AT_ONCE = 0.25;
+export const TOGETHER_S = 0.015;
+/** A jump to another place: worth it where about four notes or more are explained by it. */
+export const JUMP = 6;
+/** Taken off where the jump lands on the first note of a bar: people start again at bar lines. */
+export const LAND_ON_BAR = 0.8;
+/** Added for each later pass of the same bars: of equal explanations the earliest pass counts. */
+export const LATER_PASS = 0.05;
+/** Added for each doubling of the distance jumped, in slots: of equal places the nearer one. */
+export const FARTHER = 0.03;
+/** Leaving the score altogether (noodling, another piece); what follows is then cheap until it comes back. */
+export const LEAVE = 3;
+/** A press outside the score. */
+export const OUTSIDE = 0.08;
+/** Coming back from outside. `LEAVE + RETURN` is a little more than a jump. */
+export const RETURN = 4;
+/** Starting at the very beginning costs nothing, elsewhere this: like a jump. */
+export const START_ELSEWHERE = 5.5;
+/** Hypotheses worse than the best by more than this are given up: two jumps. */
+export const BEAM = 13;
+/** With no more slots than this, a jump may land anywhere; in longer scores only where the next notes fit as well. */
+export const LAND_ANYWHERE_SLOTS = 800;
+/** Places of one three-note group that are tried for a landing. */
+export const MAX_LANDINGS = 160;

@@ -1,0 +1,244 @@
+/**
+ * The question: which written place does each key press belong to, and where did the player jump?
+ * Conventions: presses in time order; slots as in `slots.ts`; costs as in `costs.ts`.
+ * Method: the best path (Viterbi) through "last written slot reached", with insertion, skipping, late notes, jumps from the
+ * best predecessor and a state outside the score; only hypotheses near the best are kept, so time grows with the
+ * number of presses, not with presses times slots. Our own rule, after the jump model that Nakamura, Yoshii & Katayose
+ * (2017) describe.
+ * It does not decide single notes finally: `pairNotes.ts` does, with the times that this path gives.
+ */
+import {
+  BEAM, BEHIND, CHORD_S, FARTHER, HIT, JUMP, LAND_ON_BAR, LATER_PASS, LEAVE, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, OCTAVE_HIT,
+  ORNAMENT_STRAY, OUTSIDE, RETURN, SAME_SLOT_LATE, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
+} from './costs.js';
+import { landingsFor, type TripleIndex } from './landings.js';
+import { RIGHT, type KeyPlaces, type Slots } from './slots.js';
+
+/** A key press as the follower sees it: its key already moved back by the keyboard's transposition. */
+export interface Press {
+  readonly onsetS: number;
+  readonly key: number;
+}
+
+/** Where each press belongs: its slot or -1, and whether the player jumped to get there. */
+export interface Path {
+  readonly slot: Int32Array;
+  readonly jumped: Uint8Array;
+  /** Sum of rewards and costs along the path, in right notes. */
+  readonly worth: number;
+}
+
+/** Hypotheses at one moment: a score and a path node by slot; the last index stands for "outside the score". */
+class Front {
+  readonly score: Float64Array;
+  readonly node: Int32Array;
+  readonly seen: Uint8Array;
+  readonly active: Int32Array;
+  size = 0;
+  best = -Infinity;
+  bestSlot = -1;
+
+  constructor(states: number) {
+    this.score = new Float64Array(states);
+    this.node = new Int32Array(states);
+    this.seen = new Uint8Array(states);
+    this.active = new Int32Array(states);
+  }
+
+  offer(slot: number, score: number): boolean {
+    if (this.seen[slot]) {
+      if (score <= (this.score[slot] ?? 0)) return false;
+    } else {
+      this.seen[slot] = 1;
+      this.active[this.size] = slot;
+      this.size += 1;
+    }
+    this.score[slot] = score;
+    if (score > this.best) { this.best = score; this.bestSlot = slot; }
+    return true;
+  }
+
+  clear(): void {
+    for (let i = 0; i < this.size; i += 1) this.seen[this.active[i] ?? 0] = 0;
+    this.size = 0;
+    this.best = -Infinity;
+    this.bestSlot = -1;
+  }
+
+  /** Gives up what lies more than `BEAM` under the best. */
+  prune(): void {
+    let kept = 0;
+    for (let i = 0; i < this.size; i += 1) {
+      const slot = this.active[i] ?? 0;
+      if ((this.score[slot] ?? 0) >= this.best - BEAM) { this.active[kept] = slot; kept += 1; } else this.seen[slot] = 0;
+    }
+    this.size = kept;
+  }
+}
+
+/** Growing record of every match ever tried: press, slot, whether by a jump, and the match before it. */
+class Trail {
+  private press = new Int32Array(4096);
+  private slot = new Int32Array(4096);
+  private before = new Int32Array(4096);
+  private jump = new Uint8Array(4096);
+  private size = 0;
+
+  add(press: number, slot: number, before: number, jump: boolean): number {
+    if (this.size === this.press.length) this.grow();
+    this.press[this.size] = press;
+    this.slot[this.size] = slot;
+    this.before[this.size] = before;
+    this.jump[this.size] = jump ? 1 : 0;
+    this.size += 1;
+    return this.size - 1;
+  }
+
+  private grow(): void {
+    const wider = (old: Int32Array): Int32Array<ArrayBuffer> => { const next = new Int32Array(old.length * 2); next.set(old); return next; };
+    [this.press, this.slot, this.before] = [wider(this.press), wider(this.slot), wider(this.before)];
+    const jump = new Uint8Array(this.jump.length * 2);
+    jump.set(this.jump);
+    this.jump = jump;
+  }
+
+  path(last: number, presses: number, worth: number): Path {
+    const slot = new Int32Array(presses).fill(-1);
+    const jumped = new Uint8Array(presses);
+    for (let at = last; at >= 0; at = this.before[at] ?? -1) {
+      const press = this.press[at] ?? 0;
+      slot[press] = this.slot[at] ?? -1;
+      jumped[press] = this.jump[at] ?? 0;
+    }
+    return { slot, jumped, worth };
+  }
+}
+
+// First place in an ascending array that is not below a value.
+function lowerBound(list: Int32Array, value: number): number {
+  let low = 0;
+  let high = list.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((list[middle] ?? 0) < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+// Cost of the next written note being in slot `to` when the last one was in `from`; Infinity where that would be a jump.
+function step(slots: Slots, from: number, to: number, hands: number, gapS: number): number {
+  if (to <= from) {
+    const late = gapS <= CHORD_S ? 0 : SAME_SLOT_LATE * Math.min(1, (gapS - CHORD_S) / (SPREAD_S - CHORD_S));
+    return BEHIND * (from - to) + late;
+  }
+  const between = to - from - 1;
+  let own = between;
+  if (hands === RIGHT) own = (slots.rightBefore[to] ?? 0) - (slots.rightBefore[from + 1] ?? 0);
+  else if (hands > RIGHT) own = hands === 3 ? between : (slots.leftBefore[to] ?? 0) - (slots.leftBefore[from + 1] ?? 0);
+  if (own > MAX_SKIPPED) return Infinity;
+  const atOnce = gapS < TOGETHER_S ? MOVE_AT_ONCE : 0;
+  return SKIP * own + SKIP_OTHER * (between - own) + atOnce;
+}
+
+interface Moment {
+  readonly slots: Slots;
+  readonly trail: Trail;
+  readonly now: Front;
+  readonly next: Front;
+  readonly press: number;
+  readonly gapS: number;
+}
+
+// Tries every written place of a key near every live hypothesis.
+function matchNear(m: Moment, places: KeyPlaces, reward: number): void {
+  const outside = m.slots.count;
+  for (let i = 0; i < m.now.size; i += 1) {
+    const from = m.now.active[i] ?? 0;
+    if (from === outside) continue;
+    const base = (m.now.score[from] ?? 0) + reward;
+    for (let j = lowerBound(places.slots, from - LOOK_BACK); j < places.slots.length; j += 1) {
+      const to = places.slots[j] ?? 0;
+      if (to > from + LOOK_AHEAD) break;
+      const score = base - step(m.slots, from, to, places.hands[j] ?? 3, m.gapS);
+      const state = Math.max(from, to);
+      if (score > m.next.best - BEAM && m.next.offer(state, score)) m.next.node[state] = m.trail.add(m.press, to, m.now.node[from] ?? -1, false);
+    }
+  }
+}
+
+// Every hypothesis may also pass this press over as a stray or an ornament.
+function passOver(m: Moment, key: number): void {
+  const outside = m.slots.count;
+  for (let i = 0; i < m.now.size; i += 1) {
+    const slot = m.now.active[i] ?? 0;
+    const ornament = slot !== outside && key >= (m.slots.ornamentLow[slot] ?? 0) && key <= (m.slots.ornamentHigh[slot] ?? -1);
+    const cost = slot === outside ? OUTSIDE : ornament ? ORNAMENT_STRAY : STRAY;
+    if (m.next.offer(slot, (m.now.score[slot] ?? 0) - cost)) m.next.node[slot] = m.now.node[slot] ?? -1;
+  }
+  if (m.next.offer(outside, m.now.best - LEAVE - OUTSIDE)) m.next.node[outside] = m.now.node[m.now.bestSlot] ?? -1;
+}
+
+function landingCost(slots: Slots, passes: Int32Array, from: number, to: number): number {
+  const onBar = slots.opensBar[to] ? LAND_ON_BAR : 0;
+  const far = from < slots.count ? FARTHER * Math.log2(1 + Math.abs(to - from)) : 0;
+  return far + LATER_PASS * ((passes[slots.visit[to] ?? 0] ?? 1) - 1) - onBar;
+}
+
+function land(m: Moment, passes: Int32Array, landings: ArrayLike<number>): void {
+  const outside = m.slots.count;
+  const before = m.now.node[m.now.bestSlot] ?? -1;
+  const started = before >= 0;
+  const fromOutside = m.now.seen[outside] ? (m.now.score[outside] ?? 0) - RETURN : -Infinity;
+  for (let i = 0; i < landings.length; i += 1) {
+    const to = landings[i] ?? 0;
+    const price = landingCost(m.slots, passes, m.now.bestSlot, to);
+    const jump = started ? m.now.best - JUMP - price : -Infinity;
+    const enter = fromOutside - price;
+    const score = HIT + Math.max(jump, enter);
+    if (score > m.next.best - BEAM && m.next.offer(to, score)) {
+      const node = jump >= enter ? before : (m.now.node[outside] ?? -1);
+      m.next.node[to] = m.trail.add(m.press, to, node, true);
+    }
+  }
+}
+
+// The first press: at the beginning for nothing, anywhere else at a price, or outside the score.
+function begin(slots: Slots, passes: Int32Array, trail: Trail, front: Front, key: number): void {
+  slots.byKey[key]?.slots.forEach((slot) => {
+    const own = slot === 0 ? 0 : Math.min(START_ELSEWHERE + landingCost(slots, passes, slots.count, slot), SKIP * slot);
+    if (front.offer(slot, HIT - own)) front.node[slot] = trail.add(0, slot, -1, true);
+  });
+  // coming in from outside then costs as much as starting elsewhere
+  if (front.offer(slots.count, RETURN - START_ELSEWHERE - OUTSIDE)) front.node[slots.count] = -1;
+}
+
+/**
+ * Follows the presses through the score.
+ * @param slots the score
+ * @param index its three-note groups
+ * @param passes pass of each visit of the playing order
+ * @param presses in time order
+ */
+export function follow(slots: Slots, index: TripleIndex, passes: Int32Array, presses: readonly Press[]): Path {
+  const trail = new Trail();
+  let now = new Front(slots.count + 1);
+  let next = new Front(slots.count + 1);
+  const [head] = presses;
+  if (!head) return trail.path(-1, 0, 0);
+  begin(slots, passes, trail, now, head.key);
+  for (let i = 1; i < presses.length; i += 1) {
+    const key = presses[i]?.key ?? 0;
+    const moment: Moment = { slots, trail, now, next, press: i, gapS: (presses[i]?.onsetS ?? 0) - (presses[i - 1]?.onsetS ?? 0) };
+    passOver(moment, key);
+    for (const [shift, reward] of [[0, HIT], [12, OCTAVE_HIT], [-12, OCTAVE_HIT]] as const) {
+      const places = slots.byKey[key + shift];
+      if (places) matchNear(moment, places, reward);
+    }
+    land(moment, passes, landingsFor(slots, index, [key, presses[i + 1]?.key ?? key, presses[i + 2]?.key ?? key]));
+    next.prune();
+    now.clear();
+    [now, next] = [next, now];
+  }
+  return trail.path(now.node[now.bestSlot] ?? -1, presses.length, now.best);
+}

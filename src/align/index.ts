@@ -1,0 +1,3 @@
+export { alignRecording } from './alignRecording.js';
+export { alignmentReport } from './report.js';
+export type * from './types.js';

@@ -1,0 +1,181 @@
+/**
+ * The question: which key press played which written note?
+ * Conventions: one run of the route at a time; times in seconds; keys already moved back by the transposition.
+ * Method: expected times from the notes paired so far, then the cheapest pairing key by key (`pairKeys.ts`), a few rounds
+ * over; after that octave slips. Two stages as in Peter (2023, arXiv 2401.00466), with our own costs.
+ */
+import type { Score } from '../score/index.js';
+import type { Press } from './follow.js';
+import { pairKeys, type Offered, type Wanted } from './pairKeys.js';
+import type { Slots } from './slots.js';
+import type { Run } from './stretches.js';
+import { timeMapOf, type TimeMap } from './timeMap.js';
+
+/** A press paired with an occurrence, and the octaves it lies away. */
+export interface NotePair {
+  readonly occurrence: number;
+  readonly press: number;
+  readonly octaveSlip: number;
+}
+
+/** Pairs of one run with the times that were expected. */
+export interface PairedRun {
+  readonly run: Run;
+  readonly pairs: readonly NotePair[];
+  readonly times: TimeMap;
+  readonly firstSlot: number;
+  readonly lastSlot: number;
+}
+
+/** Rounds of times from pairs and pairs from times; the second changes little, the third next to nothing. */
+const ROUNDS = 3;
+/** Slots before and after the run's own that may still take its free presses. */
+const MARGIN_SLOTS = 6;
+/** Least and largest tolerance, seconds: a spread chord; a hesitation inside a bar. */
+const MIN_TOLERANCE_S = 0.1;
+const MAX_TOLERANCE_S = 0.8;
+/** Tolerance as a share of a crotchet at the local tempo. */
+const TOLERANCE_CROTCHETS = 0.6;
+/** How far before its main note a grace note is expected, seconds, for each grace note still to come. */
+const GRACE_LEAD_S = 0.07;
+/** An octave slip must come this near, as a share of the tolerance of a right note. */
+const OCTAVE_TOLERANCE = 0.5;
+/** Tempo assumed where a single anchor gives none: crotchet = 90. */
+const FALLBACK_CROTCHET_S = 60 / 90;
+
+interface Work {
+  readonly score: Score;
+  readonly slots: Slots;
+  readonly presses: readonly Press[];
+  /** 1 where a press is taken by an earlier run. */
+  readonly taken: Uint8Array;
+}
+
+interface Item extends Wanted {
+  readonly key: number;
+}
+
+interface Bounds {
+  readonly fromSlot: number;
+  readonly toSlot: number;
+  readonly fromPress: number;
+  readonly toPress: number;
+}
+
+function pointsOf(work: Work, pairs: readonly (readonly [slot: number, press: number])[]): Map<number, number[]> {
+  const points = new Map<number, number[]>();
+  for (const [slot, press] of pairs) {
+    if (work.slots.grace[slot]) continue;
+    const tick = work.slots.tick[slot] ?? 0;
+    const list = points.get(tick);
+    const onsetS = work.presses[press]?.onsetS ?? 0;
+    if (list) list.push(onsetS);
+    else points.set(tick, [onsetS]);
+  }
+  return points;
+}
+
+// Written notes of the bounds with their expected times; voices in unison once.
+function wantedNotes(work: Work, times: TimeMap, bounds: Bounds): Item[] {
+  const { slots, score } = work;
+  const items: Item[] = [];
+  for (let s = bounds.fromSlot; s <= bounds.toSlot; s += 1) {
+    const tick = slots.tick[s] ?? 0;
+    const expectedS = times.at(tick) - GRACE_LEAD_S * (slots.grace[s] ?? 0);
+    const tolerance = TOLERANCE_CROTCHETS * score.ticksPerQuarter * times.secondsPerTick(tick);
+    const toleranceS = Math.min(MAX_TOLERANCE_S, Math.max(MIN_TOLERANCE_S, tolerance));
+    const keys = new Set<number>();
+    for (let m = slots.first[s] ?? 0; m < (slots.first[s + 1] ?? 0); m += 1) {
+      const id = slots.members[m] ?? 0;
+      const key = score.occurrences[id]?.midi ?? 0;
+      if (keys.has(key)) continue;
+      keys.add(key);
+      items.push({ id, key, expectedS, toleranceS });
+    }
+  }
+  return items;
+}
+
+function byKey<T>(items: readonly T[], keyOf: (item: T) => number): Map<number, T[]> {
+  const groups = new Map<number, T[]>();
+  for (const item of items) {
+    const key = keyOf(item);
+    const group = groups.get(key);
+    if (group) group.push(item);
+    else groups.set(key, [item]);
+  }
+  return groups;
+}
+
+// Pairs every key of the wanted notes with presses of the key `shift` semitones higher.
+function pairAll(wanted: readonly Item[], offered: ReadonlyMap<number, readonly Offered[]>, shift: number): NotePair[] {
+  const pairs: NotePair[] = [];
+  for (const [key, list] of byKey(wanted, (item) => item.key)) {
+    const free = offered.get(key + shift);
+    if (!free) continue;
+    const sorted = [...list].sort((a, b) => a.expectedS - b.expectedS);
+    pairKeys(sorted, free, (w, o) => pairs.push({ occurrence: w.id, press: o.id, octaveSlip: shift / 12 }));
+  }
+  return pairs;
+}
+
+function offeredPresses(work: Work, bounds: Bounds, used: ReadonlySet<number>): Map<number, Offered[]> {
+  const free: (Offered & { readonly key: number })[] = [];
+  for (let i = bounds.fromPress; i <= bounds.toPress; i += 1) {
+    const press = work.presses[i];
+    if (press && !work.taken[i] && !used.has(i)) free.push({ id: i, onsetS: press.onsetS, key: press.key });
+  }
+  return byKey(free, (press) => press.key);
+}
+
+function slotOf(work: Work): Int32Array {
+  const slot = new Int32Array(work.score.occurrences.length);
+  for (let s = 0; s < work.slots.count; s += 1) {
+    for (let m = work.slots.first[s] ?? 0; m < (work.slots.first[s + 1] ?? 0); m += 1) slot[work.slots.members[m] ?? 0] = s;
+  }
+  return slot;
+}
+
+function octaveSlips(work: Work, wanted: readonly Item[], bounds: Bounds, pairs: NotePair[]): void {
+  for (const shift of [12, -12, 24, -24]) {
+    const done = new Set(pairs.map((pair) => pair.occurrence));
+    const used = new Set(pairs.map((pair) => pair.press));
+    const left = wanted.filter((item) => !done.has(item.id)).map((item) => ({ ...item, toleranceS: item.toleranceS * OCTAVE_TOLERANCE }));
+    pairs.push(...pairAll(left, offeredPresses(work, bounds, used), shift));
+  }
+}
+
+function pairRun(work: Work, run: Run, bounds: Bounds, slotByOccurrence: Int32Array): PairedRun {
+  let points = pointsOf(work, run.slots.map((slot, i) => [slot, run.presses[i] ?? 0] as const));
+  const fallback = FALLBACK_CROTCHET_S / work.score.ticksPerQuarter;
+  let times = timeMapOf(points, fallback);
+  let pairs: NotePair[] = [];
+  let wanted: Item[] = [];
+  const offered = offeredPresses(work, bounds, new Set());
+  for (let round = 0; round < ROUNDS; round += 1) {
+    wanted = wantedNotes(work, times, bounds);
+    pairs = pairAll(wanted, offered, 0);
+    points = pointsOf(work, pairs.map((pair) => [slotByOccurrence[pair.occurrence] ?? 0, pair.press] as const));
+    if (points.size) times = timeMapOf(points, fallback);
+  }
+  octaveSlips(work, wanted, bounds, pairs);
+  const used = pairs.map((pair) => slotByOccurrence[pair.occurrence] ?? 0);
+  return { run, pairs, times, firstSlot: used.reduce((a, b) => Math.min(a, b), Infinity), lastSlot: used.reduce((a, b) => Math.max(a, b), -1) };
+}
+
+/** Pairs the notes of all runs, in time order. A press belongs to one run only. */
+export function pairNotes(score: Score, slots: Slots, presses: readonly Press[], runs: readonly Run[]): PairedRun[] {
+  const work: Work = { score, slots, presses, taken: new Uint8Array(presses.length) };
+  const slotByOccurrence = slotOf(work);
+  return runs.map((run, r) => {
+    const bounds: Bounds = {
+      fromSlot: Math.max(0, run.slots.reduce((a, b) => Math.min(a, b), Infinity) - MARGIN_SLOTS),
+      toSlot: Math.min(slots.count - 1, run.slots.reduce((a, b) => Math.max(a, b), 0) + MARGIN_SLOTS),
+      fromPress: (runs[r - 1]?.lastPress ?? -1) + 1,
+      toPress: (runs[r + 1]?.firstPress ?? presses.length) - 1,
+    };
+    const paired = pairRun(work, run, bounds, slotByOccurrence);
+    for (const pair of paired.pairs) work.taken[pair.press] = 1;
+    return paired;
+  });
+}

@@ -1,0 +1,150 @@
+import type { Occurrence, Ornament, Score, ScoreNote } from '../score/index.js';
+
+/** Bits of a hand mask: upper stave, lower stave. */
+export const RIGHT = 1;
+export const LEFT = 2;
+
+/** Where one key is written: the slots that hold it, ascending, and the hands that play it there. */
+export interface KeyPlaces {
+  readonly slots: Int32Array;
+  readonly hands: Uint8Array;
+}
+
+/**
+ * The score as a follower sees it: a row of slots, each the notes struck together at one unfolded moment (grace notes
+ * stand in slots of their own before their main note). Arrays are indexed by slot unless said otherwise.
+ */
+export interface Slots {
+  readonly count: number;
+  /** Unfolded ticks. */
+  readonly tick: Float64Array;
+  /** 0 for ordinary notes, else how many grace notes still come before the main note, negative after it. */
+  readonly grace: Int8Array;
+  /** Place in `Score.order`. */
+  readonly visit: Int32Array;
+  /** 1 where the slot is the first of its bar. */
+  readonly opensBar: Uint8Array;
+  /** Hands with a note here, as a mask. */
+  readonly hands: Uint8Array;
+  /** Occurrences of slot s: `members[first[s]]` up to `members[first[s + 1] - 1]`. */
+  readonly first: Int32Array;
+  readonly members: Int32Array;
+  /** How many slots before s hold a note of the right (left) hand; one entry more than slots. */
+  readonly rightBefore: Int32Array;
+  readonly leftBefore: Int32Array;
+  /** Keys that an ornament sounding over this slot may strike: lowest and highest, 0 and -1 where none. */
+  readonly ornamentLow: Int16Array;
+  readonly ornamentHigh: Int16Array;
+  /** By MIDI key. */
+  readonly byKey: readonly KeyPlaces[];
+}
+
+/** Semitones that an ornament may stray from its written note: a whole tone; a slide starts a third off, a tremolo of two notes spans its chord. */
+const ORNAMENT_REACH: Record<Ornament, number> = {
+  trill: 2, mordent: 2, invertedMordent: 2, turn: 2, invertedTurn: 2, delayedTurn: 2, shake: 2, schleifer: 4, wavyLine: 2,
+  tremolo: 0, tremoloPair: 12, otherOrnament: 2,
+};
+
+/** Hand of a written note: the first stave is the right hand's, any other the left's. */
+export function handOf(staff: number): number {
+  return staff === 1 ? RIGHT : LEFT;
+}
+
+/** The written note of an occurrence. */
+export function writtenNote(score: Score, occurrence: Occurrence): ScoreNote {
+  const note = score.notes[occurrence.noteIndex];
+  if (!note) throw new RangeError(`occurrence ${occurrence.index} has no written note`);
+  return note;
+}
+
+/** How far an occurrence's ornament signs reach, in semitones; null where it has none. */
+export function ornamentReach(note: ScoreNote): number | null {
+  return note.ornaments.length ? Math.max(...note.ornaments.map((sign) => ORNAMENT_REACH[sign])) : null;
+}
+
+function graceLevel(note: ScoreNote): number {
+  if (!note.grace) return 0;
+  return note.grace.after ? -1 : Math.min(127, note.grace.before);
+}
+
+interface Group {
+  readonly tick: number;
+  readonly grace: number;
+  readonly visit: number;
+  readonly members: number[];
+}
+
+// Graces before their main note, the largest count first; after-notes stand at the end of their own bar.
+function group(score: Score): Group[] {
+  const keyed = score.occurrences.map((occurrence) => ({ occurrence, grace: graceLevel(writtenNote(score, occurrence)) }));
+  keyed.sort((a, b) => a.occurrence.onsetTick - b.occurrence.onsetTick || a.occurrence.visitIndex - b.occurrence.visitIndex || b.grace - a.grace || a.occurrence.index - b.occurrence.index);
+  const groups: Group[] = [];
+  for (const { occurrence, grace } of keyed) {
+    const last = groups.at(-1);
+    if (last?.tick === occurrence.onsetTick && last.grace === grace && last.visit === occurrence.visitIndex) last.members.push(occurrence.index);
+    else groups.push({ tick: occurrence.onsetTick, grace, visit: occurrence.visitIndex, members: [occurrence.index] });
+  }
+  return groups;
+}
+
+function collectKeys(score: Score, groups: readonly Group[]): KeyPlaces[] {
+  const places = Array.from({ length: 128 }, (): Map<number, number> => new Map());
+  groups.forEach((slot, s) => {
+    for (const member of slot.members) {
+      const occurrence = score.occurrences[member];
+      const place = occurrence && places[occurrence.midi];
+      if (occurrence && place) place.set(s, (place.get(s) ?? 0) | handOf(occurrence.staff));
+    }
+  });
+  return places.map((place) => ({ slots: Int32Array.from(place.keys()), hands: Uint8Array.from(place.values()) }));
+}
+
+// Marks every slot that starts while an ornamented note sounds with the keys its ornament may strike.
+function spreadOrnaments(score: Score, groups: readonly Group[], low: Int16Array, high: Int16Array): void {
+  groups.forEach((slot, s) => {
+    for (const member of slot.members) {
+      const occurrence = score.occurrences[member];
+      const reach = occurrence ? ornamentReach(writtenNote(score, occurrence)) : null;
+      if (!occurrence || reach === null) continue;
+      for (let t = s; t < groups.length; t += 1) {
+        const tick = groups[t]?.tick ?? Infinity;
+        if (tick >= occurrence.endTick && t > s) break;
+        const empty = (high[t] ?? -1) < 0;
+        low[t] = empty ? occurrence.midi - reach : Math.min(low[t] ?? 0, occurrence.midi - reach);
+        high[t] = Math.max(high[t] ?? -1, occurrence.midi + reach);
+      }
+    }
+  });
+}
+
+function countBefore(hands: Uint8Array, hand: number): Int32Array {
+  const before = new Int32Array(hands.length + 1);
+  hands.forEach((mask, s) => { before[s + 1] = (before[s] ?? 0) + (mask & hand ? 1 : 0); });
+  return before;
+}
+
+/** Lays out a score's occurrences as slots in unfolded order. Linear in their number, but for sorting. */
+export function layOutSlots(score: Score): Slots {
+  const groups = group(score);
+  const first = new Int32Array(groups.length + 1);
+  groups.forEach((slot, s) => { first[s + 1] = (first[s] ?? 0) + slot.members.length; });
+  const hands = Uint8Array.from(groups, (slot) => slot.members.reduce((mask, m) => mask | handOf(score.occurrences[m]?.staff ?? 1), 0));
+  const ornamentLow = new Int16Array(groups.length);
+  const ornamentHigh = new Int16Array(groups.length).fill(-1);
+  spreadOrnaments(score, groups, ornamentLow, ornamentHigh);
+  return {
+    count: groups.length,
+    tick: Float64Array.from(groups, (slot) => slot.tick),
+    grace: Int8Array.from(groups, (slot) => slot.grace),
+    visit: Int32Array.from(groups, (slot) => slot.visit),
+    opensBar: Uint8Array.from(groups, (slot, s) => (slot.visit !== groups[s - 1]?.visit ? 1 : 0)),
+    hands,
+    first,
+    members: Int32Array.from(groups.flatMap((slot) => slot.members)),
+    rightBefore: countBefore(hands, RIGHT),
+    leftBefore: countBefore(hands, LEFT),
+    ornamentLow,
+    ornamentHigh,
+    byKey: collectKeys(score, groups),
+  };
+}

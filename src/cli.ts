@@ -1,0 +1,108 @@
+#!/usr/bin/env node
+import { readFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { parseArgs } from 'node:util';
+import { alignmentReport } from './align/index.js';
+import { InputError } from './base/index.js';
+import { readTogether, type SourceFile } from './pipeline/index.js';
+import { alignmentInWords } from './review/index.js';
+import { startRoom } from './web/index.js';
+
+/** Exit codes: what a calling program can rely on. */
+const EXIT = { fine: 0, wrongUse: 2, unreadable: 3, wrongPiece: 4 } as const;
+
+const HELP = `Barwise reviews a pupil's recording bar by bar against the score.
+
+  barwise room [--port N] [--data FOLDER]     open the room in the browser (on this computer only)
+  barwise align SCORE RECORDING [--json]      which note was played when: the route, then what differs, bar by bar
+  barwise --help                              this page
+
+SCORE is MusicXML (.musicxml, .xml, .mxl) or a MIDI file; RECORDING is a MIDI file.
+  --part NAME     which part of the score to read, by its id or name, where there are several
+  --json          the whole result for programs, on standard output
+Results go to standard output, everything else to standard error.
+Exit codes: 0 fine, 2 wrong use, 3 a file could not be read, 4 the recording is not of this score.
+`;
+
+/** Wrong use of the command line: said with a pointer to the help. */
+class UsageError extends Error {}
+
+function readFile(path: string): SourceFile {
+  const name = basename(path);
+  try {
+    return { name, bytes: new Uint8Array(readFileSync(path)) };
+  } catch {
+    throw new InputError('not-found', 'There is no readable file of this name.', { file: name });
+  }
+}
+
+function progress(text: string): void {
+  if (process.stderr.isTTY) process.stderr.write(`\r\u001b[K${text}`);
+}
+
+interface Options {
+  readonly json: boolean;
+  readonly part: string | undefined;
+  readonly port: string | undefined;
+  readonly data: string | undefined;
+}
+
+function align(paths: readonly string[], options: Options): void {
+  const [scorePath, recordingPath, ...more] = paths;
+  if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('align takes a score and a recording');
+  progress('reading and matching …');
+  const reading = readTogether(readFile(scorePath), readFile(recordingPath), options.part);
+  progress('');
+  for (const warning of reading.score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
+  for (const limit of reading.recording.limits) process.stderr.write(`${limit.text}\n`);
+  const { score, recording, alignment } = reading;
+  process.stdout.write(options.json ? `${JSON.stringify(alignmentReport(score, recording, alignment))}\n` : alignmentInWords(reading));
+}
+
+async function room(options: Options): Promise<void> {
+  const port = options.port === undefined ? undefined : Number(options.port);
+  if (port !== undefined && !(Number.isInteger(port) && port >= 0 && port < 65_536)) throw new UsageError('--port takes a whole number below 65536');
+  const { address } = await startRoom({ ...(port === undefined ? {} : { port }), ...(options.data === undefined ? {} : { data: options.data }) });
+  process.stdout.write(`The room is open at ${address}\n`);
+}
+
+function parse(argv: readonly string[]): { command: string | undefined; paths: string[]; options: Options; help: boolean } {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...argv],
+      allowPositionals: true,
+      options: { json: { type: 'boolean' }, help: { type: 'boolean', short: 'h' }, part: { type: 'string' }, port: { type: 'string' }, data: { type: 'string' } },
+    });
+    const [command, ...paths] = positionals;
+    return { command, paths, help: values.help ?? false, options: { json: values.json ?? false, part: values.part, port: values.port, data: values.data } };
+  } catch (error) {
+    throw new UsageError(error instanceof Error ? error.message : 'unknown option');
+  }
+}
+
+async function run(argv: readonly string[]): Promise<void> {
+  const { command, paths, options, help } = parse(argv);
+  if (help || command === 'help') process.stdout.write(HELP);
+  else if (command === 'align') align(paths, options);
+  else if (command === 'room') await room(options);
+  else throw new UsageError(command === undefined ? 'which command?' : `there is no command "${command}"`);
+}
+
+function exitCode(error: unknown): number {
+  progress('');
+  if (error instanceof UsageError) {
+    process.stderr.write(`barwise: ${error.message}\nTry: barwise --help\n`);
+    return EXIT.wrongUse;
+  }
+  if (error instanceof InputError) {
+    process.stderr.write(`barwise: ${error.describe()}\n`);
+    return error.code === 'wrong-piece' ? EXIT.wrongPiece : EXIT.unreadable;
+  }
+  throw error;
+}
+
+try {
+  await run(process.argv.slice(2));
+} catch (error) {
+  process.exitCode = exitCode(error);
+}
