@@ -12,7 +12,7 @@ export interface EngraveOrGridOptions {
 }
 
 /** Why a MIDI score is not engraved. */
-export const NO_NOTATION = 'a MIDI file holds no notation to engrave';
+export const NO_NOTATION = 'A MIDI file holds no notation to engrave.';
 
 /** Engraves a score that was read, or draws its bar grid and says why. Fails only for a width that no page has. */
 export async function engraveOrGrid(score: Score, { widthPx, toolkit }: EngraveOrGridOptions): Promise<Engraving> {

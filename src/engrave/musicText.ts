@@ -43,7 +43,7 @@ export interface DrawnSign {
 
 /** Words for the signs that have them, the rest of the private range left as it is. */
 export function lettered(text: string): string {
-  return [...text].map((letter) => LETTERS.get(letter.codePointAt(0) ?? 0) ?? letter).join('');
+  return Array.from(text, (letter) => LETTERS.get(letter.codePointAt(0) ?? 0) ?? letter).join('');
 }
 
 /** Whether this character is one of the music font's own. */

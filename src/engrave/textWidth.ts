@@ -25,10 +25,12 @@ export interface TextStyle {
 /** Width of a line of text in the unit of `size`; kerning is not counted (under 2 %). */
 export function textWidth(text: string, { size, italic = false }: TextStyle): number {
   const table = (italic ? ITALIC : ROMAN).split(' ').map(Number);
-  const thousandths = [...text].map((letter) => table[(letter.codePointAt(0) ?? 0) - 32] ?? OTHER);
+  const thousandths = Array.from(text, (letter) => table[(letter.codePointAt(0) ?? 0) - 32] ?? OTHER);
   return (thousandths.reduce((sum, width) => sum + width, 0) * size) / 1000;
 }
 
-/** Height of ascenders above and depth of descenders below the base line, as shares of the size. */
+/** Height of ascenders above the base line, as a share of the size. */
 export const TEXT_RISE = 0.75;
+
+/** Depth of descenders below it. */
 export const TEXT_DROP = 0.27;

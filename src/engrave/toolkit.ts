@@ -1,5 +1,4 @@
-import createModule from 'verovio/wasm';
-import { VerovioToolkit } from 'verovio/esm';
+import type { VerovioToolkit } from 'verovio/esm';
 import { InputError } from '../base/index.js';
 
 /** Draws one MusicXML text as one tall column of systems and gives back the engraver's own SVG, page by page where it is very long. */
@@ -73,9 +72,11 @@ export function createToolkit(): Toolkit {
   };
 }
 
+/** Loaded at first need: the library is 7 MB, which a command that engraves nothing should not wait for. */
 async function loadToolkit(): Promise<VerovioToolkit> {
+  const [{ default: createModule }, library] = await Promise.all([import('verovio/wasm'), import('verovio/esm')]);
   const silent = (): void => undefined;
-  return new VerovioToolkit(await createModule({ print: silent, printErr: silent }));
+  return new library.VerovioToolkit(await createModule({ print: silent, printErr: silent }));
 }
 
 function draw(toolkit: VerovioToolkit, xml: string, widthPx: number): readonly string[] {

@@ -1,10 +1,11 @@
 /** What is used of the engraving library, which comes without types. */
 declare module 'verovio/wasm' {
   const create: (settings?: { readonly print?: (line: string) => void; readonly printErr?: (line: string) => void }) => Promise<object>;
-  export default create;
+  export { create as default };
 }
 
 declare module 'verovio/esm' {
+  /** One engraver on one loaded module. */
   export class VerovioToolkit {
     constructor(module: object);
     setOptions(options: Readonly<Record<string, unknown>>): void;

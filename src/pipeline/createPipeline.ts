@@ -1,0 +1,102 @@
+import { availableParallelism } from 'node:os';
+import { InputError } from '../base/index.js';
+import { barGrid, NO_NOTATION, type Engraving } from '../engrave/index.js';
+import type { Score } from '../score/index.js';
+import { createCache } from './cache.js';
+import { contentHash, programVersion } from './contentKey.js';
+import type { Job, JobResult } from './jobs.js';
+import { WorkerFault } from './messages.js';
+import { createPool } from './pool.js';
+import { startWorker } from './startWorker.js';
+import type { Pipeline, Reading, SourceFile } from './types.js';
+
+/** How much a pipeline may use. */
+export interface PipelineOptions {
+  /** Worker threads at most; one fewer than the processors (at least 1, at most 4) where left out. */
+  readonly workers?: number;
+  /** Results of each kind that are kept; an engraving of a long score takes some 4 MB. */
+  readonly cacheEntries?: number;
+  /** After this time an engraving is given up for a bar grid. */
+  readonly engraveTimeoutMs?: number;
+}
+
+/** Kept results of each kind: a term's work of a small studio in one evening. */
+const CACHE_ENTRIES = 60;
+
+/** Ten times what the slowest of 238 real scores took to engrave on two busy processors. */
+const ENGRAVE_TIMEOUT_MS = 30_000;
+
+/** Far beyond what the longest score and recording take; only a fault or a hostile file lasts so long. */
+const READ_TIMEOUT_MS = 120_000;
+
+/** Opens a pipeline; its workers start with the first job. Close it in the end. */
+export function createPipeline(options: PipelineOptions = {}): Pipeline {
+  const { workers = usualWorkers(), cacheEntries = CACHE_ENTRIES, engraveTimeoutMs = ENGRAVE_TIMEOUT_MS } = options;
+  const pool = createPool<Job, JobResult>({ size: workers, start: startWorker });
+  const version = programVersion();
+  const scores = createCache<Score>(cacheEntries);
+  const readings = createCache<Reading>(cacheEntries);
+  const engravings = createCache<Engraving>(cacheEntries);
+  const key = (...parts: readonly string[]): string => JSON.stringify([version, ...parts]);
+
+  function score(file: SourceFile, part?: string): Promise<Score> {
+    return scores.get(key(contentHash(file.bytes), part ?? ''), () => readScoreFile(file, part));
+  }
+
+  async function readScoreFile(file: SourceFile, part: string | undefined): Promise<Score> {
+    const result = await pool.run({ kind: 'score', file, part }, READ_TIMEOUT_MS).catch(named(file));
+    return result.kind === 'score' ? result.value : mixedUp(result);
+  }
+
+  async function readAgainst(scoreFile: SourceFile, recording: SourceFile): Promise<Reading> {
+    const read = await score(scoreFile);
+    const result = await pool.run({ kind: 'reading', score: read, recording }, READ_TIMEOUT_MS).catch(named(recording));
+    return result.kind === 'reading' ? { score: read, ...result.value } : mixedUp(result);
+  }
+
+  async function engrave(file: SourceFile, widthPx: number): Promise<Engraving> {
+    const read = await score(file);
+    if (read.xml === null) return barGrid(read, { widthPx, reason: NO_NOTATION });
+    const part = read.parts.find(({ chosen }) => chosen)?.id;
+    const job: Job = { kind: 'engraving', xml: read.xml, bars: read.bars, part, widthPx };
+    try {
+      const result = await pool.run(job, engraveTimeoutMs);
+      return result.kind === 'engraving' ? result.value : mixedUp(result);
+    } catch (error) {
+      return barGrid(read, { widthPx, reason: reasonOf(error) });
+    }
+  }
+
+  return {
+    score,
+    reading: (scoreFile, recording) =>
+      readings.get(key(contentHash(scoreFile.bytes), contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
+    engraving: (file, widthPx) => engravings.get(key(contentHash(file.bytes), String(widthPx)), () => engrave(file, widthPx)),
+    close: () => pool.close(),
+  };
+}
+
+function usualWorkers(): number {
+  return Math.min(4, Math.max(1, availableParallelism() - 1));
+}
+
+/** A worker that died or was stopped over a file is told as a fault of that file; faults of the program stay what they are. */
+function named(file: SourceFile): (error: unknown) => never {
+  return (error) => {
+    if (!(error instanceof WorkerFault)) throw error;
+    if (error.kind === 'crashed') throw new InputError('unsupported', 'Working on this file ended in a crash; nothing else is lost.', { file: file.name });
+    if (error.kind === 'too-slow') throw new InputError('unsupported', 'Working on this file took too long and was stopped.', { file: file.name });
+    throw error;
+  };
+}
+
+/** Why there is only a bar grid, as a clause for the teacher. */
+function reasonOf(error: unknown): string {
+  if (error instanceof InputError) return error.message;
+  if (!(error instanceof WorkerFault) || error.kind === 'closed') throw error;
+  return error.kind === 'too-slow' ? 'Engraving this score took too long.' : 'The engraver failed over this score.';
+}
+
+function mixedUp(result: JobResult): never {
+  throw new TypeError(`a worker answered with a ${result.kind}`);
+}

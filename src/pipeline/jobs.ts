@@ -1,0 +1,81 @@
+/** What is asked of a worker and what it answers; all of it can be cloned across the thread. */
+import { alignRecording } from '../align/index.js';
+import { engraveScore, type Engraving, type Toolkit } from '../engrave/index.js';
+import { measureAll } from '../measure/index.js';
+import { readRecording } from '../recording/index.js';
+import { readScore, type Bar, type Score } from '../score/index.js';
+import type { Reading, SourceFile } from './types.js';
+
+/** Reads a score file. */
+export interface ScoreJob {
+  readonly kind: 'score';
+  readonly file: SourceFile;
+  readonly part: string | undefined;
+}
+
+/** Reads a recording, aligns it to a score that was read, and measures it. */
+export interface ReadingJob {
+  readonly kind: 'reading';
+  readonly score: Score;
+  readonly recording: SourceFile;
+}
+
+/** Engraves MusicXML at one width. */
+export interface EngravingJob {
+  readonly kind: 'engraving';
+  readonly xml: string;
+  readonly bars: readonly Bar[];
+  readonly part: string | undefined;
+  readonly widthPx: number;
+}
+
+/** One thing to do. */
+export type Job = ScoreJob | ReadingJob | EngravingJob;
+
+/** A reading without the score, which the asker has already. */
+export type ReadingResult = Omit<Reading, 'score'>;
+
+/** What comes of each kind of job. */
+export type JobResult =
+  | { readonly kind: 'score'; readonly value: Score }
+  | { readonly kind: 'reading'; readonly value: ReadingResult }
+  | { readonly kind: 'engraving'; readonly value: Engraving };
+
+/**
+ * Does one job.
+ * @throws InputError for what is wrong with the files
+ */
+export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
+  switch (job.kind) {
+    case 'score':
+      return { kind: 'score', value: readFile(job.file, job.part) };
+    case 'reading':
+      return { kind: 'reading', value: readAgainst(job.score, job.recording) };
+    case 'engraving':
+      return { kind: 'engraving', value: await engrave(job, toolkit) };
+  }
+}
+
+/**
+ * The way from two files to a result, done here and now in the caller's own thread; for the command line, which has
+ * nothing else to do meanwhile.
+ * @throws InputError, code `wrong-piece` where the recording is not of this score
+ */
+export function readTogether(score: SourceFile, recording: SourceFile, part?: string): Reading {
+  const read = readFile(score, part);
+  return { score: read, ...readAgainst(read, recording) };
+}
+
+function engrave({ xml, widthPx, bars, part }: EngravingJob, toolkit: Toolkit): Promise<Engraving> {
+  return engraveScore(xml, { widthPx, bars, toolkit, ...(part === undefined ? {} : { part }) });
+}
+
+function readFile(file: SourceFile, part: string | undefined): Score {
+  return readScore(file.bytes, { fileName: file.name, ...(part === undefined ? {} : { part }) });
+}
+
+function readAgainst(score: Score, file: SourceFile): ReadingResult {
+  const recording = readRecording(file.bytes, { fileName: file.name });
+  const alignment = alignRecording(score, recording);
+  return { recording, alignment, measures: measureAll(score, recording, alignment) };
+}
