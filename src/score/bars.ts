@@ -11,8 +11,9 @@ export function ticksOfBar(time: TimeSignature, ticksPerQuarter: number): number
 }
 
 /**
- * The printed bars, one after another. A bar lasts as long as the longest of its parts really holds; an empty one
- * lasts what its time signature says.
+ * The printed bars, one after another. A bar lasts as long as the longest of its parts really holds, where rests
+ * and steps in time beyond the time signature do not count (programs round hidden rests upward); an empty bar lasts
+ * what its time signature says.
  * @param parts the bars of every part that is read; the first part gives numbers, signatures and bar lines
  * @throws InputError `not-a-score` for a part without bars, `too-large` for more than MAX_BARS
  */
@@ -24,7 +25,7 @@ export function layBars(parts: readonly (readonly MeasureContent[])[], endings: 
   let startTick = 0;
   return first.map((content, index) => {
     const nominalTicks = ticksOfBar(content.time, ticksPerQuarter);
-    const held = Math.max(...parts.map((part) => part[index]?.lengthTicks ?? 0));
+    const held = Math.max(...parts.map((part) => heldTicks(part[index], nominalTicks)));
     const bar: Bar = {
       index,
       number: content.measure.attributes['number'] ?? String(index + 1),
@@ -40,4 +41,9 @@ export function layBars(parts: readonly (readonly MeasureContent[])[], endings: 
     startTick += bar.lengthTicks;
     return bar;
   });
+}
+
+/** What a bar of one part really holds. */
+function heldTicks(content: MeasureContent | undefined, nominalTicks: number): number {
+  return content === undefined ? 0 : Math.max(content.notesEndTicks, Math.min(content.reachTicks, nominalTicks));
 }

@@ -1,6 +1,7 @@
 import { InputError, type InputPlace } from '../base/index.js';
 import { afterAttributes, AT_THE_START, type InForce } from './attributes.js';
 import { placeGraces, type BarItem } from './graces.js';
+import { dynamicsOfNote, soundingOffset, staffOfMarks } from './directionPlace.js';
 import { longestDuration, placeOf, ticksOf, type Grid } from './grid.js';
 import { readNote, readRest, type BarNote, type BarRest } from './notes.js';
 import type { KeySignature, TimeSignature } from './types.js';
@@ -14,19 +15,22 @@ export interface MeasureContent {
   readonly notes: readonly BarNote[];
   readonly rests: readonly BarRest[];
   readonly directions: readonly PlacedElement[];
-  /** Furthest moment that anything in the bar reaches, ticks; 0 for an empty bar. */
-  readonly lengthTicks: number;
+  /** End of the last note, ticks; 0 for a bar without notes. */
+  readonly notesEndTicks: number;
+  /** Furthest moment that anything in the bar reaches, rests and steps in time included; 0 for an empty bar. */
+  readonly reachTicks: number;
   /** In force when the first note sounds. */
   readonly time: TimeSignature;
   readonly key: KeySignature;
   readonly declaredStaves: number;
 }
 
-/** A direction or sound element with the moment it stands at. */
+/** A direction, a sound, or the dynamics of a note, with the moment it stands at. */
 export interface PlacedElement {
   readonly element: XmlElement;
   readonly offsetTicks: number;
-  readonly divisions: number;
+  /** Stave in the piece; null for what belongs to no stave. */
+  readonly staff: number | null;
 }
 
 /** What reading a part needs to know. */
@@ -62,6 +66,7 @@ class MeasureReader {
   #signatures: InForce | null = null;
   #moment = 0;
   #furthest = 0;
+  #notesEnd = 0;
   /** The note that a chord note would be added to; null right after a jump in time. */
   #chordRoot: { readonly offsetTicks: number; readonly lengthTicks: number } | null = null;
 
@@ -79,7 +84,9 @@ class MeasureReader {
     else if (element.name === 'forward') this.#move(this.#duration(element, 0));
     else if (element.name === 'attributes') this.inForce = afterAttributes(this.inForce, element, this.#measure, this.#context.warnings);
     else if (element.name === 'direction' || element.name === 'sound') {
-      this.#directions.push({ element, offsetTicks: this.#moment, divisions: this.inForce.divisions });
+      const staff = staffOfMarks(element);
+      const offsetTicks = Math.max(0, this.#moment + soundingOffset(element, this.inForce.divisions, this.#context.grid));
+      this.#directions.push({ element, offsetTicks, staff: staff === null ? null : staff + this.#context.staffOffset });
     }
   }
 
@@ -91,7 +98,8 @@ class MeasureReader {
       notes: placeGraces(this.#items),
       rests: this.#items.flatMap((item) => ('rest' in item ? [item.rest] : [])),
       directions: this.#directions,
-      lengthTicks: this.#furthest,
+      notesEndTicks: this.#notesEnd,
+      reachTicks: this.#furthest,
       time,
       key,
       declaredStaves: this.inForce.staves,
@@ -105,11 +113,9 @@ class MeasureReader {
     const root = child(element, 'chord') === undefined ? null : this.#rootOfChord();
     const offsetTicks = root?.offsetTicks ?? this.#moment;
     this.#keepNote(element, { offsetTicks, lengthTicks, inChord: root !== null, staffOffset: this.#context.staffOffset });
-    if (root !== null) {
-      this.#furthest = Math.max(this.#furthest, offsetTicks + Math.min(lengthTicks, root.lengthTicks));
-      return;
-    }
+    if (root !== null) return;
     this.#chordRoot = { offsetTicks, lengthTicks };
+    if (child(element, 'rest') === undefined) this.#notesEnd = Math.max(this.#notesEnd, this.#moment + lengthTicks);
     this.#reach(this.#moment + lengthTicks);
   }
 
@@ -117,8 +123,11 @@ class MeasureReader {
   #keepNote(element: XmlElement, at: Parameters<typeof readNote>[2]): void {
     const pitch = child(element, 'pitch');
     const rest = child(element, 'rest');
-    if (pitch !== undefined) this.#items.push({ note: readNote(element, pitch, at, { inForce: this.inForce, place: { bar: this.#place.bar, line: element.line } }) });
-    else if (rest !== undefined) this.#items.push({ rest: readRest(element, rest, at, this.#place) });
+    if (pitch !== undefined) {
+      const note = readNote(element, pitch, at, { inForce: this.inForce, place: { bar: this.#place.bar, line: element.line } });
+      this.#items.push({ note });
+      for (const dynamics of dynamicsOfNote(element)) this.#directions.push({ element: dynamics, offsetTicks: at.offsetTicks, staff: note.staff });
+    } else if (rest !== undefined) this.#items.push({ rest: readRest(element, rest, at, this.#place) });
   }
 
   /** MusicXML 4.0: a chord note is added to the preceding note and does not move time. */

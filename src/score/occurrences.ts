@@ -9,6 +9,12 @@ import type { WarningList } from './warnings.js';
  */
 const TIE_GAP_QUARTERS = 1 / 32;
 
+/**
+ * How much earlier (exclusive, in crotchets) a tied note of the same voice may end before its continuation begins:
+ * in written-out arpeggios the small notes are tied into the chord over the notes that follow them.
+ */
+const ARPEGGIO_GAP_QUARTERS = 1 / 2;
+
 /** An occurrence that may still grow by ties. */
 interface GrowingOccurrence extends Omit<Occurrence, 'index'> {
   readonly tied: number[];
@@ -40,7 +46,7 @@ export interface WrittenScore {
  */
 export function soundingNotes(score: WrittenScore, warnings: WarningList): readonly Occurrence[] {
   const byBar = notesByBar(score);
-  const merger = new TieMerger(score.ticksPerQuarter * TIE_GAP_QUARTERS);
+  const merger = new TieMerger(score.ticksPerQuarter);
   for (const visit of score.order) {
     const shift = visit.startTick - (score.bars[visit.barIndex]?.startTick ?? 0);
     for (const note of byBar.get(visit.barIndex) ?? []) merger.take(note, visit, shift);
@@ -73,9 +79,11 @@ class TieMerger {
   readonly continued = new Set<number>();
   readonly #open = new Map<number, OpenTie[]>();
   readonly #gapTicks: number;
+  readonly #arpeggioGapTicks: number;
 
-  constructor(gapTicks: number) {
-    this.#gapTicks = gapTicks;
+  constructor(ticksPerQuarter: number) {
+    this.#gapTicks = ticksPerQuarter * TIE_GAP_QUARTERS;
+    this.#arpeggioGapTicks = ticksPerQuarter * ARPEGGIO_GAP_QUARTERS;
   }
 
   take(note: ScoreNote, visit: BarVisit, shift: number): void {
@@ -94,12 +102,15 @@ class TieMerger {
 
   /** The open tie that ends here on the same key: of the same voice first, then of the same stave, then any. */
   #partner(note: ScoreNote, onsetTick: number): OpenTie | null {
-    const open = (this.#open.get(note.pitch.midi) ?? []).filter((tie) => tie.endTick + this.#gapTicks >= onsetTick);
-    const touching = open.filter((tie) => tie.endTick - this.#gapTicks <= onsetTick);
-    const partner = touching.find((tie) => tie.note.voice === note.voice && tie.note.staff === note.staff)
-      ?? touching.find((tie) => tie.note.voice === note.voice)
-      ?? touching.find((tie) => tie.note.staff === note.staff)
+    const open = (this.#open.get(note.pitch.midi) ?? []).filter((tie) => onsetTick - tie.endTick < this.#arpeggioGapTicks || onsetTick - tie.endTick <= this.#gapTicks);
+    const touching = open.filter((tie) => Math.abs(tie.endTick - onsetTick) <= this.#gapTicks);
+    const sameVoice = (tie: OpenTie): boolean => tie.note.voice === note.voice;
+    const sameStaff = (tie: OpenTie): boolean => tie.note.staff === note.staff;
+    const partner = touching.find((tie) => sameVoice(tie) && sameStaff(tie))
+      ?? touching.find(sameVoice)
+      ?? touching.find(sameStaff)
       ?? touching[0]
+      ?? open.find((tie) => tie.endTick <= onsetTick && sameVoice(tie) && sameStaff(tie))
       ?? null;
     this.#open.set(note.pitch.midi, open.filter((tie) => tie !== partner));
     return partner;

@@ -8,7 +8,8 @@ import { mergedSigns, readBarSigns, type BarSigns } from './navigation.js';
 import { soundingNotes } from './occurrences.js';
 import { playingOrder } from './order.js';
 import { chooseParts } from './parts.js';
-import type { Bar, BarVisit, Rest, Score, ScoreNote } from './types.js';
+import { placeDirections, placeNotes, placeRests } from './placing.js';
+import type { Bar, BarVisit, Score } from './types.js';
 import { WarningList } from './warnings.js';
 import { child, childText, childrenNamed, descendant, parseXml, type XmlElement } from './xmlTree.js';
 
@@ -40,7 +41,7 @@ export function readMusicXml(text: string, wanted: string | undefined): Score {
     bars,
     notes,
     rests: placeRests(contents, bars),
-    directions: [],
+    directions: placeDirections(contents, bars, warnings),
     order,
     occurrences: soundingNotes({ ticksPerQuarter, bars, notes, order }, warnings),
     warnings: warnings.all(),
@@ -57,17 +58,6 @@ function readParts(chosen: readonly XmlElement[], context: Omit<Parameters<typeo
 function signsOfBars(root: XmlElement, bars: number): readonly BarSigns[] {
   const parts = childrenNamed(root, 'part').map((part) => childrenNamed(part, 'measure'));
   return Array.from({ length: bars }, (_, i) => mergedSigns(parts.flatMap((part) => (part[i] === undefined ? [] : [readBarSigns(part[i])]))));
-}
-
-/** Notes of all parts bar by bar, numbered and set on the grid of the piece. */
-function placeNotes(contents: readonly (readonly MeasureContent[])[], bars: readonly Bar[], ids: ReadonlyMap<XmlElement, string>): readonly ScoreNote[] {
-  return bars
-    .flatMap((bar) => contents.flatMap((part) => (part[bar.index]?.notes ?? []).map((note) => ({ bar, note }))))
-    .map(({ bar, note: { offsetTicks, element, ...note } }, index) => ({ ...note, index, id: ids.get(element) ?? '', barIndex: bar.index, onsetTick: bar.startTick + offsetTicks }));
-}
-
-function placeRests(contents: readonly (readonly MeasureContent[])[], bars: readonly Bar[]): readonly Rest[] {
-  return bars.flatMap((bar) => contents.flatMap((part) => (part[bar.index]?.rests ?? []).map(({ offsetTicks, ...rest }) => ({ ...rest, barIndex: bar.index, onsetTick: bar.startTick + offsetTicks }))));
 }
 
 /** The playing order with the moment at which each bar begins. */
