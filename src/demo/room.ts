@@ -1,0 +1,43 @@
+/** The invented people, town and list of recordings of the demo room. Any likeness to a real person is chance. */
+import { blurredAndRushed, nearlyReady, wentBackTwice } from './barcarolleTakes.js';
+import { evenAndHeld, firstReading, leftOut } from './marchTakes.js';
+import type { Piece } from './piece.js';
+import type { TakePlan } from './plan.js';
+import { quaysideMarch } from './quaysideMarch.js';
+import { rowingHome } from './rowingHome.js';
+
+/** The invented teacher, who also wrote the pieces. */
+export const TEACHER = 'Hester Quillane';
+/** The invented town. */
+export const TOWN = 'Skerrowby';
+
+/** The pieces of the room. */
+export const pieces: readonly Piece[] = [rowingHome, quaysideMarch];
+
+/** The planned recordings, oldest first. */
+export const takes: readonly TakePlan[] = [wentBackTwice, firstReading, blurredAndRushed, evenAndHeld, leftOut, nearlyReady];
+
+/** The invented pupils. */
+const pupils = [
+  { slug: 'nilo-tarrand', name: 'Nilo Tarrand', ageGroup: 'child', about: 'Eight years old, second year. His grandmother sits beside him and presses record.' },
+  { slug: 'asha-vellory', name: 'Asha Vellory', ageGroup: 'teenager', about: 'Thirteen. Learns the notes in a day and needs patience for the rest.' },
+  { slug: 'jonas-brekkewood', name: 'Jonas Brekkewood', ageGroup: 'teenager', about: 'Sixteen. Plays from memory, likes it fast and late in the evening.' },
+  { slug: 'mei-castellow', name: 'Mei Castellow', ageGroup: 'adult', about: 'Thirty-four, works shifts at the harbour office and practises when the house is quiet.' },
+  { slug: 'desmond-yarrick', name: 'Desmond Yarrick', ageGroup: 'adult', about: 'Sixty-seven, back at the piano after forty years, on an old keyboard without touch response.' },
+] as const;
+
+/** `room.json`: who and what the room holds. Paths are relative to that file; local times without a zone. */
+export function roomJson(): string {
+  const room = {
+    format: 'barwise-room/1',
+    invented: true,
+    teacher: TEACHER,
+    town: TOWN,
+    pupils,
+    pieces: pieces.map(({ slug, title }) => ({ slug, title, score: `${slug}/score.musicxml` })),
+    recordings: takes.map((take) => ({
+      pupil: take.player.pupil, piece: take.piece, file: `${take.piece}/${take.name}.mid`, recordedAt: take.recordedAt, about: take.about,
+    })),
+  };
+  return `${JSON.stringify(room, null, 2)}\n`;
+}

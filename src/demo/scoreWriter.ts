@@ -1,0 +1,113 @@
+/** Writes a demo piece as MusicXML 4.0, score-partwise: one part on two staves, an id on every note and rest. */
+import { beatLength, crotchetsPerMinute, type Mark, type Piece, type WrittenBar } from './piece.js';
+import { accidentalMemory, copyHand, MIDDLE_LINE, type AccidentalMemory, type Copy } from './engravingRules.js';
+import { DIVISIONS, filled, parseHand, type WrittenEvent } from './notation.js';
+import { directionElements, tempoDirection } from './scoreDirections.js';
+import { noteElements } from './scoreNotes.js';
+import { element, leaf } from './xml.js';
+
+/** Said in every demo score, on the page and in its data. */
+export const RIGHTS = 'Invented for the Barwise demo room';
+
+const HEAD = `<?xml version="1.0" encoding="UTF-8"?>
+<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">
+`;
+
+/** One stave while it is being written. */
+interface Stave {
+  readonly hand: 'right' | 'left';
+  readonly number: 1 | 2;
+  readonly middleLine: number;
+  readonly accidentals: AccidentalMemory;
+}
+
+/** A hand's events of one bar and what the copyist adds. */
+interface Line {
+  readonly stave: Stave;
+  readonly events: readonly WrittenEvent[];
+  readonly copies: readonly Copy[];
+}
+
+/** The whole score file as text. */
+export function writeScore(piece: Piece, composer: string): string {
+  const staves = [
+    { hand: 'right', number: 1, middleLine: MIDDLE_LINE.treble, accidentals: accidentalMemory(piece.fifths) },
+    { hand: 'left', number: 2, middleLine: MIDDLE_LINE.bass, accidentals: accidentalMemory(piece.fifths) },
+  ] as const;
+  const measures = piece.bars.map((bar, index) => measure(piece, { bar, index }, staves));
+  return `${HEAD}${element('score-partwise', { version: '4.0' }, [
+    element('work', {}, [leaf('work-title', piece.title)]),
+    element('identification', {}, [element('creator', { type: 'composer' }, composer), leaf('rights', RIGHTS)]),
+    element('credit', { page: 1 }, [leaf('credit-type', 'rights'), leaf('credit-words', RIGHTS)]),
+    element('part-list', {}, [element('score-part', { id: 'P1' }, [leaf('part-name', 'Piano')])]),
+    element('part', { id: 'P1' }, measures),
+  ])}\n`;
+}
+
+function measure(piece: Piece, place: { bar: WrittenBar; index: number }, staves: readonly Stave[]): string {
+  const { bar, index } = place;
+  const lines = staves.map((stave) => lineOf(piece, bar, stave));
+  const [right, left] = lines;
+  if (!right || !left) throw new RangeError('a demo piece has two staves');
+  const upper = bar.marks.filter((mark) => mark.kind !== 'pedal');
+  const lower = bar.marks.filter((mark) => mark.kind === 'pedal');
+  for (const stave of staves) stave.accidentals.barLine();
+  return element('measure', { number: bar.number, implicit: bar.number === '0' ? 'yes' : undefined }, [
+    ...(index === 0 ? [attributes(piece), tempoDirection(piece.tempoWord, metronome(piece), crotchetsPerMinute(piece))] : []),
+    ...leftBarline(bar),
+    ...written(bar, right, upper),
+    element('backup', {}, [leaf('duration', filled(right.events))]),
+    ...written(bar, left, lower),
+    ...rightBarline(bar, index === piece.bars.length - 1),
+  ]);
+}
+
+function lineOf(piece: Piece, bar: WrittenBar, stave: Stave): Line {
+  const events = parseHand(stave.hand === 'right' ? bar.right : bar.left);
+  return { stave, events, copies: copyHand(events, beatLength(piece), stave.middleLine) };
+}
+
+/** One stave's bar: each mark stands before the event in which it falls. */
+function written(bar: WrittenBar, line: Line, marks: readonly Mark[]): readonly string[] {
+  const { stave, events, copies } = line;
+  return events.flatMap((event, i) => [
+    ...marks.filter((mark) => event.at <= mark.at && mark.at < event.at + event.length)
+      .flatMap((mark) => directionElements(mark, mark.at - event.at, stave.number)),
+    ...noteElements({ event, copy: copies[i], hand: stave.hand, staff: stave.number, bar: bar.number, place: i }, stave.accidentals),
+  ]);
+}
+
+function attributes(piece: Piece): string {
+  const clef = (number: number, sign: string, line: number): string => element('clef', { number }, [leaf('sign', sign), leaf('line', line)]);
+  return element('attributes', {}, [
+    leaf('divisions', DIVISIONS),
+    element('key', {}, [leaf('fifths', piece.fifths), leaf('mode', piece.mode)]),
+    element('time', {}, [leaf('beats', piece.beats), leaf('beat-type', piece.beatType)]),
+    leaf('staves', 2),
+    clef(1, 'G', 2),
+    clef(2, 'F', 4),
+  ]);
+}
+
+function metronome(piece: Piece): string {
+  const dot = piece.beatUnit === 'quarter' ? [] : [element('beat-unit-dot', {})];
+  return element('metronome', {}, [leaf('beat-unit', 'quarter'), ...dot, leaf('per-minute', piece.perMinute)]);
+}
+
+function leftBarline(bar: WrittenBar): readonly string[] {
+  const parts = [
+    ...(bar.repeat === 'forward' ? [leaf('bar-style', 'heavy-light')] : []),
+    ...(bar.ending ? [element('ending', { number: bar.ending, type: 'start' })] : []),
+    ...(bar.repeat === 'forward' ? [element('repeat', { direction: 'forward' })] : []),
+  ];
+  return parts.length ? [element('barline', { location: 'left' }, parts)] : [];
+}
+
+function rightBarline(bar: WrittenBar, last: boolean): readonly string[] {
+  const parts = [
+    ...(last || bar.repeat === 'backward' ? [leaf('bar-style', 'light-heavy')] : []),
+    ...(bar.ending ? [element('ending', { number: bar.ending, type: bar.ending === 1 ? 'stop' : 'discontinue' })] : []),
+    ...(bar.repeat === 'backward' ? [element('repeat', { direction: 'backward' })] : []),
+  ];
+  return parts.length ? [element('barline', { location: 'right' }, parts)] : [];
+}
