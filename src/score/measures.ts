@@ -15,7 +15,7 @@ export interface MeasureContent {
   readonly notes: readonly BarNote[];
   readonly rests: readonly BarRest[];
   readonly directions: readonly PlacedElement[];
-  /** End of the last note, ticks; 0 for a bar without notes. */
+  /** End of the last note, ticks, cue notes left out; 0 for a bar without notes. */
   readonly notesEndTicks: number;
   /** Furthest moment that anything in the bar reaches, rests and steps in time included; 0 for an empty bar. */
   readonly reachTicks: number;
@@ -115,7 +115,7 @@ class MeasureReader {
     this.#keepNote(element, { offsetTicks, lengthTicks, inChord: root !== null, staffOffset: this.#context.staffOffset });
     if (root !== null) return;
     this.#chordRoot = { offsetTicks, lengthTicks };
-    if (child(element, 'rest') === undefined) this.#notesEnd = Math.max(this.#notesEnd, this.#moment + lengthTicks);
+    if (child(element, 'rest') === undefined && child(element, 'cue') === undefined) this.#notesEnd = Math.max(this.#notesEnd, this.#moment + lengthTicks);
     this.#reach(this.#moment + lengthTicks);
   }
 

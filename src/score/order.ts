@@ -2,6 +2,7 @@ import { InputError } from '../base/index.js';
 import { endingBlocks, type EndingBlock } from './endings.js';
 import { MAX_VISITS } from './limits.js';
 import type { BarSigns, Jump, Target } from './navigation.js';
+import type { Bar, BarVisit } from './types.js';
 
 /** One step of the playing order. */
 export interface PlayedBar {
@@ -27,6 +28,16 @@ export function playingOrder(signs: readonly BarSigns[]): readonly PlayedBar[] {
   const walk = new Walk(withPrintedCodas(signs));
   while (walk.playNext());
   return walk.played;
+}
+
+/** The playing order with the moment at which each bar begins. */
+export function layOrder(steps: readonly PlayedBar[], bars: readonly Bar[]): readonly BarVisit[] {
+  let startTick = 0;
+  return steps.map((step, index) => {
+    const visit = { ...step, index, startTick };
+    startTick += bars[step.barIndex]?.lengthTicks ?? 0;
+    return visit;
+  });
 }
 
 /**

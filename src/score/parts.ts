@@ -1,4 +1,5 @@
 import { InputError } from '../base/index.js';
+import { namesKeyboard, namesLeftHand, namesRightHand } from './partNames.js';
 import type { PartInfo } from './types.js';
 import { child, childText, childrenNamed, type XmlElement } from './xmlTree.js';
 
@@ -16,13 +17,6 @@ export interface PartChoice {
   readonly chosen: readonly XmlElement[];
   readonly parts: readonly PartInfo[];
 }
-
-/** Names that keyboard parts go by in scores. */
-const KEYBOARD = /piano|klavier|clavier|keyboard|cembalo|harpsichord|clavecin|clavichord/i;
-
-/** Names of a part that holds one hand of a piano. */
-const RIGHT_HAND = /\b(right|r\.? ?h\.?|rechts|rechte|droite|destra|treble|upper)(?!\w)/i;
-const LEFT_HAND = /\b(left|l\.? ?h\.?|links|linke|gauche|sinistra|bass|lower)(?!\w)/i;
 
 /**
  * Finds the piano (our own rule), in this order: the part asked for; of the parts on two or more staves, those named
@@ -77,7 +71,7 @@ function findWanted(sketches: readonly PartSketch[], wanted: string): readonly P
 
 function findPiano(sketches: readonly PartSketch[]): readonly PartSketch[] {
   const twoStaves = sketches.filter((sketch) => sketch.staves >= 2 && sketch.notes > 0);
-  const named = (all: readonly PartSketch[]): readonly PartSketch[] => all.filter((sketch) => KEYBOARD.test(sketch.name));
+  const named = (all: readonly PartSketch[]): readonly PartSketch[] => all.filter((sketch) => namesKeyboard(sketch.name));
   if (twoStaves.length > 0) return mostNotes(named(twoStaves).length > 0 ? named(twoStaves) : twoStaves);
   const hands = twoHands(sketches);
   if (hands !== null) return hands;
@@ -86,10 +80,10 @@ function findPiano(sketches: readonly PartSketch[]): readonly PartSketch[] {
 
 /** Two parts that are the two hands of one piano, right hand first; null where there are none. */
 function twoHands(sketches: readonly PartSketch[]): readonly PartSketch[] | null {
-  const right = sketches.filter((sketch) => RIGHT_HAND.test(sketch.name));
-  const left = sketches.filter((sketch) => LEFT_HAND.test(sketch.name));
-  if (right.length === 1 && left.length === 1 && right[0] !== left[0]) return [...right, ...left];
-  const plain = sketches.every((sketch) => sketch.name === '' || KEYBOARD.test(sketch.name));
+  const right = sketches.filter((sketch) => namesRightHand(sketch.name));
+  const left = sketches.filter((sketch) => namesLeftHand(sketch.name));
+  if (right.length === 1 && left.length === 1) return [...right, ...left];
+  const plain = sketches.every((sketch) => sketch.name === '' || namesKeyboard(sketch.name));
   return sketches.length === 2 && plain ? sketches : null;
 }
 
