@@ -36,6 +36,8 @@ interface Neighbours {
   readonly after: readonly number[];
 }
 
+const ALONE: Neighbours = { before: [], after: [] };
+
 /**
  * The local pulse of a run without a stop. For each hand, every line through one onset before and one after the tick gives
  * a moment; the median of them is taken (as Theil 1950 and Sen 1968 do for slopes), whatever is played at the
@@ -45,32 +47,55 @@ interface Neighbours {
  */
 export function localPulse(lines: PulseLines, ticksPerQuarter: number): Pulse {
   const hands = HANDS.map((hand) => handPulse(lines[hand], ticksPerQuarter));
-  return (tick) => {
+  return remembered((tick) => {
     const said = hands.map((expect) => expect(tick)).filter((one) => one !== null);
     const closest = Math.min(...said.map((one) => one.spacing));
     const asked = said.filter((one) => one.spacing <= SLOWER_HAND_TIMES * closest);
     return asked.length > 0 ? mean(asked.map((one) => one.onsetS)) : null;
+  });
+}
+
+/** All notes of a chord, and both hands, ask for the same tick: it is worked out once. */
+function remembered(pulse: Pulse): Pulse {
+  const known = new Map<number, number | null>();
+  return (tick) => {
+    const before = known.get(tick);
+    if (before !== undefined) return before;
+    const value = pulse(tick);
+    known.set(tick, value);
+    return value;
   };
 }
 
+/** What one hand says about any tick; its own ticks, which are asked most, are worked out beforehand. */
 function handPulse(points: readonly PulsePoint[], ticksPerQuarter: number): (tick: number) => Expected | null {
-  const straight = (tick: number): number | null => onLines(points, neighboursOf(points, tick, ticksPerQuarter), tick);
-  const deviations = points.map(({ tick, onsetS }) => {
-    const expected = straight(tick);
-    return expected === null ? null : onsetS - expected;
+  const around = points.map(({ tick }) => neighboursOf(points, tick, ticksPerQuarter));
+  const straight = points.map(({ tick }, place) => onLines(points, around[place] ?? ALONE, tick));
+  const deviations = points.map(({ onsetS }, place) => {
+    const expectedS = straight[place] ?? null;
+    return expectedS === null ? null : onsetS - expectedS;
   });
   return (tick) => {
-    const around = neighboursOf(points, tick, ticksPerQuarter);
-    const onsetS = onLines(points, around, tick);
-    if (onsetS === null) return null;
-    const bends = [...around.before, ...around.after].map((place) => deviations[place] ?? null).filter((one) => one !== null);
-    return { onsetS: onsetS + (bends.length >= LEAST_BENDS ? median(bends) : 0), spacing: spacingOf(points, around) };
+    const place = firstAtOrAfter(points, tick);
+    const own = points[place]?.tick === tick;
+    const neighbours = (own ? around[place] : undefined) ?? neighboursOf(points, tick, ticksPerQuarter);
+    const onsetS = own ? straight[place] ?? null : onLines(points, neighbours, tick);
+    return onsetS === null ? null : { onsetS: onsetS + bendOf(deviations, neighbours), spacing: spacingOf(points, neighbours) };
   };
+}
+
+/** By how much the neighbours themselves stand off their own lines: what a changing tempo does to all of them alike. */
+function bendOf(deviations: readonly (number | null)[], { before, after }: Neighbours): number {
+  const bends = [...before, ...after].map((place) => deviations[place] ?? null).filter((one) => one !== null);
+  return bends.length >= LEAST_BENDS ? median(bends) : 0;
 }
 
 /** Median of the moments that the lines from each onset before to each onset after give the tick. */
 function onLines(points: readonly PulsePoint[], { before, after }: Neighbours, tick: number): number | null {
-  const moments = before.flatMap((b) => after.map((a) => onLine(points[b], points[a], tick)));
+  const moments: number[] = [];
+  for (const b of before) {
+    for (const a of after) moments.push(onLine(points[b], points[a], tick));
+  }
   return moments.length > 0 ? median(moments) : null;
 }
 

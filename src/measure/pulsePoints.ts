@@ -1,6 +1,6 @@
-import { mean, median } from 'simple-statistics';
+import { median } from 'simple-statistics';
 import { playedOf, writtenOf, type Piece } from './piece.js';
-import { freeOnset, handOf, HANDS, type Hand } from './hands.js';
+import { freeOnset, handOf, type Hand } from './hands.js';
 
 /** One written onset as one hand played it: the median of its notes. */
 export interface PulsePoint {
@@ -39,15 +39,18 @@ export function pulseLines({ score, recording, alignment }: Piece): readonly Pul
   return onsets.map((hands) => ({ right: pointsOf(hands.right), left: pointsOf(hands.left) }));
 }
 
-function pointsOf(onsets: ReadonlyMap<number, readonly number[]>): readonly PulsePoint[] {
-  return [...onsets].map(([tick, seconds]) => ({ tick, onsetS: median([...seconds]) })).sort((a, b) => a.tick - b.tick);
+function pointsOf(onsets: ReadonlyMap<number, number[]>): readonly PulsePoint[] {
+  return [...onsets].map(([tick, seconds]) => ({ tick, onsetS: median(seconds) })).sort((a, b) => a.tick - b.tick);
 }
 
 /** The moments of both hands together: where they strike at one tick, the mean of the two. */
 export function bothHands(lines: PulseLines): readonly PulsePoint[] {
-  const together = new Map<number, number[]>();
-  for (const { tick, onsetS } of HANDS.flatMap((hand) => lines[hand])) together.set(tick, [...(together.get(tick) ?? []), onsetS]);
-  return [...together].map(([tick, seconds]) => ({ tick, onsetS: mean(seconds) })).sort((a, b) => a.tick - b.tick);
+  const together = new Map(lines.right.map((point) => [point.tick, point]));
+  for (const { tick, onsetS } of lines.left) {
+    const other = together.get(tick);
+    together.set(tick, { tick, onsetS: other === undefined ? onsetS : (onsetS + other.onsetS) / 2 });
+  }
+  return [...together.values()].sort((a, b) => a.tick - b.tick);
 }
 
 /** Cuts a stretch where the playing stopped, so that nothing is measured across a stop. */
@@ -65,6 +68,7 @@ function stopsIn(moments: readonly PulsePoint[]): readonly number[] {
     return { tick: moment.tick, ticks: moment.tick - before.tick, seconds: moment.onsetS - before.onsetS };
   });
   return gaps.filter((gap, i) => {
+    if (gap.seconds < STOP_LEAST_S) return false;
     const around = [...gaps.slice(Math.max(0, i - GAPS_AROUND), i), ...gaps.slice(i + 1, i + 1 + GAPS_AROUND)];
     const expectedS = around.length > 0 ? median(around.map(({ seconds, ticks }) => seconds / ticks)) * gap.ticks : Infinity;
     return gap.seconds >= STOP_TIMES * expectedS && gap.seconds - expectedS >= STOP_LEAST_S;

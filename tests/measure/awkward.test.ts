@@ -42,8 +42,11 @@ it('the same piece gives the same facts', () => {
   for (const { piece: { score, recording, alignment } } of AWKWARD) expect(measureAll(score, recording, alignment)).toEqual(measureAll(score, recording, alignment));
 });
 
-/** Longest time (<) for 10,000 notes, ms; a cost that grew with the square would take many seconds. */
-const TEN_THOUSAND_MS = 1_000;
+/**
+ * Most processor time (<) for 10,000 notes, ms, the compiling of fresh code and collecting its garbage included; that of other
+ * work on the machine does not count. About 100 once warm; a cost that grew with the square would take many seconds.
+ */
+const TEN_THOUSAND_MS = 1_500;
 
 describe('ten thousand notes', () => {
   it.each([
@@ -51,10 +54,8 @@ describe('ten thousand notes', () => {
     ['in one bar', scoreOf(Array.from({ length: 10_000 }, (_, i) => right(1, 1 + i / 8, 60)), { beats: 1250 })],
   ])('%s take but a moment', (_, score) => {
     const { recording, alignment } = played(score, { clock: steady(0.4) });
-    const before = performance.now();
+    const before = process.cpuUsage();
     expect(measureAll(score, recording, alignment).onsets).toHaveLength(10_000);
-    const ms = performance.now() - before;
-    console.info(`10,000 notes measured in ${Math.round(ms)} ms`);
-    expect(ms).toBeLessThan(TEN_THOUSAND_MS);
+    expect(process.cpuUsage(before).user / 1000).toBeLessThan(TEN_THOUSAND_MS);
   });
 });

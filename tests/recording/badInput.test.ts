@@ -21,7 +21,7 @@ describe('what is no recording', () => {
     const huge = new Uint8Array(300 * 1024 * 1024); // not touched: the pages of a fresh array cost nothing
     const before = performance.now();
     expectInputError(huge, 'too-large');
-    expect(performance.now() - before).toBeLessThan(100);
+    expect(performance.now() - before).toBeLessThan(1_000); // looking into them all takes seconds
   });
 
   it('one byte too many, but not one less', () => {
@@ -142,7 +142,7 @@ describe('damaged tracks', () => {
 
 it('presses and releases of a hundred thousand hanging keys take no more than a moment', () => {
   const crowd = Array.from({ length: 100_000 }, (_, i) => on(1, i % 128, 64)).flat();
-  const before = performance.now();
+  const before = process.cpuUsage();
   expect(read(midiFile({}, track(crowd))).notes).toHaveLength(100_000);
-  expect(performance.now() - before).toBeLessThan(3_000); // seconds only if it grew with the square
+  expect(process.cpuUsage(before).user / 1000).toBeLessThan(5_000); // ms; minutes if it grew with the square
 });
