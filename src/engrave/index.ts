@@ -5,3 +5,8 @@ export { engraveOrGrid, NO_NOTATION, type EngraveOrGridOptions } from './engrave
 export { engraveScore, type EngraveOptions } from './engraveScore.js';
 export { repairForEngraving, type RepairedScore, type RepairOptions } from './repair.js';
 export { createToolkit, type Toolkit } from './toolkit.js';
+export { laneOnsets } from './laneOnsets.js';
+export { IN_TIME_MS } from './laneScale.js';
+export { marksFor } from './marksFor.js';
+export type { MarkMaterial } from './markMaterial.js';
+export * from './pencil.js';

@@ -76,7 +76,9 @@ export function createToolkit(): Toolkit {
 async function loadToolkit(): Promise<VerovioToolkit> {
   const [{ default: createModule }, library] = await Promise.all([import('verovio/wasm'), import('verovio/esm')]);
   const silent = (): void => undefined;
-  return new library.VerovioToolkit(await createModule({ print: silent, printErr: silent }));
+  const module = await createModule({ print: silent, printErr: silent });
+  library.enableLog(library.LOG_OFF, module);
+  return new library.VerovioToolkit(module);
 }
 
 function draw(toolkit: VerovioToolkit, xml: string, widthPx: number): readonly string[] {

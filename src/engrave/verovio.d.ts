@@ -5,6 +5,12 @@ declare module 'verovio/wasm' {
 }
 
 declare module 'verovio/esm' {
+  /** Level at which the library says nothing. */
+  export const LOG_OFF: number;
+
+  /** How much one loaded module says on the console. */
+  export function enableLog(level: number, module: object): void;
+
   /** One engraver on one loaded module. */
   export class VerovioToolkit {
     constructor(module: object);

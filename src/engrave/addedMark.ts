@@ -1,0 +1,75 @@
+import { namePlayed, type Slip } from '../review/index.js';
+import type { Point } from './box.js';
+import type { Mark } from './compose.js';
+import { diatonic } from './gridStaves.js';
+import { noteIdOf, type SystemMaterial } from './markMaterial.js';
+import { added, ADDED_REACH_PX, type MarkLabels } from './pencil.js';
+import type { TimeToX } from './timeToX.js';
+import type { EngravedStave } from './types.js';
+
+/** How a crossed head finds its place and what it says. */
+export interface AddedOptions {
+  readonly xAt: TimeToX;
+  readonly labels: MarkLabels;
+}
+
+/** A crossed head closer than this to a printed one of its height moves to its right, px. */
+const BESIDE_HEAD_PX = 10;
+
+/** Farthest that a crossed head stands outside its stave, in stave spaces; its title tells the pitch. */
+const OUTERMOST_SPACES = 5;
+
+/** A crossed head for a key press without a written note, near when it came and at the height it sounds. */
+export function addedMark(parts: SystemMaterial, slip: Slip, { xAt, labels }: AddedOptions): readonly Mark[] {
+  const { score, recording } = parts.material;
+  const near = slip.occurrence === null ? undefined : score.occurrences[slip.occurrence];
+  const played = slip.note === null ? undefined : recording.notes[slip.note];
+  const nearHead = parts.heads.get(noteIdOf(parts.material, slip.occurrence));
+  if (!near || !played || !nearHead) return [];
+  const x = xAt({ stretch: Number(labels.data?.['stretch'] ?? -1) }, played.onsetS) ?? nearHead.x + BESIDE_HEAD_PX;
+  const stave = parts.system.staves.find(({ staff }) => staff === near.staff);
+  const y = withinReach(heightOf(parts, played.pitch, { x, staff: near.staff, fallback: nearHead.y, barIndex: near.barIndex }), stave, parts.staveSpacePx);
+  const place = { x: clear({ x, y }, parts), y, ledgers: stave ? ledgersFor(y, stave, parts.staveSpacePx) : [] };
+  return [{ svg: added(place, labels), top: y - ADDED_REACH_PX, bottom: y + ADDED_REACH_PX }];
+}
+
+interface HeightOptions {
+  readonly x: number;
+  readonly staff: number;
+  readonly fallback: number;
+  readonly barIndex: number;
+}
+
+/** Height by the nearest printed head of the same stave: clef and octave signs are right there as they are for it. */
+function heightOf(parts: SystemMaterial, pitch: number, { x, staff, fallback, barIndex }: HeightOptions): number {
+  const { score, alignment } = parts.material;
+  const heads = score.notes.flatMap((note) => {
+    const head = note.staff === staff ? parts.heads.get(note.id) : undefined;
+    return head ? [{ note, head, distance: Math.abs(head.x - x) }] : [];
+  });
+  const nearest = heads.sort((a, b) => a.distance - b.distance)[0];
+  if (!nearest) return fallback;
+  const sounding = pitch - alignment.transposition;
+  const { step, alter } = namePlayed(sounding, null, score.bars[barIndex]?.key.fifths ?? 0);
+  const octave = Math.floor((sounding - alter) / 12) - 1;
+  return nearest.head.y - ((diatonic({ step, octave }) - diatonic(nearest.note.pitch)) * parts.staveSpacePx) / 2;
+}
+
+function withinReach(y: number, stave: EngravedStave | undefined, spacePx: number): number {
+  if (!stave) return y;
+  return Math.min(stave.bottom + OUTERMOST_SPACES * spacePx, Math.max(stave.top - OUTERMOST_SPACES * spacePx, y));
+}
+
+/** Moves right of a printed head that it would cover. */
+function clear({ x, y }: Point, { heads, staveSpacePx }: SystemMaterial): number {
+  const covered = [...heads.values()].find((head) => Math.abs(head.y - y) < staveSpacePx && Math.abs(head.x - x) < BESIDE_HEAD_PX);
+  return covered ? covered.x + BESIDE_HEAD_PX : x;
+}
+
+/** Ledger lines between the stave and a head outside it. */
+function ledgersFor(y: number, { top, bottom }: EngravedStave, spacePx: number): readonly number[] {
+  const count = (distance: number): number => Math.max(0, Math.floor(distance / spacePx + 0.01));
+  const above = Array.from({ length: count(top - y) }, (_, i) => top - (i + 1) * spacePx);
+  const below = Array.from({ length: count(y - bottom) }, (_, i) => bottom + (i + 1) * spacePx);
+  return [...above, ...below];
+}

@@ -1,0 +1,112 @@
+/**
+ * The lane of early and late under a system: how far every played note stands from the local pulse, under its own
+ * note-head. Late is up, early is down; 29 px are 200 ms in every system; the band is what no ear calls uneven.
+ * Only as much room as its points need. What it does not tell: why; and nothing of notes whose pulse is not measured.
+ */
+import type { Lane } from './compose.js';
+import { lanePoints, pointSvg, type LanePoint } from './lanePoints.js';
+import { IN_TIME_MS, PX_PER_MS } from './laneScale.js';
+import type { MarkMaterial } from './markMaterial.js';
+import { fixed } from './numbers.js';
+import { TEXT_DROP, TEXT_RISE, textWidth } from './textWidth.js';
+import type { EngravedSystem } from './types.js';
+
+/** Beyond this the lane opens to a rule at 200 ms on that side, ms. */
+const RULE_FROM_MS = 110;
+const RULE_MS = 200;
+
+/** Room between the outermost point and the edge, and between system and lane, px. */
+const EDGE_PX = 9;
+const ABOVE_PX = 8;
+
+/** Least room on each side of the zero line: half a line of the label's text, px. */
+const LEAST_SIDE_PX = 14;
+
+/** Type size of the labels, px. */
+const LABEL_PX = 15;
+
+/** How far the zero line begins before the first point, px. */
+const LEAD_PX = 8;
+
+/** The lane of one system, in its x coordinates; y from 0 at the lane's top. Without any measured note it has no height. */
+export function laneOnsets(system: EngravedSystem, material: MarkMaterial): Lane {
+  const points = lanePoints(system, material);
+  const [first, last] = [system.bars[0], system.bars.at(-1)];
+  if (points.length === 0 || !first || !last) return { svg: '', heightPx: 0 };
+  const room = roomFor(points.map(({ shownMs }) => shownMs));
+  const zero = ABOVE_PX + room.latePx;
+  const frame: Frame = {
+    left: first.left,
+    right: last.right,
+    start: Math.min(...points.map(({ x }) => x)) - LEAD_PX,
+    zero,
+    top: ABOVE_PX / 2,
+    bottom: zero + room.earlyPx,
+  };
+  const drawing = [band(frame), barLines(system, frame), ...rules(room, frame), zeroLine(frame), ...byBar(points, zero)];
+  return { svg: `<g class="lane lane-onsets" stroke="currentColor" stroke-width="1" stroke-linecap="round"><title>Early and late</title>${drawing.join('')}</g>`, heightPx: Math.ceil(frame.bottom + ABOVE_PX / 2) };
+}
+
+interface Frame {
+  readonly left: number;
+  readonly right: number;
+  readonly start: number;
+  readonly zero: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+interface Room {
+  readonly latePx: number;
+  readonly earlyPx: number;
+  readonly lateRule: boolean;
+  readonly earlyRule: boolean;
+}
+
+function roomFor(deviations: readonly number[]): Room {
+  const latest = Math.max(0, ...deviations);
+  const earliest = Math.max(0, ...deviations.map((ms) => -ms));
+  const side = (ms: number): number => Math.max(LEAST_SIDE_PX, ms * PX_PER_MS + EDGE_PX, ms > RULE_FROM_MS ? RULE_MS * PX_PER_MS + EDGE_PX : 0);
+  return { latePx: side(latest), earlyPx: side(earliest), lateRule: latest > RULE_FROM_MS, earlyRule: earliest > RULE_FROM_MS };
+}
+
+function band({ start, right, zero }: Frame): string {
+  const half = IN_TIME_MS * PX_PER_MS;
+  return `<rect class="lane-band" x="${fixed(start)}" y="${fixed(zero - half)}" width="${fixed(right - start)}" height="${fixed(2 * half)}" fill="currentColor" fill-opacity="0.12" stroke="none"/>`;
+}
+
+function zeroLine(frame: Frame): string {
+  return `<path class="lane-zero" d="M${fixed(frame.start)} ${fixed(frame.zero)}H${fixed(frame.right)}"/>${label('in time', frame, frame.zero)}`;
+}
+
+function rules(room: Room, frame: Frame): readonly string[] {
+  const late = room.lateRule ? [rule('0.2 s late', frame, frame.zero - RULE_MS * PX_PER_MS)] : [];
+  const early = room.earlyRule ? [rule('0.2 s early', frame, frame.zero + RULE_MS * PX_PER_MS)] : [];
+  return [...late, ...early];
+}
+
+function rule(text: string, frame: Frame, y: number): string {
+  const start = Math.max(frame.start, frame.left + textWidth(text, { size: LABEL_PX, italic: true }) + LEAD_PX);
+  return `<path class="lane-rule" stroke-opacity="0.3" d="M${fixed(start)} ${fixed(y)}H${fixed(frame.right)}"/>${label(text, frame, y)}`;
+}
+
+/** Labels stand in the room under the clef, their middle at the height they name. */
+function label(text: string, { left }: Frame, y: number): string {
+  const baseline = y + (LABEL_PX * (TEXT_RISE - TEXT_DROP)) / 2;
+  return `<text class="lane-label" x="${fixed(left)}" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">${text}</text>`;
+}
+
+/** The bar lines run through. */
+function barLines(system: EngravedSystem, { top, bottom }: Frame): string {
+  const lines = system.bars.map(({ barIndex, right }) => `<path data-bar="${barIndex}" d="M${fixed(right - 0.5)} ${fixed(top)}V${fixed(bottom)}"/>`);
+  return `<g class="lane-bar" stroke-opacity="0.3">${lines.join('')}</g>`;
+}
+
+/** Points of one visit stand in one group that names it. */
+function byBar(points: readonly LanePoint[], zero: number): readonly string[] {
+  const bars = [...new Set(points.map(({ visit }) => visit))];
+  return bars.map((visit) => {
+    const own = points.filter((point) => point.visit === visit).map((point) => pointSvg(point, zero));
+    return `<g class="lane-points" data-bar="${visit.barIndex}" data-visit="${visit.visitIndex}" data-attempt="${visit.attempt}" data-stretch="${visit.stretch}">${own.join('')}</g>`;
+  });
+}

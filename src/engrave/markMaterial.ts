@@ -1,0 +1,53 @@
+import { shownVisits, slipsByVisit, visitKey, type BarNames, type Material, type Slip } from '../review/index.js';
+import type { BarFacts, Measures } from '../measure/index.js';
+import type { Point } from './box.js';
+import type { EngravedSystem } from './types.js';
+
+/** What marks and lanes are drawn from. */
+export interface MarkMaterial extends Material {
+  readonly measures: Measures;
+  /** The visit shown at each bar, by its place in `Score.bars`; the last try of each where left out. */
+  readonly shown?: ReadonlyMap<number, BarFacts>;
+}
+
+/** One visit shown in a system with its slips. */
+export interface ShownBar {
+  readonly visit: BarFacts;
+  readonly slips: readonly Slip[];
+}
+
+/** What one system's marks are made from. */
+export interface SystemMaterial {
+  readonly material: MarkMaterial;
+  readonly system: EngravedSystem;
+  readonly heads: ReadonlyMap<string, Point>;
+  readonly names: BarNames;
+  readonly staveSpacePx: number;
+}
+
+/** Which visit each bar shows. */
+export function shownOf(material: MarkMaterial): ReadonlyMap<number, BarFacts> {
+  return material.shown ?? shownVisits(material.measures.bars, null);
+}
+
+/** The shown visits of every bar with their slips, by the bar's place in `Score.bars`. */
+export function shownBars(material: MarkMaterial): ReadonlyMap<number, ShownBar> {
+  const slips = slipsByVisit(material);
+  return new Map([...shownOf(material)].map(([barIndex, visit]) => [barIndex, { visit, slips: slips.get(visitKey(visit.stretch, visit.visitIndex)) ?? [] }]));
+}
+
+/** Note-heads of a system by note id. */
+export function headsOf(system: EngravedSystem): ReadonlyMap<string, Point> {
+  return new Map(system.notes.map(({ id, x, y }) => [id, { x, y }]));
+}
+
+/** Id in the score of the note an occurrence begins with; empty where there is none. */
+export function noteIdOf(material: Pick<Material, 'score'>, occurrence: number | null): string {
+  const found = occurrence === null ? undefined : material.score.occurrences[occurrence];
+  return found === undefined ? '' : (material.score.notes[found.noteIndex]?.id ?? '');
+}
+
+/** What every mark carries so that script can link it: bar, visit and try it belongs to. */
+export function visitData(visit: BarFacts): Readonly<Record<string, number>> {
+  return { bar: visit.barIndex, visit: visit.visitIndex, attempt: visit.attempt, stretch: visit.stretch };
+}
