@@ -2,6 +2,7 @@ import { InputError } from '../base/index.js';
 import type { Recording } from '../recording/index.js';
 import type { Score } from '../score/index.js';
 import { assemble } from './assemble.js';
+import { undoDetours } from './detours.js';
 import { follow, type Path, type Press } from './follow.js';
 import { indexTriples } from './landings.js';
 import { pairNotes } from './pairNotes.js';
@@ -35,6 +36,7 @@ export function alignRecording(score: Score, recording: Recording): Alignment {
     const shifted = way(shift);
     if (shifted.path.worth > best.path.worth) best = shifted;
   }
-  const runs = pairNotes(score, slots, best.presses, cutAtJumps(best.path)).filter((run) => run.pairs.length > 0);
+  const cut = undoDetours(slots, best.presses, cutAtJumps(best.path), score.ticksPerQuarter);
+  const runs = pairNotes(score, slots, best.presses, cut).filter((run) => run.pairs.length > 0);
   return assemble({ score, slots, presses: best.presses, runs: visitRuns(score, runs), transposition: best.shift });
 }

@@ -64,12 +64,17 @@ function missedOf(parts: Parts, run: VisitedRun, stretches: readonly Stretch[], 
   return missed;
 }
 
+// The stretch that holds an occurrence; an ornament at the ragged end of a run belongs to its last one.
+function stretchAt(score: Score, stretches: readonly Stretch[], occurrence: number): number {
+  const visit = score.occurrences[occurrence]?.visitIndex ?? 0;
+  return (stretches.find((one) => visit >= one.fromVisit && visit <= one.toVisit) ?? stretches.at(-1))?.index ?? 0;
+}
+
 function pairsOf(score: Score, run: VisitedRun, stretches: readonly Stretch[]): Pair[] {
   const attempts = new Map(run.visits.map((visit) => [visit.visit, visit.attempt]));
   return run.paired.pairs.map((pair) => {
     const visit = score.occurrences[pair.occurrence]?.visitIndex ?? 0;
-    const stretch = stretches.find((one) => visit >= one.fromVisit && visit <= one.toVisit);
-    return { occurrence: pair.occurrence, note: pair.press, stretch: stretch?.index ?? 0, attempt: attempts.get(visit) ?? 1, octaveSlip: pair.octaveSlip };
+    return { occurrence: pair.occurrence, note: pair.press, stretch: stretchAt(score, stretches, pair.occurrence), attempt: attempts.get(visit) ?? 1, octaveSlip: pair.octaveSlip };
   });
 }
 
@@ -87,7 +92,7 @@ function freePresses(parts: Parts, taken: ReadonlySet<number>): number[][] {
 /** Seconds before the first and after the last matched note of the whole route within which a stray press still has a place in the score. */
 const EDGE_S = 1;
 
-function addedOf(leftover: Leftover & { readonly kind: 'added' }, stretches: readonly Stretch[], onsetS: number): Added {
+function addedOf(leftover: Leftover, stretches: readonly Stretch[], onsetS: number): Added {
   const inside = stretches.find((one) => onsetS >= one.startS - EDGE_S && onsetS <= one.endS + EDGE_S);
   if (!inside) return { note: leftover.press, stretch: null, near: null, instead: false };
   return { note: leftover.press, stretch: inside.index, near: leftover.near, instead: leftover.instead };
@@ -97,7 +102,7 @@ function addedOf(leftover: Leftover & { readonly kind: 'added' }, stretches: rea
 export function assemble(parts: Parts): Alignment {
   const { score, presses, slots } = parts;
   const byVisit = occurrencesByVisit(score);
-  const taken = new Set(parts.runs.flatMap((run) => run.paired.pairs.map((pair) => pair.press)));
+  const taken = new Set(parts.runs.flatMap((run) => [...run.paired.pairs, ...run.paired.ornaments].map((pair) => pair.press)));
   const free = freePresses(parts, taken);
   const route: Stretch[] = [];
   const pairs: Pair[] = [];
@@ -109,11 +114,8 @@ export function assemble(parts: Parts): Alignment {
     route.push(...stretches);
     pairs.push(...pairsOf(score, run, stretches));
     missed.push(...missedOf(parts, run, stretches, byVisit));
-    for (const leftover of nameLeftovers(score, slots, run.paired, presses, free[r] ?? [])) {
-      const onsetS = presses[leftover.press]?.onsetS ?? 0;
-      if (leftover.kind === 'added') added.push(addedOf(leftover, stretches, onsetS));
-      else ornaments.push({ occurrence: leftover.occurrence, note: leftover.press, stretch: stretches[0]?.index ?? 0 });
-    }
+    ornaments.push(...run.paired.ornaments.map(({ press, occurrence }) => ({ occurrence, note: press, stretch: stretchAt(score, stretches, occurrence) })));
+    for (const leftover of nameLeftovers(score, slots, run.paired, { presses, free: free[r] ?? [] })) added.push(addedOf(leftover, stretches, presses[leftover.press]?.onsetS ?? 0));
   });
   const kinds = new Set(route.map((stretch) => stretch.hands));
   const [hands = 'both'] = kinds;

@@ -9,8 +9,10 @@ export const HIT = 1;
 export const OCTAVE_HIT = 0.35;
 /** A press that nothing written explains. Just under a hit: one slip undoes one right note. */
 export const STRAY = 0.8;
-/** A press that an ornament sounding here explains: nearly free, a trill may have thirty of them. */
-export const ORNAMENT_STRAY = 0.1;
+/** Reward for a press that an ornament sounding here explains: a trill may have thirty of them, and they are right. */
+export const ORNAMENT_HIT = 0.6;
+/** A stray press of a trill that the score does not write: one ornament, not thirty slips. */
+export const SHAKE_STRAY = 0.15;
 /** A slot of the same hand passed over, for each: a missed note has already lost its hit. */
 export const SKIP = 0.5;
 /** A slot passed over that only the other hand plays: hands are practised apart, so next to nothing. */
@@ -27,11 +29,20 @@ export const BEHIND = 0.3;
 export const CHORD_S = 0.04;
 /** Seconds after which a press is most likely no longer the same chord. */
 export const SPREAD_S = 0.18;
-/** Cost of a press in the same slot as the last one when `SPREAD_S` or more have gone by. */
-export const SAME_SLOT_LATE = 1.2;
+/** Cost of a press in the same slot as the last one when `SPREAD_S` or more have gone by: then it is rather a stray. */
+export const SAME_SLOT_LATE = 1.9;
 /** Cost of moving on within less than `TOGETHER_S` of the last press: two slots are hardly ever struck at one moment. */
 export const MOVE_AT_ONCE = 0.25;
 export const TOGETHER_S = 0.015;
+/** Cost of moving on faster or slower than the pace so far, for each unit of the natural logarithm beyond `PACE_FREE`. */
+export const PACE = 1;
+/** Free: a factor of 1.5 either way (rubato, a long note held), and any difference under `PACE_FREE_S` seconds. */
+export const PACE_FREE = Math.log(1.5);
+export const PACE_FREE_S = 0.06;
+/** The most that a step costs for its pace: players stop to think. */
+export const PACE_MOST = 1;
+/** How far one step moves the pace towards itself, as an exponent. */
+export const PACE_FOLLOWS = 0.25;
 /** A jump to another place: worth it where about four notes or more are explained by it. */
 export const JUMP = 6;
 /** Taken off where the jump lands on the first note of a bar: people start again at bar lines. */

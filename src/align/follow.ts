@@ -9,9 +9,10 @@
  */
 import {
   BEAM, BEHIND, CHORD_S, FARTHER, HIT, JUMP, LAND_ON_BAR, LATER_PASS, LEAVE, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, OCTAVE_HIT,
-  ORNAMENT_STRAY, OUTSIDE, RETURN, SAME_SLOT_LATE, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
+  ORNAMENT_HIT, OUTSIDE, PACE, PACE_FOLLOWS, PACE_FREE, PACE_FREE_S, PACE_MOST, RETURN, SAME_SLOT_LATE, SHAKE_STRAY, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
 } from './costs.js';
 import { landingsFor, type TripleIndex } from './landings.js';
+import { shakes } from './shakes.js';
 import { RIGHT, type KeyPlaces, type Slots } from './slots.js';
 
 /** A key press as the follower sees it: its key already moved back by the keyboard's transposition. */
@@ -32,6 +33,9 @@ export interface Path {
 class Front {
   readonly score: Float64Array;
   readonly node: Int32Array;
+  /** When the slot was reached, seconds, and the seconds a tick lasted up to there; 0 where not known yet. */
+  readonly reachedS: Float64Array;
+  readonly pace: Float64Array;
   readonly seen: Uint8Array;
   readonly active: Int32Array;
   size = 0;
@@ -41,6 +45,8 @@ class Front {
   constructor(states: number) {
     this.score = new Float64Array(states);
     this.node = new Int32Array(states);
+    this.reachedS = new Float64Array(states);
+    this.pace = new Float64Array(states);
     this.seen = new Uint8Array(states);
     this.active = new Int32Array(states);
   }
@@ -56,6 +62,13 @@ class Front {
     this.score[slot] = score;
     if (score > this.best) { this.best = score; this.bestSlot = slot; }
     return true;
+  }
+
+  /** What a hypothesis carries along: its path and its tempo. */
+  carry(slot: number, node: number, reachedS: number, pace: number): void {
+    this.node[slot] = node;
+    this.reachedS[slot] = reachedS;
+    this.pace[slot] = pace;
   }
 
   clear(): void {
@@ -141,13 +154,32 @@ function step(slots: Slots, from: number, to: number, hands: number, gapS: numbe
   return SKIP * own + SKIP_OTHER * (between - own) + atOnce;
 }
 
+// Cost of taking `elapsedS` over some ticks at a pace: free within a factor, never more than `PACE_MOST`, since players stop.
+function paceCost(ticks: number, elapsedS: number, pace: number): number {
+  if (ticks <= 0 || pace === 0) return 0;
+  const expectedS = ticks * pace;
+  if (Math.abs(elapsedS - expectedS) <= PACE_FREE_S) return 0;
+  const off = Math.abs(Math.log(Math.max(elapsedS, PACE_FREE_S / 2) / expectedS)) - PACE_FREE;
+  return off <= 0 ? 0 : Math.min(PACE_MOST, PACE * off);
+}
+
+// The pace follows slowly; one step never counts for more than half or double.
+function newPace(ticks: number, elapsedS: number, pace: number): number {
+  const seen = Math.max(elapsedS, PACE_FREE_S / 2) / ticks;
+  if (pace === 0) return seen;
+  return pace * Math.min(2, Math.max(0.5, seen / pace)) ** PACE_FOLLOWS;
+}
+
 interface Moment {
   readonly slots: Slots;
   readonly trail: Trail;
   readonly now: Front;
   readonly next: Front;
   readonly press: number;
+  readonly onsetS: number;
   readonly gapS: number;
+  /** True where the press belongs to a trill that is plain from the playing. */
+  readonly shake: boolean;
 }
 
 // Tries every written place of a key near every live hypothesis.
@@ -160,9 +192,14 @@ function matchNear(m: Moment, places: KeyPlaces, reward: number): void {
     for (let j = lowerBound(places.slots, from - LOOK_BACK); j < places.slots.length; j += 1) {
       const to = places.slots[j] ?? 0;
       if (to > from + LOOK_AHEAD) break;
-      const score = base - step(m.slots, from, to, places.hands[j] ?? 3, m.gapS);
+      const ticks = (m.slots.tick[to] ?? 0) - (m.slots.tick[from] ?? 0);
+      const elapsedS = m.onsetS - (m.now.reachedS[from] ?? 0);
+      const score = base - step(m.slots, from, to, places.hands[j] ?? 3, m.gapS) - paceCost(ticks, elapsedS, m.now.pace[from] ?? 0);
       const state = Math.max(from, to);
-      if (score > m.next.best - BEAM && m.next.offer(state, score)) m.next.node[state] = m.trail.add(m.press, to, m.now.node[from] ?? -1, false);
+      if (score <= m.next.best - BEAM || !m.next.offer(state, score)) continue;
+      const node = m.trail.add(m.press, to, m.now.node[from] ?? -1, false);
+      if (ticks > 0) m.next.carry(state, node, m.onsetS, newPace(ticks, elapsedS, m.now.pace[from] ?? 0));
+      else m.next.carry(state, node, m.now.reachedS[from] ?? 0, m.now.pace[from] ?? 0);
     }
   }
 }
@@ -170,13 +207,14 @@ function matchNear(m: Moment, places: KeyPlaces, reward: number): void {
 // Every hypothesis may also pass this press over as a stray or an ornament.
 function passOver(m: Moment, key: number): void {
   const outside = m.slots.count;
+  const keep = (slot: number, from: number): void => m.next.carry(slot, m.now.node[from] ?? -1, m.now.reachedS[from] ?? 0, m.now.pace[from] ?? 0);
   for (let i = 0; i < m.now.size; i += 1) {
     const slot = m.now.active[i] ?? 0;
-    const ornament = slot !== outside && key >= (m.slots.ornamentLow[slot] ?? 0) && key <= (m.slots.ornamentHigh[slot] ?? -1);
-    const cost = slot === outside ? OUTSIDE : ornament ? ORNAMENT_STRAY : STRAY;
-    if (m.next.offer(slot, (m.now.score[slot] ?? 0) - cost)) m.next.node[slot] = m.now.node[slot] ?? -1;
+    const ornament = m.slots.ornamentKeys.get(slot)?.has(key) ?? false;
+    const cost = slot === outside ? OUTSIDE : ornament ? -ORNAMENT_HIT : m.shake ? SHAKE_STRAY : STRAY;
+    if (m.next.offer(slot, (m.now.score[slot] ?? 0) - cost)) keep(slot, slot);
   }
-  if (m.next.offer(outside, m.now.best - LEAVE - OUTSIDE)) m.next.node[outside] = m.now.node[m.now.bestSlot] ?? -1;
+  if (m.next.offer(outside, m.now.best - LEAVE - OUTSIDE)) keep(outside, m.now.bestSlot);
 }
 
 function landingCost(slots: Slots, passes: Int32Array, from: number, to: number): number {
@@ -196,21 +234,21 @@ function land(m: Moment, passes: Int32Array, landings: ArrayLike<number>): void 
     const jump = started ? m.now.best - JUMP - price : -Infinity;
     const enter = fromOutside - price;
     const score = HIT + Math.max(jump, enter);
-    if (score > m.next.best - BEAM && m.next.offer(to, score)) {
-      const node = jump >= enter ? before : (m.now.node[outside] ?? -1);
-      m.next.node[to] = m.trail.add(m.press, to, node, true);
-    }
+    if (score <= m.next.best - BEAM || !m.next.offer(to, score)) continue;
+    const [node, from] = jump >= enter ? [before, m.now.bestSlot] : [m.now.node[outside] ?? -1, outside];
+    m.next.carry(to, m.trail.add(m.press, to, node, true), m.onsetS, m.now.pace[from] ?? 0);
   }
 }
 
 // The first press: at the beginning for nothing, anywhere else at a price, or outside the score.
-function begin(slots: Slots, passes: Int32Array, trail: Trail, front: Front, key: number): void {
-  slots.byKey[key]?.slots.forEach((slot) => {
+function begin(slots: Slots, passes: Int32Array, trail: Trail, start: { front: Front; press: Press }): void {
+  const { front, press } = start;
+  slots.byKey[press.key]?.slots.forEach((slot) => {
     const own = slot === 0 ? 0 : Math.min(START_ELSEWHERE + landingCost(slots, passes, slots.count, slot), SKIP * slot);
-    if (front.offer(slot, HIT - own)) front.node[slot] = trail.add(0, slot, -1, true);
+    if (front.offer(slot, HIT - own)) front.carry(slot, trail.add(0, slot, -1, true), press.onsetS, 0);
   });
   // coming in from outside then costs as much as starting elsewhere
-  if (front.offer(slots.count, RETURN - START_ELSEWHERE - OUTSIDE)) front.node[slots.count] = -1;
+  if (front.offer(slots.count, RETURN - START_ELSEWHERE - OUTSIDE)) front.carry(slots.count, -1, press.onsetS, 0);
 }
 
 /**
@@ -222,14 +260,16 @@ function begin(slots: Slots, passes: Int32Array, trail: Trail, front: Front, key
  */
 export function follow(slots: Slots, index: TripleIndex, passes: Int32Array, presses: readonly Press[]): Path {
   const trail = new Trail();
+  const shake = shakes(presses);
   let now = new Front(slots.count + 1);
   let next = new Front(slots.count + 1);
   const [head] = presses;
   if (!head) return trail.path(-1, 0, 0);
-  begin(slots, passes, trail, now, head.key);
+  begin(slots, passes, trail, { front: now, press: head });
   for (let i = 1; i < presses.length; i += 1) {
     const key = presses[i]?.key ?? 0;
-    const moment: Moment = { slots, trail, now, next, press: i, gapS: (presses[i]?.onsetS ?? 0) - (presses[i - 1]?.onsetS ?? 0) };
+    const onsetS = presses[i]?.onsetS ?? 0;
+    const moment: Moment = { slots, trail, now, next, press: i, onsetS, gapS: onsetS - (presses[i - 1]?.onsetS ?? 0), shake: shake[i] === 1 };
     passOver(moment, key);
     for (const [shift, reward] of [[0, HIT], [12, OCTAVE_HIT], [-12, OCTAVE_HIT]] as const) {
       const places = slots.byKey[key + shift];

@@ -6,6 +6,8 @@
  */
 import type { Score } from '../score/index.js';
 import type { Press } from './follow.js';
+import { graceOnsets, graceS } from './graceTimes.js';
+import { ornamentPresses, type OrnamentPress } from './ornaments.js';
 import { pairKeys, type Offered, type Wanted } from './pairKeys.js';
 import type { Slots } from './slots.js';
 import type { Run } from './stretches.js';
@@ -22,6 +24,7 @@ export interface NotePair {
 export interface PairedRun {
   readonly run: Run;
   readonly pairs: readonly NotePair[];
+  readonly ornaments: readonly OrnamentPress[];
   readonly times: TimeMap;
   readonly firstSlot: number;
   readonly lastSlot: number;
@@ -36,10 +39,8 @@ const MIN_TOLERANCE_S = 0.1;
 const MAX_TOLERANCE_S = 0.8;
 /** Tolerance as a share of a crotchet at the local tempo. */
 const TOLERANCE_CROTCHETS = 0.6;
-/** How far before its main note a grace note is expected, seconds, for each grace note still to come. */
-const GRACE_LEAD_S = 0.07;
-/** An octave slip must come this near, as a share of the tolerance of a right note. */
-const OCTAVE_TOLERANCE = 0.5;
+/** An octave slip must come this near, as a share of the tolerance of a right note: the ear needs it to be the same note. */
+const OCTAVE_TOLERANCE = 0.25;
 /** Tempo assumed where a single anchor gives none: crotchet = 90. */
 const FALLBACK_CROTCHET_S = 60 / 90;
 
@@ -76,12 +77,12 @@ function pointsOf(work: Work, pairs: readonly (readonly [slot: number, press: nu
 }
 
 // Written notes of the bounds with their expected times; voices in unison once.
-function wantedNotes(work: Work, times: TimeMap, bounds: Bounds): Item[] {
+function wantedNotes(work: Work, times: TimeMap, bounds: Bounds, struck: ReadonlyMap<number, number>): Item[] {
   const { slots, score } = work;
   const items: Item[] = [];
   for (let s = bounds.fromSlot; s <= bounds.toSlot; s += 1) {
     const tick = slots.tick[s] ?? 0;
-    const expectedS = times.at(tick) - GRACE_LEAD_S * (slots.grace[s] ?? 0);
+    const expectedS = slots.grace[s] ? graceS(slots, times, s, struck) : times.at(tick);
     const tolerance = TOLERANCE_CROTCHETS * score.ticksPerQuarter * times.secondsPerTick(tick);
     const toleranceS = Math.min(MAX_TOLERANCE_S, Math.max(MIN_TOLERANCE_S, tolerance));
     const keys = new Set<number>();
@@ -136,31 +137,44 @@ function slotOf(work: Work): Int32Array {
   return slot;
 }
 
-function octaveSlips(work: Work, wanted: readonly Item[], bounds: Bounds, pairs: NotePair[]): void {
+function octaveSlips(work: Work, wanted: readonly Item[], bounds: Bounds, found: { pairs: NotePair[]; ornaments: readonly OrnamentPress[] }): void {
+  const { pairs, ornaments } = found;
   for (const shift of [12, -12, 24, -24]) {
     const done = new Set(pairs.map((pair) => pair.occurrence));
-    const used = new Set(pairs.map((pair) => pair.press));
+    const used = new Set([...pairs, ...ornaments].map((pair) => pair.press));
     const left = wanted.filter((item) => !done.has(item.id)).map((item) => ({ ...item, toleranceS: item.toleranceS * OCTAVE_TOLERANCE }));
     pairs.push(...pairAll(left, offeredPresses(work, bounds, used), shift));
   }
 }
 
 function pairRun(work: Work, run: Run, bounds: Bounds, slotByOccurrence: Int32Array): PairedRun {
-  let points = pointsOf(work, run.slots.map((slot, i) => [slot, run.presses[i] ?? 0] as const));
-  const fallback = FALLBACK_CROTCHET_S / work.score.ticksPerQuarter;
+  const { score, slots } = work;
+  let placed: (readonly [slot: number, press: number])[] = run.slots.map((slot, i) => [slot, run.presses[i] ?? 0] as const);
+  let points = pointsOf(work, placed);
+  const fallback = FALLBACK_CROTCHET_S / score.ticksPerQuarter;
   let times = timeMapOf(points, fallback);
   let pairs: NotePair[] = [];
   let wanted: Item[] = [];
   const offered = offeredPresses(work, bounds, new Set());
   for (let round = 0; round < ROUNDS; round += 1) {
-    wanted = wantedNotes(work, times, bounds);
+    wanted = wantedNotes(work, times, bounds, graceOnsets(slots, work.presses, placed));
     pairs = pairAll(wanted, offered, 0);
-    points = pointsOf(work, pairs.map((pair) => [slotByOccurrence[pair.occurrence] ?? 0, pair.press] as const));
+    placed = pairs.map((pair) => [slotByOccurrence[pair.occurrence] ?? 0, pair.press] as const);
+    points = pointsOf(work, placed);
     if (points.size) times = timeMapOf(points, fallback);
   }
-  octaveSlips(work, wanted, bounds, pairs);
+  const range = [bounds.fromSlot, bounds.toSlot] as const;
+  const ornaments = ornamentPresses(score, slots, times, { range, presses: work.presses, free: freePresses(work, bounds, pairs) });
+  octaveSlips(work, wanted, bounds, { pairs, ornaments });
   const used = pairs.map((pair) => slotByOccurrence[pair.occurrence] ?? 0);
-  return { run, pairs, times, firstSlot: used.reduce((a, b) => Math.min(a, b), Infinity), lastSlot: used.reduce((a, b) => Math.max(a, b), -1) };
+  return { run, pairs, ornaments, times, firstSlot: used.reduce((a, b) => Math.min(a, b), Infinity), lastSlot: used.reduce((a, b) => Math.max(a, b), -1) };
+}
+
+function freePresses(work: Work, bounds: Bounds, pairs: readonly NotePair[]): number[] {
+  const used = new Set(pairs.map((pair) => pair.press));
+  const free: number[] = [];
+  for (let i = bounds.fromPress; i <= bounds.toPress; i += 1) if (!work.taken[i] && !used.has(i)) free.push(i);
+  return free;
 }
 
 /** Pairs the notes of all runs, in time order. A press belongs to one run only. */
@@ -175,7 +189,7 @@ export function pairNotes(score: Score, slots: Slots, presses: readonly Press[],
       toPress: (runs[r + 1]?.firstPress ?? presses.length) - 1,
     };
     const paired = pairRun(work, run, bounds, slotByOccurrence);
-    for (const pair of paired.pairs) work.taken[pair.press] = 1;
+    for (const { press } of [...paired.pairs, ...paired.ornaments]) work.taken[press] = 1;
     return paired;
   });
 }

@@ -32,17 +32,19 @@ export interface Slots {
   /** How many slots before s hold a note of the right (left) hand; one entry more than slots. */
   readonly rightBefore: Int32Array;
   readonly leftBefore: Int32Array;
-  /** Keys that an ornament sounding over this slot may strike: lowest and highest, 0 and -1 where none. */
-  readonly ornamentLow: Int16Array;
-  readonly ornamentHigh: Int16Array;
+  /** Keys that an ornament sounding over this slot may strike; no entry where none sounds. */
+  readonly ornamentKeys: ReadonlyMap<number, ReadonlySet<number>>;
   /** By MIDI key. */
   readonly byKey: readonly KeyPlaces[];
 }
 
-/** Semitones that an ornament may stray from its written note: a whole tone; a slide starts a third off, a tremolo of two notes spans its chord. */
-const ORNAMENT_REACH: Record<Ornament, number> = {
-  trill: 2, mordent: 2, invertedMordent: 2, turn: 2, invertedTurn: 2, delayedTurn: 2, shake: 2, schleifer: 4, wavyLine: 2,
-  tremolo: 0, tremoloPair: 12, otherOrnament: 2,
+/** Semitones around the written note that an ornament strikes: neighbours up to a whole tone; a slide starts a third off. */
+const NEIGHBOURS = [-2, -1, 0, 1, 2];
+const ORNAMENT_KEYS: Record<Ornament, readonly number[]> = {
+  trill: NEIGHBOURS, mordent: NEIGHBOURS, invertedMordent: NEIGHBOURS, turn: NEIGHBOURS, invertedTurn: NEIGHBOURS, delayedTurn: NEIGHBOURS,
+  shake: NEIGHBOURS, schleifer: [-4, -3, ...NEIGHBOURS], wavyLine: NEIGHBOURS, otherOrnament: NEIGHBOURS,
+  // a tremolo strikes what is written, again and again; the partner of a pair stands in the score as a note of its own
+  tremolo: [0], tremoloPair: [0],
 };
 
 /** Hand of a written note: the first stave is the right hand's, any other the left's. */
@@ -57,9 +59,9 @@ export function writtenNote(score: Score, occurrence: Occurrence): ScoreNote {
   return note;
 }
 
-/** How far an occurrence's ornament signs reach, in semitones; null where it has none. */
-export function ornamentReach(note: ScoreNote): number | null {
-  return note.ornaments.length ? Math.max(...note.ornaments.map((sign) => ORNAMENT_REACH[sign])) : null;
+/** Semitones around a written note that its ornament signs may strike; empty where it has none. */
+export function ornamentSteps(note: ScoreNote): readonly number[] {
+  return note.ornaments.flatMap((sign) => ORNAMENT_KEYS[sign]);
 }
 
 function graceLevel(note: ScoreNote): number {
@@ -99,22 +101,42 @@ function collectKeys(score: Score, groups: readonly Group[]): KeyPlaces[] {
   return places.map((place) => ({ slots: Int32Array.from(place.keys()), hands: Uint8Array.from(place.values()) }));
 }
 
-// Marks every slot that starts while an ornamented note sounds with the keys its ornament may strike.
-function spreadOrnaments(score: Score, groups: readonly Group[], low: Int16Array, high: Int16Array): void {
+// Every slot that starts while an ornamented note sounds, with the keys its ornament may strike. Of a tremolo between
+// two notes each half sounds through the other's time as well.
+function spreadOrnaments(score: Score, groups: readonly Group[]): Map<number, Set<number>> {
+  const keys = new Map<number, Set<number>>();
   groups.forEach((slot, s) => {
     for (const member of slot.members) {
       const occurrence = score.occurrences[member];
-      const reach = occurrence ? ornamentReach(writtenNote(score, occurrence)) : null;
-      if (!occurrence || reach === null) continue;
-      for (let t = s; t < groups.length; t += 1) {
-        const tick = groups[t]?.tick ?? Infinity;
-        if (tick >= occurrence.endTick && t > s) break;
-        const empty = (high[t] ?? -1) < 0;
-        low[t] = empty ? occurrence.midi - reach : Math.min(low[t] ?? 0, occurrence.midi - reach);
-        high[t] = Math.max(high[t] ?? -1, occurrence.midi + reach);
+      const note = occurrence && writtenNote(score, occurrence);
+      const steps = note ? ornamentSteps(note) : [];
+      if (!occurrence || !steps.length) continue;
+      const length = (occurrence.endTick - occurrence.onsetTick) * (note?.ornaments.includes('tremoloPair') ? 2 : 1);
+      for (let t = s; t < groups.length && (t === s || (groups[t]?.tick ?? Infinity) < occurrence.onsetTick + length); t += 1) {
+        const here = keys.get(t) ?? new Set<number>();
+        for (const step of steps) here.add(occurrence.midi + step);
+        keys.set(t, here);
       }
     }
   });
+  addCues(score, groups, keys);
+  return keys;
+}
+
+// Cue notes often write a trill out. They sound for nobody, but who plays them plays nothing wrong.
+function addCues(score: Score, groups: readonly Group[], keys: Map<number, Set<number>>): void {
+  const cues = score.notes.filter((note) => note.cue);
+  const visits = new Map<number, number[]>();
+  if (cues.length) for (const visit of score.order) visits.set(visit.barIndex, [...(visits.get(visit.barIndex) ?? []), visit.index]);
+  const slotsOf = new Map<number, number[]>();
+  if (cues.length) groups.forEach((slot, s) => slotsOf.set(slot.visit, [...(slotsOf.get(slot.visit) ?? []), s]));
+  for (const cue of cues) {
+    for (const s of (visits.get(cue.barIndex) ?? []).flatMap((visit) => slotsOf.get(visit) ?? [])) {
+      const here = keys.get(s) ?? new Set<number>();
+      for (const step of [0, ...ornamentSteps(cue)]) here.add(cue.pitch.midi + step);
+      keys.set(s, here);
+    }
+  }
 }
 
 function countBefore(hands: Uint8Array, hand: number): Int32Array {
@@ -129,9 +151,6 @@ export function layOutSlots(score: Score): Slots {
   const first = new Int32Array(groups.length + 1);
   groups.forEach((slot, s) => { first[s + 1] = (first[s] ?? 0) + slot.members.length; });
   const hands = Uint8Array.from(groups, (slot) => slot.members.reduce((mask, m) => mask | handOf(score.occurrences[m]?.staff ?? 1), 0));
-  const ornamentLow = new Int16Array(groups.length);
-  const ornamentHigh = new Int16Array(groups.length).fill(-1);
-  spreadOrnaments(score, groups, ornamentLow, ornamentHigh);
   return {
     count: groups.length,
     tick: Float64Array.from(groups, (slot) => slot.tick),
@@ -143,8 +162,7 @@ export function layOutSlots(score: Score): Slots {
     members: Int32Array.from(groups.flatMap((slot) => slot.members)),
     rightBefore: countBefore(hands, RIGHT),
     leftBefore: countBefore(hands, LEFT),
-    ornamentLow,
-    ornamentHigh,
+    ornamentKeys: spreadOrnaments(score, groups),
     byKey: collectKeys(score, groups),
   };
 }
