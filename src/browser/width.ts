@@ -1,9 +1,10 @@
 /**
  * Tells the server how wide to engrave. Three widths are served, so that the engraving is never scaled; the choice is
- * kept in a cookie, so that the next page comes right at once.
+ * kept in a cookie, so that the next page comes right at once. Where this page came in another width, its score is
+ * fetched again and put in place.
  */
 
-/** Widths that are engraved, px, each with the narrowest window it fits. */
+/** Widths that are engraved, px, each with the narrowest window it fits (as in the style sheet). */
 const WIDTHS = [
   { widthPx: 940, fromPx: 1428 },
   { widthPx: 656, fromPx: 724 },
@@ -13,12 +14,50 @@ const WIDTHS = [
 /** A year: the tablet on the music desk does not change its size. */
 const COOKIE_AGE_S = 31_536_000;
 
+/** Time to wait after the window has changed its size, ms. */
+const SETTLED_MS = 250;
+
+/** Fired on the document when a score of another width has been put in. */
+export const SCORE_CHANGED = 'scorechanged';
+
+/** Asks for the width that suits the window, now and when its size changes. */
+export function keepWidth(): void {
+  let waiting = 0;
+  void fit();
+  window.addEventListener('resize', () => {
+    window.clearTimeout(waiting);
+    waiting = window.setTimeout(() => void fit(), SETTLED_MS);
+  });
+}
+
 /** The width that suits this window. */
-export function suitableWidth(): number {
+function suitableWidth(): number {
   return WIDTHS.find(({ fromPx }) => window.innerWidth >= fromPx)?.widthPx ?? 656;
 }
 
-/** Keeps the width for the next request. */
-export function rememberWidth(widthPx: number): void {
+/** Keeps the width, and changes the score of this page where it came in another one. */
+async function fit(): Promise<void> {
+  const widthPx = suitableWidth();
   document.cookie = `width=${widthPx}; path=/; max-age=${COOKIE_AGE_S}; samesite=strict`;
+  const score = document.querySelector<HTMLElement>('#score');
+  if (score === null || Number(score.dataset['width']) === widthPx || isBeingWritten()) return;
+  const response = await fetch(window.location.pathname + window.location.search);
+  if (!response.ok) return;
+  const page = new DOMParser().parseFromString(await response.text(), 'text/html');
+  const fresh = page.querySelector('#score');
+  if (fresh === null || isBeingWritten()) return;
+  score.replaceWith(document.adoptNode(fresh));
+  document.dispatchEvent(new CustomEvent(SCORE_CHANGED));
+  openAgain();
+}
+
+/** True where a comment holds text that is not yet saved: then nothing is replaced. */
+function isBeingWritten(): boolean {
+  return document.querySelector('form[data-unsaved]') !== null;
+}
+
+/** The new part of the page becomes the target of the address once more. */
+function openAgain(): void {
+  const { hash } = window.location;
+  if (hash !== '') window.location.replace(hash);
 }

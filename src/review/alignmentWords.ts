@@ -26,7 +26,7 @@ function transpositionInWords(semitones: number): string {
 }
 
 function line(material: Material, difference: Difference): string {
-  const all = material.bars.filter((bar) => bar.barIndex === difference.barIndex);
+  const all = material.measures.bars.filter((bar) => bar.barIndex === difference.barIndex);
   const tries = triesInWords(difference.visits, all);
   const place = sentenceCase(barNames(material.score).long(difference.barIndex));
   return wrap(`${place}, ${difference.hand} hand: ${difference.text}${tries === '' ? '' : ` (${tries})`}.`, '  ');

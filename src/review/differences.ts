@@ -1,5 +1,5 @@
 import type { Added, Alignment, Missed, Pair } from '../align/index.js';
-import type { BarFacts } from '../measure/index.js';
+import type { BarFacts, Measures } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
 import type { Score } from '../score/index.js';
 import { differenceInWords } from './differenceWords.js';
@@ -40,8 +40,7 @@ export interface Material {
   readonly score: Score;
   readonly recording: Recording;
   readonly alignment: Alignment;
-  /** `Measures.bars`. */
-  readonly bars: readonly BarFacts[];
+  readonly measures: Pick<Measures, 'bars'>;
 }
 
 /** A bar in which more slips of one hand than this come together is told as a whole. */
@@ -68,7 +67,7 @@ export function visitKey(stretch: number, visitIndex: number): string {
 /** Every slip of the alignment whose visit is known. */
 function placedSlips(material: Material): readonly PlacedSlip[] {
   const { alignment } = material;
-  const visits = new Map(material.bars.map((bar) => [visitKey(bar.stretch, bar.visitIndex), bar]));
+  const visits = new Map(material.measures.bars.map((bar) => [visitKey(bar.stretch, bar.visitIndex), bar]));
   const wrong = new Set<string>();
   const fromAdded = alignment.added.flatMap((added) => {
     if (added.instead && added.near !== null) wrong.add(`${added.stretch}:${added.near}`);

@@ -1,3 +1,4 @@
+export { alignmentInWords } from './alignmentWords.js';
 export { barNames, type BarNames } from './bars.js';
 export { differences, slipsByVisit, visitKey, type Difference, type DifferenceKind, type Material, type Slip } from './differences.js';
 export { namePlayed, noteInWords, type NoteName } from './noteNames.js';

@@ -62,6 +62,8 @@ function runsOf(score: Score, stretch: Stretch, before: Stretch | undefined): re
 /** Back or on, by where the stretch before ended. */
 function arrivalOf(stretch: Stretch, before: Stretch | undefined): Arrival {
   if (before === undefined) return 'start';
+  // a hand came in or fell silent: the way itself goes on
+  if (stretch.fromVisit === before.toVisit + 1) return 'order';
   return stretch.fromVisit <= before.toVisit ? 'back' : 'on';
 }
 

@@ -1,0 +1,123 @@
+import { BarController, BarElement, CategoryScale, Chart, LinearScale, Tooltip, type ChartDataset } from 'chart.js';
+import { readRows, type Row } from './chartRows.js';
+import { goTo } from './openBar.js';
+
+/** The chart of the whole piece: a column a bar, an aspect at a time, tries beside each other. */
+
+/** One thing that can be shown. */
+interface Aspect {
+  readonly name: string;
+  readonly unit: string;
+  /** Each series beside the others within a bar: hands, or one alone. */
+  readonly series: readonly { readonly name: string; readonly filled: boolean; readonly value: (row: Row) => number | null }[];
+}
+
+const ASPECTS: readonly Aspect[] = [
+  {
+    name: 'early and late',
+    unit: 'ms, late is up',
+    series: [
+      { name: 'right hand', filled: true, value: (row) => row.right },
+      { name: 'left hand', filled: false, value: (row) => row.left },
+    ],
+  },
+  { name: 'tempo', unit: 'beats a minute', series: [{ name: 'tempo', filled: true, value: (row) => row.tempo }] },
+  { name: 'notes', unit: 'wrong, missing or added', series: [{ name: 'notes', filled: true, value: (row) => row.wrong + row.missed + row.added }] },
+];
+
+/** Draws the chart into its box and offers the aspects as buttons. */
+export function drawChart(box: HTMLElement): void {
+  const canvas = box.querySelector('canvas');
+  const table = box.querySelector<HTMLTableElement>('table[data-bars]');
+  const tools = box.querySelector<HTMLElement>('[data-chart-tools]');
+  const first = ASPECTS[0];
+  if (canvas === null || table === null || tools === null || first === undefined) return;
+  Chart.register(BarController, BarElement, CategoryScale, LinearScale, Tooltip);
+  for (const part of box.querySelectorAll('[data-chart-box], [data-chart-tools]')) part.removeAttribute('hidden');
+  const rows = readRows(table);
+  const chart = chartOf(canvas, rows);
+  for (const aspect of ASPECTS) tools.append(buttonFor(aspect, () => choose(aspect)));
+  const choose = (aspect: Aspect): void => {
+    for (const button of tools.querySelectorAll('button')) button.setAttribute('aria-pressed', String(button.textContent === aspect.name));
+    show(chart, rows, aspect);
+  };
+  choose(first);
+  window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => choose(first));
+}
+
+/** An empty chart whose columns lead to their bars. */
+function chartOf(canvas: HTMLCanvasElement, rows: readonly Row[]): Chart<'bar', (number | null)[]> {
+  const chart: Chart<'bar', (number | null)[]> = new Chart(canvas, {
+    type: 'bar',
+    data: { labels: [], datasets: [] },
+    options: {
+      animation: false,
+      maintainAspectRatio: false,
+      onClick: (event) => {
+        const at = event.x === null ? undefined : chart.scales['x']?.getValueForPixel(event.x);
+        const href = at === undefined ? undefined : barsOf(rows)[at]?.href;
+        if (href !== undefined) goTo(href);
+      },
+    },
+  });
+  return chart;
+}
+
+/** Fills the chart with one aspect. */
+function show(chart: Chart<'bar', (number | null)[]>, rows: readonly Row[], aspect: Aspect): void {
+  const bars = barsOf(rows);
+  chart.data.labels = bars.map((row) => row.name);
+  chart.data.datasets = datasetsOf(rows, bars, aspect);
+  const font = { family: 'Alegreya, Georgia, serif', size: 15 };
+  const graphite = colour('--graphite');
+  chart.options.scales = {
+    x: { grid: { display: false }, ticks: { color: graphite, font, maxRotation: 0 }, border: { color: colour('--edge') } },
+    y: { grid: { color: colour('--rule') }, ticks: { color: graphite, font, maxTicksLimit: 6 }, title: { display: true, text: aspect.unit, color: graphite, font }, border: { display: false } },
+  };
+  chart.options.plugins = {
+    tooltip: { bodyFont: font, titleFont: font, callbacks: { title: ([item]) => (item === undefined ? '' : `bar ${item.label}`) } },
+  };
+  chart.update();
+}
+
+/** One dataset for each try and series: earlier tries lighter, the last one in full pencil. */
+function datasetsOf(rows: readonly Row[], bars: readonly Row[], aspect: Aspect): ChartDataset<'bar', (number | null)[]>[] {
+  const tries = Math.max(1, ...rows.map((row) => row.rank + 1));
+  return Array.from({ length: tries }, (_, rank) => rank).flatMap((rank) =>
+    aspect.series.map((series) => ({
+      label: [tries > 1 ? `try ${rank + 1}` : '', series.name].filter((text) => text !== '').join(', '),
+      data: bars.map((bar) => valueOf(rows, bar, { rank, series })),
+      backgroundColor: series.filled ? colour(rank === 0 ? '--graphite' : '--edge') : 'transparent',
+      borderColor: colour(rank === 0 ? '--graphite' : '--edge'),
+      borderWidth: 1.2,
+      skipNull: true,
+      maxBarThickness: 14,
+    })),
+  );
+}
+
+/** One try's value at one bar; null where there was no such try or it could not be measured. */
+function valueOf(rows: readonly Row[], bar: Row, of: { rank: number; series: Aspect['series'][number] }): number | null {
+  const row = rows.find((other) => other.bar === bar.bar && other.rank === of.rank);
+  return row === undefined ? null : of.series.value(row);
+}
+
+/** One row for each bar. */
+function barsOf(rows: readonly Row[]): readonly Row[] {
+  return rows.filter((row) => row.rank === 0);
+}
+
+/** A button for one aspect. */
+function buttonFor(aspect: Aspect, onChoose: () => void): HTMLButtonElement {
+  const button = document.createElement('button');
+  button.type = 'button';
+  button.className = 'quiet';
+  button.textContent = aspect.name;
+  button.addEventListener('click', onChoose);
+  return button;
+}
+
+/** A colour of the paper in use, light or dark. */
+function colour(name: string): string {
+  return getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+}

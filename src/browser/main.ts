@@ -1,0 +1,8 @@
+import { startDesk } from './desk.js';
+import { startReview } from './review.js';
+import { keepWidth } from './width.js';
+
+/** Starts what the page at hand needs; every page also reads and saves without it. */
+keepWidth();
+startDesk();
+startReview();

@@ -1,0 +1,56 @@
+import compression from 'compression';
+import express, { type Express } from 'express';
+import type { Language } from '../base/index.js';
+import type { Pipeline } from '../pipeline/index.js';
+import type { Store } from '../store/index.js';
+import { commentRoutes } from './commentRoutes.js';
+import { deskRoutes } from './deskRoutes.js';
+import { errorPage, nothingHere } from './errors.js';
+import { onlyOwnName, onlyOwnPages, securityHeaders } from './guards.js';
+import { pieceRoutes } from './pieceRoutes.js';
+import { pupilRoutes } from './pupilRoutes.js';
+import { reviewRoutes } from './reviewRoutes.js';
+import type { Room } from './shared.js';
+import { ASSETS_FOLDER, VIEWS_FOLDER } from './views.js';
+
+/** What the room is made of. */
+export interface AppParts {
+  readonly store: Store;
+  readonly pipeline: Pipeline;
+  /** Clock; the machine's where left out. */
+  readonly now?: () => Date;
+  /** Takes one line for the log; nowhere where left out. */
+  readonly log?: (line: string) => void;
+  readonly language?: Language;
+}
+
+/** The room as an express app that does not listen yet. */
+export function createApp(parts: AppParts): Express {
+  const room: Room = {
+    store: parts.store,
+    pipeline: parts.pipeline,
+    now: parts.now ?? (() => new Date()),
+    log: parts.log ?? (() => undefined),
+    language: parts.language ?? 'british',
+  };
+  const app = express();
+  app.disable('x-powered-by');
+  app.set('query parser', 'simple');
+  app.set('view engine', 'ejs');
+  app.set('views', VIEWS_FOLDER);
+  app.set('view cache', true);
+  app.locals['language'] = room.language;
+  app.use(onlyOwnName(), securityHeaders(), onlyOwnPages(), compression());
+  app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
+  app.use(privately(), deskRoutes(room), pieceRoutes(room), pupilRoutes(room), reviewRoutes(room), commentRoutes(room));
+  app.use(nothingHere(), errorPage(room));
+  return app;
+}
+
+/** Pages hold pupils' names and always show what is saved now: no copy is kept anywhere, Back asks again. */
+function privately(): express.RequestHandler {
+  return (_request, response, next) => {
+    response.set('Cache-Control', 'no-store');
+    next();
+  };
+}

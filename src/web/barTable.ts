@@ -1,0 +1,74 @@
+import { sentenceCase, word, type Language, type Measured } from '../base/index.js';
+import type { BarFacts, HandTiming } from '../measure/index.js';
+import { tryInWords, type BarNames, type BeatUnit } from '../review/index.js';
+
+/** One try at one bar in the table of all bars; the chart is drawn from the same rows. */
+export interface BarRow {
+  readonly barIndex: number;
+  /** "7", or "upbeat". */
+  readonly bar: string;
+  readonly href: string;
+  /** "second try"; empty where the bar was played once. */
+  readonly attempt: string;
+  /** Which visit to this bar, from 0: the chart puts them beside each other. */
+  readonly rank: number;
+  /** Beats a minute, whole; null where not measured. */
+  readonly tempo: number | null;
+  /** Middle deviation of each hand, ms, late positive; null where not measured. */
+  readonly right: number | null;
+  readonly left: number | null;
+  readonly played: number;
+  readonly wrong: number;
+  readonly missed: number;
+  readonly added: number;
+}
+
+/** What the table is made from. */
+export interface BarTableParts {
+  readonly bars: readonly BarFacts[];
+  readonly visits: ReadonlyMap<number, readonly BarFacts[]>;
+  readonly names: BarNames;
+  readonly anchors: readonly string[];
+  readonly unit: BeatUnit;
+}
+
+/** All tries at all bars, in the order of the bars. */
+export function barRows(parts: BarTableParts): readonly BarRow[] {
+  return [...parts.visits.entries()].sort(([a], [b]) => a - b).flatMap(([, all]) => all.map((facts, rank) => barRow(parts, facts, { all, rank })));
+}
+
+/** One row. */
+function barRow(parts: BarTableParts, facts: BarFacts, { all, rank }: { all: readonly BarFacts[]; rank: number }): BarRow {
+  const { names, anchors, unit } = parts;
+  return {
+    barIndex: facts.barIndex,
+    bar: names.short(facts.barIndex) || names.long(facts.barIndex).replace(/^the /, ''),
+    href: `#${anchors[facts.barIndex] ?? ''}`,
+    attempt: tryInWords(facts, all),
+    rank,
+    tempo: facts.tempo.measured ? Math.round(facts.tempo.value / unit.crotchets) : null,
+    right: middleMs(facts.right),
+    left: middleMs(facts.left),
+    played: facts.played,
+    wrong: facts.wrong,
+    missed: facts.missed,
+    added: facts.added,
+  };
+}
+
+/** The middle deviation in whole ms. */
+function middleMs(hand: Measured<HandTiming>): number | null {
+  return hand.measured ? Math.round(hand.value.medianMs) : null;
+}
+
+/** A deviation in words: "12 ms late", "8 ms early", "0 ms". */
+export function deviationInWords(ms: number): string {
+  const whole = Math.round(ms);
+  if (whole === 0) return '0 ms';
+  return `${Math.abs(whole)} ms ${whole > 0 ? 'late' : 'early'}`;
+}
+
+/** "Crotchet =", the heading of a column of tempos. */
+export function tempoHeading(unit: BeatUnit, language: Language = 'british'): string {
+  return `${sentenceCase(word(unit.name, language))} =`;
+}

@@ -1,0 +1,56 @@
+import type { BarFacts } from '../measure/index.js';
+import { tryInWords, type BarNames } from '../review/index.js';
+import type { Comment } from '../store/index.js';
+import { momentInWords, type MomentWords } from './moments.js';
+
+/** A comment as a page shows it. */
+export interface CommentView {
+  readonly id: number;
+  /** Place of its first bar in `Score.bars`. */
+  readonly barIndex: number;
+  /** "Bar 7", "Bars 5–8, second try". */
+  readonly where: string;
+  readonly href: string;
+  readonly text: string;
+  readonly when: MomentWords;
+  readonly edited: boolean;
+  /** Where its forms are sent. */
+  readonly action: string;
+}
+
+/** What a comment's words are made from. */
+export interface CommentParts {
+  readonly names: BarNames;
+  readonly anchors: readonly string[];
+  readonly visits: ReadonlyMap<number, readonly BarFacts[]>;
+  /** Address of the recording. */
+  readonly address: string;
+  readonly now: Date;
+}
+
+/** Words for one comment. */
+export function commentView(comment: Comment, parts: CommentParts): CommentView {
+  const [from, to] = comment.barIndexes;
+  return {
+    id: comment.id,
+    barIndex: from,
+    where: whereInWords(comment, parts),
+    href: `#${parts.anchors[from] ?? parts.anchors[to] ?? 'score'}`,
+    text: comment.text,
+    when: momentInWords(comment.editedAt, parts.now),
+    edited: comment.editedAt !== comment.createdAt,
+    action: `${parts.address}/comments/${comment.id}`,
+  };
+}
+
+/** Bars and try; the printed numbers that were kept where the score no longer has these bars. */
+function whereInWords(comment: Comment, { names, anchors, visits }: CommentParts): string {
+  const [from, to] = comment.barIndexes;
+  const known = to < anchors.length;
+  const [first, last] = comment.bars;
+  const range = known ? names.range(from, to) : first === last ? `bar ${first}` : `bars ${first}–${last}`;
+  const all = visits.get(from) ?? [];
+  const visit = all.find((other) => other.pass === comment.pass && other.attempt === comment.attempt);
+  const attempt = visit === undefined ? '' : tryInWords(visit, all);
+  return [range.charAt(0).toUpperCase() + range.slice(1), attempt].filter((text) => text !== '').join(', ');
+}

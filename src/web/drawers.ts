@@ -1,0 +1,145 @@
+import { sentenceCase, word, type Language } from '../base/index.js';
+import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
+import type { BarFacts, HandTiming } from '../measure/index.js';
+import type { Measured } from '../base/index.js';
+import { tryInWords, visitKey, visitsInWords, type BarNames, type BeatUnit, type Slip } from '../review/index.js';
+import type { Score } from '../score/index.js';
+import { deviationInWords } from './barTable.js';
+import type { CommentView } from './commentViews.js';
+import { clockTime } from './moments.js';
+import { px } from './svg.js';
+
+/** One try at a bar, a column of the drawer's table. */
+export interface TryView {
+  /** "first try, 0:27". */
+  readonly heading: string;
+  readonly notes: string;
+  readonly right: string;
+  readonly left: string;
+  readonly tempo: string;
+  /** For the form: "pass.attempt". */
+  readonly value: string;
+  readonly name: string;
+}
+
+/** A link to a neighbouring bar. */
+export interface BarLink {
+  readonly href: string;
+  readonly name: string;
+}
+
+/** Everything known of one bar, opened under its system. */
+export interface DrawerView {
+  readonly anchor: string;
+  readonly barIndex: number;
+  /** "Bar 7, tried twice". */
+  readonly title: string;
+  /** "bar 7". */
+  readonly name: string;
+  /** Lines that tie the drawer to its bar, SVG. */
+  readonly hanger: string;
+  readonly previous: BarLink | null;
+  readonly next: BarLink | null;
+  readonly tries: readonly TryView[];
+  /** "crotchet =". */
+  readonly tempoUnit: string;
+  /** Written against played, SVG, one a try. */
+  readonly timeLines: readonly { readonly caption: string; readonly svg: string }[];
+  readonly comments: readonly CommentView[];
+  /** Last bars a new comment may reach to. */
+  readonly reach: readonly { readonly value: number; readonly name: string }[];
+  /** Idempotency key of the form for a new comment. */
+  readonly key: string;
+  /** A comment that was just taken off, for undoing it. */
+  readonly removed: CommentView | null;
+}
+
+/** What drawers are made from. */
+export interface DrawerParts {
+  readonly score: Score;
+  readonly names: BarNames;
+  readonly anchors: readonly string[];
+  readonly visits: ReadonlyMap<number, readonly BarFacts[]>;
+  readonly slips: ReadonlyMap<string, readonly Slip[]>;
+  readonly comments: ReadonlyMap<number, readonly CommentView[]>;
+  readonly removed: { readonly barIndex: number; readonly comment: CommentView } | null;
+  readonly unit: BeatUnit;
+  readonly language: Language;
+  /** Written against played in one visit, SVG. */
+  readonly timeLine: (visit: BarFacts) => string;
+  /** Makes idempotency keys. */
+  readonly newKey: () => string;
+}
+
+/** A comment reaches over so many bars at most. */
+const LONGEST_REACH_BARS = 16;
+
+/** The drawers of the bars in one system. */
+export function drawersOf(system: EngravedSystem, parts: DrawerParts): readonly DrawerView[] {
+  return system.bars.map((bar) => drawerOf(system, bar, parts));
+}
+
+/** One drawer. */
+function drawerOf(system: EngravedSystem, bar: EngravedBar, parts: DrawerParts): DrawerView {
+  const { names, anchors, visits } = parts;
+  const { barIndex } = bar;
+  const all = visits.get(barIndex) ?? [];
+  const name = names.long(barIndex);
+  const times = all.length === 0 ? 'not played' : visitsInWords(all);
+  return {
+    anchor: anchors[barIndex] ?? '',
+    barIndex,
+    name,
+    title: sentenceCase(times === '' ? name : `${name}, ${times}`),
+    hanger: hangerSvg(system, bar),
+    previous: linkTo(barIndex - 1, parts),
+    next: linkTo(barIndex + 1, parts),
+    tries: all.map((visit) => tryView(visit, all, parts)),
+    tempoUnit: `${word(parts.unit.name, parts.language)} =`,
+    timeLines: all.map((visit) => ({ caption: captionOf(visit, all), svg: parts.timeLine(visit) })).filter(({ svg }) => svg !== ''),
+    comments: parts.comments.get(barIndex) ?? [],
+    reach: anchors.slice(barIndex, barIndex + LONGEST_REACH_BARS).map((_, i) => ({ value: barIndex + i, name: names.long(barIndex + i) })),
+    key: parts.newKey(),
+    removed: parts.removed?.barIndex === barIndex ? parts.removed.comment : null,
+  };
+}
+
+/** The bar before or after, where there is one. */
+function linkTo(barIndex: number, { anchors, names }: DrawerParts): BarLink | null {
+  const anchor = anchors[barIndex];
+  return anchor === undefined ? null : { href: `#${anchor}`, name: names.long(barIndex).replace(/^the /, '') };
+}
+
+/** "First try, from 0:27". */
+function captionOf(visit: BarFacts, all: readonly BarFacts[]): string {
+  const attempt = tryInWords(visit, all);
+  return attempt === '' ? `From ${clockTime(visit.startS)}` : `${sentenceCase(attempt)}, from ${clockTime(visit.startS)}`;
+}
+
+/** One column of the table. */
+function tryView(visit: BarFacts, all: readonly BarFacts[], parts: DrawerParts): TryView {
+  const slips = parts.slips.get(visitKey(visit.stretch, visit.visitIndex)) ?? [];
+  const attempt = tryInWords(visit, all);
+  return {
+    heading: attempt === '' ? 'as played' : attempt,
+    name: attempt,
+    value: `${visit.pass}.${visit.attempt}`,
+    notes: slips.length === 0 ? `all ${visit.played} as written` : slips.map((slip) => slip.text).join(', '),
+    right: handInWords(visit.right),
+    left: handInWords(visit.left),
+    tempo: visit.tempo.measured ? String(Math.round(visit.tempo.value / parts.unit.crotchets)) : `not measured: ${visit.tempo.reason}`,
+  };
+}
+
+/** A hand's timing: where its middle lies, and how far its notes scatter. */
+function handInWords(hand: Measured<HandTiming>): string {
+  if (!hand.measured) return `not measured: ${hand.reason}`;
+  return `${deviationInWords(hand.value.medianMs)}, ± ${Math.round(hand.value.scatterMs)}`;
+}
+
+/** The drawer hangs from its bar: a line across the system, open between two uprights under the bar. */
+function hangerSvg(system: EngravedSystem, bar: EngravedBar): string {
+  const right = Math.min(bar.right, system.widthPx - 0.5);
+  const path = `M0 11.5H${px(bar.left)}V0M${px(right)} 0V11.5H${px(system.widthPx)}`;
+  return `<svg class="hanger" width="${px(system.widthPx)}" height="12" viewBox="0 0 ${px(system.widthPx)} 12" aria-hidden="true"><path d="${path}"/></svg>`;
+}

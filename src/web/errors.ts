@@ -1,0 +1,60 @@
+import type { ErrorRequestHandler, RequestHandler } from 'express';
+import { InputError, type InputErrorCode } from '../base/index.js';
+import type { Room } from './shared.js';
+import { sendPage } from './views.js';
+
+/** What each kind of bad input answers with (RFC 9110 section 15.5). */
+const STATUS: Readonly<Record<InputErrorCode, number>> = {
+  'empty': 422,
+  'not-a-score': 422,
+  'not-a-recording': 422,
+  'not-well-formed': 400,
+  'bad-value': 422,
+  'too-large': 413,
+  'unsupported': 422,
+  'no-notes': 422,
+  'no-such-part': 422,
+  'not-found': 404,
+  'wrong-piece': 422,
+};
+
+/** The status of a typed error. */
+export function statusOf(error: InputError): number {
+  return STATUS[error.code];
+}
+
+/** Addresses that lead nowhere. */
+export function nothingHere(): RequestHandler {
+  return (_request, response) => sendPage(response, { view: 'error', title: 'Not here', status: 404, heading: 'Nothing is at this address', text: 'It may have been mistyped. The desk shows everything that came in.' });
+}
+
+/** Turns what was thrown into a page in words. Only kinds of error are logged: messages could hold what a person wrote. */
+export function errorPage(room: Room): ErrorRequestHandler {
+  return (error: unknown, _request, response, next) => {
+    if (response.headersSent) {
+      next(error);
+      return;
+    }
+    if (error instanceof InputError) {
+      sendPage(response, { view: 'error', title: 'Not done', status: statusOf(error), heading: 'This could not be done', text: error.describe() });
+      return;
+    }
+    const status = statusGiven(error);
+    if (status >= 500) room.log(`error ${kindOf(error)}`);
+    const text = status < 500 ? 'The request could not be read. Go back and try once more.' : 'Something went wrong inside Barwise. Nothing that was saved is lost. Go back and try once more.';
+    sendPage(response, { view: 'error', title: 'Not done', status, heading: 'This could not be done', text });
+  };
+}
+
+/** A client error's own status (bodies too large, malformed addresses), else 500. */
+function statusGiven(error: unknown): number {
+  const status = typeof error === 'object' && error !== null && 'status' in error ? error.status : null;
+  return typeof status === 'number' && status >= 400 && status < 500 ? status : 500;
+}
+
+/** Name of the error and where in our code it came from, without its message. */
+function kindOf(error: unknown): string {
+  if (!(error instanceof Error)) return 'of no known kind';
+  const frame = (error.stack ?? '').split('\n').find((line) => /^\s+at /.test(line)) ?? '';
+  return `${error.name} ${frame.trim()}`;
+}

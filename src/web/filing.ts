@@ -1,0 +1,127 @@
+import { InputError } from '../base/index.js';
+import type { Reading } from '../pipeline/index.js';
+import type { IncomingFile, Piece, Pupil } from '../store/index.js';
+import { deskLine } from './deskLine.js';
+import { scoreFile, type Room } from './shared.js';
+import type { Upload, UploadedFile } from './upload.js';
+
+/** What became of one file. */
+export interface Filed {
+  readonly file: string;
+  /** In words: what was done, or what is wrong and what to do next. */
+  readonly text: string;
+  readonly ok: boolean;
+  /** Page of what was filed. */
+  readonly href: string | null;
+}
+
+/** What became of a whole form. */
+export interface FilingResult {
+  readonly filed: readonly Filed[];
+  /** The pupil the recordings belong to. */
+  readonly pupil: Pupil | null;
+  /** Numbers of recordings that were filed. */
+  readonly recordings: readonly number[];
+  readonly piece: Piece | null;
+}
+
+/** Endings that tell a score among files that were dropped together. */
+const SCORE_ENDING = /\.(musicxml|mxl|xml)$/i;
+
+/** Files everything that can be filed; what cannot is told file by file and costs the others nothing. */
+export async function fileUpload(room: Room, upload: Upload): Promise<FilingResult> {
+  const filed: Filed[] = upload.refused.map((error) => refusal(error.place.file ?? 'the form', error));
+  const scores = upload.files.filter((file) => isScore(file));
+  const takes = upload.files.filter((file) => !isScore(file));
+  let piece = room.store.piece(upload.fields.get('piece') ?? '');
+  for (const score of scores) {
+    const { outcome, piece: added } = await fileScore(room, score);
+    filed.push(outcome);
+    piece = added ?? piece;
+  }
+  const scoreFailed = scores.length > 0 && piece === null;
+  const pupil = takes.length === 0 || scoreFailed ? null : pupilOf(room, upload.fields);
+  const recordings: number[] = [];
+  for (const take of takes) {
+    const { outcome, id } = scoreFailed || pupil === null ? { outcome: noScore(take), id: null } : await fileRecording(room, take, { pupil, piece });
+    filed.push(outcome);
+    if (id !== null) recordings.push(id);
+  }
+  return { filed, pupil, recordings, piece };
+}
+
+/** The field tells; among files dropped together the ending does. */
+function isScore(file: UploadedFile): boolean {
+  return file.field === 'score' || (file.field !== 'recordings' && SCORE_ENDING.test(file.name)) || (file.field === 'recordings' && SCORE_ENDING.test(file.name));
+}
+
+/** A new pupil where a name was typed, else the one chosen. @throws InputError code `not-found` where neither was */
+function pupilOf(room: Room, fields: ReadonlyMap<string, string>): Pupil {
+  const name = fields.get('newPupil')?.trim() ?? '';
+  if (name !== '') return room.store.pupils().find((pupil) => pupil.name === name) ?? room.store.addPupil(name);
+  const chosen = room.store.pupil(fields.get('pupil') ?? '');
+  if (chosen === null) throw new InputError('not-found', 'The recording needs a pupil. Choose one, or type a new name, and send again.');
+  return chosen;
+}
+
+/** Reads a score, and keeps it where it can be read. */
+async function fileScore(room: Room, file: IncomingFile): Promise<{ readonly outcome: Filed; readonly piece: Piece | null }> {
+  try {
+    const score = await room.pipeline.score(file);
+    const title = score.title.trim() === '' ? file.name.replace(/\.[^.]*$/, '') : score.title;
+    const piece = room.store.addPiece({ title: title.slice(0, 200), composer: score.composer, score: file });
+    return { outcome: { file: file.name, ok: true, text: `Filed as the score of ${piece.title}.`, href: `/pieces/${encodeURIComponent(piece.slug)}` }, piece };
+  } catch (error) {
+    return { outcome: refusal(file.name, error), piece: null };
+  }
+}
+
+/** Reads a recording against its score, and keeps it where it is of that score. */
+async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil; piece: Piece | null }): Promise<{ readonly outcome: Filed; readonly id: number | null }> {
+  try {
+    const { piece, reading } = to.piece === null ? await findPiece(room, file) : { piece: to.piece, reading: await readAgainst(room, to.piece, file) };
+    const score = room.store.scoreOfPiece(piece.id);
+    const { recording, known } = room.store.addRecording({ pupilId: to.pupil.id, scoreId: score.id, file, line: deskLine(reading, room.language) });
+    const text = known ? `Was here already: ${to.pupil.name}, ${piece.title}.` : `Filed: ${to.pupil.name}, ${piece.title}.`;
+    return { outcome: { file: file.name, ok: true, text, href: `/pupils/${encodeURIComponent(to.pupil.slug)}/recordings/${recording.id}` }, id: recording.id };
+  } catch (error) {
+    return { outcome: refusal(file.name, error), id: null };
+  }
+}
+
+/** One recording against the newest score of a piece. */
+async function readAgainst(room: Room, piece: Piece, file: IncomingFile): Promise<Reading> {
+  return room.pipeline.reading(scoreFile(room.store, room.store.scoreOfPiece(piece.id)), file);
+}
+
+/** The piece whose score explains most of the notes. @throws InputError code `wrong-piece` where none does */
+async function findPiece(room: Room, file: IncomingFile): Promise<{ readonly piece: Piece; readonly reading: Reading }> {
+  let best: { readonly piece: Piece; readonly reading: Reading } | null = null;
+  for (const piece of room.store.pieces()) {
+    const reading = await unlessWrongPiece(readAgainst(room, piece, file));
+    if (reading !== null && reading.alignment.matched > (best?.reading.alignment.matched ?? 0)) best = { piece, reading };
+  }
+  if (best === null) throw new InputError('wrong-piece', 'None of the pieces here fits this recording. Send its score along with it.');
+  return best;
+}
+
+/** The reading, or null where the recording is not of that piece. */
+async function unlessWrongPiece(reading: Promise<Reading>): Promise<Reading | null> {
+  try {
+    return await reading;
+  } catch (error) {
+    if (error instanceof InputError && error.code === 'wrong-piece') return null;
+    throw error;
+  }
+}
+
+/** What is wrong with a file, in words. @throws whatever is not about the file */
+function refusal(file: string, error: unknown): Filed {
+  if (!(error instanceof InputError)) throw error;
+  return { file, ok: false, text: new InputError(error.code, error.message, { ...error.place, file: '' }).describe().replace(/^, /, ''), href: null };
+}
+
+/** A recording whose score was not readable. */
+function noScore(file: IncomingFile): Filed {
+  return { file: file.name, ok: false, text: 'Not filed, because its score could not be read. Send it again with a readable score.', href: null };
+}

@@ -1,0 +1,3 @@
+export { createApp, type AppParts } from './app.js';
+export { ROOM_PORT, startRoom, type OpenRoom, type RoomOptions } from './room.js';
+export { seedDemo } from './seedDemo.js';

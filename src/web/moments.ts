@@ -1,0 +1,54 @@
+/** A moment for people: in words, and exact on demand. */
+export interface MomentWords {
+  /** "this morning", "Tuesday evening", "3 November". */
+  readonly words: string;
+  /** ISO 8601, for `<time datetime>`. */
+  readonly iso: string;
+  /** "Tuesday 3 November 2026, 18:04". */
+  readonly exact: string;
+}
+
+const DAY_MS = 86_400_000;
+
+/** Parts of the day by the hour at which they end, common usage. */
+const DAY_PARTS = [
+  { until: 5, name: 'night' },
+  { until: 12, name: 'morning' },
+  { until: 18, name: 'afternoon' },
+  { until: 22, name: 'evening' },
+  { until: 24, name: 'night' },
+] as const;
+
+/** Says when something was, as seen from now; days and hours are those of this machine. */
+export function momentInWords(iso: string, now: Date): MomentWords {
+  const moment = new Date(iso);
+  const exact = new Intl.DateTimeFormat('en-GB', { dateStyle: 'full', timeStyle: 'short' }).format(moment);
+  return { words: words(moment, now), iso, exact };
+}
+
+/** A length of time: "40 s", "1 min", "3 min". Below a minute and a half in seconds. */
+export function lengthInWords(seconds: number): string {
+  return seconds < 90 ? `${Math.round(seconds)} s` : `${Math.round(seconds / 60)} min`;
+}
+
+/** A moment of a recording on the clock: "0:07", "12:40". */
+export function clockTime(seconds: number): string {
+  const whole = Math.max(0, Math.floor(seconds));
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+}
+
+/** Near days by name, others by date, other years with the year. */
+function words(moment: Date, now: Date): string {
+  const part = DAY_PARTS.find(({ until }) => moment.getHours() < until)?.name ?? 'night';
+  const days = Math.round((startOfDay(now) - startOfDay(moment)) / DAY_MS);
+  if (days === 0) return part === 'night' ? 'tonight' : `this ${part}`;
+  if (days === 1) return `yesterday ${part}`;
+  if (days > 1 && days < 7) return `${new Intl.DateTimeFormat('en-GB', { weekday: 'long' }).format(moment)} ${part}`;
+  const year = moment.getFullYear() === now.getFullYear() ? {} : { year: 'numeric' as const };
+  return new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', ...year }).format(moment);
+}
+
+/** Midnight before a moment, ms. */
+function startOfDay(moment: Date): number {
+  return new Date(moment.getFullYear(), moment.getMonth(), moment.getDate()).getTime();
+}

@@ -1,0 +1,29 @@
+import { Router } from 'express';
+import { momentInWords } from './moments.js';
+import { pieceAddress, recordingAddress, type Room } from './shared.js';
+import { sendPage } from './views.js';
+
+/** A pupil's page: pieces in hand, each with its recordings, newest first. */
+export function pupilRoutes(room: Room): Router {
+  const router = Router();
+  router.get('/pupils/:slug', (request, response, next) => {
+    const pupil = room.store.pupil(request.params.slug);
+    if (pupil === null) {
+      next();
+      return;
+    }
+    const recordings = room.store.recordings({ pupilId: pupil.id });
+    const pieces = [...new Map(recordings.map(({ piece }) => [piece.id, piece])).values()].map((piece) => ({
+      title: piece.title,
+      href: pieceAddress(piece.slug),
+      recordings: recordings.filter((recording) => recording.piece.id === piece.id).map((recording) => ({
+        href: recordingAddress(recording),
+        line: recording.line,
+        comments: recording.comments,
+        when: momentInWords(recording.receivedAt, room.now()),
+      })),
+    }));
+    sendPage(response, { view: 'pupil', title: pupil.name, pupil, pieces });
+  });
+  return router;
+}

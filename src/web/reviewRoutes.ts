@@ -1,0 +1,62 @@
+import { randomUUID } from 'node:crypto';
+import { Router, type Request, type Response } from 'express';
+import { InputError } from '../base/index.js';
+import type { FiledRecording } from '../store/index.js';
+import { statusOf } from './errors.js';
+import { reviewHead, reviewView } from './reviewPage.js';
+import type { ReviewView } from './reviewTypes.js';
+import { recordingFile, scoreFile, type Room } from './shared.js';
+import { sendPage } from './views.js';
+import { engravingWidth } from './width.js';
+
+/** A recording against its score, bar by bar. */
+export function reviewRoutes(room: Room): Router {
+  const router = Router();
+  router.get('/pupils/:slug/recordings/:id', async (request, response, next) => {
+    const recording = recordingAt(room, request.params);
+    if (recording === null) next();
+    else await sendReview(room, { request, response }, recording);
+  });
+  return router;
+}
+
+/** The recording at an address, or null where number and pupil do not belong together. */
+export function recordingAt(room: Room, { slug, id }: { readonly slug: string; readonly id: string }): FiledRecording | null {
+  const recording = /^\d{1,12}$/.test(id) ? room.store.recording(Number(id)) : null;
+  return recording?.pupil.slug === slug ? recording : null;
+}
+
+/** Sends the review, or the first lines and the reason where a file can no longer be read. */
+async function sendReview(room: Room, { request, response }: { request: Request; response: Response }, recording: FiledRecording): Promise<void> {
+  const title = `${recording.pupil.name}, ${recording.piece.title}`;
+  try {
+    sendPage(response, { view: 'review', title, review: await readReview(room, request, recording) });
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const text = `${error.describe()} The comments are below; send the file again to see the score.`;
+    sendPage(response, { view: 'unreadable', title, status: statusOf(error), head: reviewHead(room, recording), text, comments: room.store.comments(recording.id) });
+  }
+}
+
+/** Files to page. */
+async function readReview(room: Room, request: Request, recording: FiledRecording): Promise<ReviewView> {
+  const score = scoreFile(room.store, room.store.score(recording.scoreId));
+  const [reading, engraving] = await Promise.all([
+    room.pipeline.reading(score, recordingFile(room.store, recording)),
+    room.pipeline.engraving(score, engravingWidth(request)),
+  ]);
+  return reviewView({ room, recording, reading, engraving, strand: strandAsked(request), removed: removedNow(room, request, recording), newKey: randomUUID });
+}
+
+/** `?try=2` asks for the second strand; counted from 0 here. */
+function strandAsked(request: Request): number | null {
+  const asked = request.query['try'];
+  return typeof asked === 'string' && /^[1-9]\d{0,5}$/.test(asked) ? Number(asked) - 1 : null;
+}
+
+/** `?removed=12` offers to put comment 12 back. */
+function removedNow(room: Room, request: Request, recording: FiledRecording) {
+  const asked = request.query['removed'];
+  const comment = typeof asked === 'string' && /^\d{1,12}$/.test(asked) ? room.store.comment(Number(asked)) : null;
+  return comment?.recordingId === recording.id && comment.removedAt !== null ? comment : null;
+}

@@ -1,0 +1,76 @@
+import type { Engraving } from '../engrave/index.js';
+import type { Reading } from '../pipeline/index.js';
+import type { Comment, FiledRecording } from '../store/index.js';
+import type { BarRow } from './barTable.js';
+import type { CommentView } from './commentViews.js';
+import type { DrawerView } from './drawers.js';
+import type { MomentWords } from './moments.js';
+import type { Room } from './shared.js';
+import type { SheetLayers } from './sheets.js';
+
+/** First lines of every review, also of one that could not be made. */
+export interface ReviewHead {
+  readonly recording: FiledRecording;
+  readonly when: MomentWords;
+  readonly address: string;
+  readonly pupilHref: string;
+  readonly pieceHref: string;
+}
+
+/** One entry of "What differs from the score". */
+export interface DifferenceView {
+  readonly where: string;
+  readonly text: string;
+  readonly href: string;
+  readonly barIndex: number;
+  /** Ids of the written notes it is about, for lighting their marks. */
+  readonly notes: string;
+}
+
+/** One system with what is drawn over it and opened under it. */
+export interface SystemView extends SheetLayers {
+  readonly svg: string;
+  readonly drawers: readonly DrawerView[];
+}
+
+/** A link that chooses which tries are shown. */
+export interface TryLink {
+  readonly href: string;
+  readonly text: string;
+  readonly current: boolean;
+}
+
+/** Everything the review page shows. */
+export interface ReviewView extends ReviewHead {
+  readonly tempo: string;
+  readonly limits: readonly string[];
+  readonly warnings: readonly { readonly where: string; readonly text: string }[];
+  readonly route: string;
+  readonly shownTry: string;
+  readonly tries: readonly TryLink[];
+  readonly ribbonWide: string;
+  readonly ribbonNarrow: string;
+  readonly defs: string;
+  readonly fallback: string | null;
+  readonly widthPx: number;
+  readonly systems: readonly SystemView[];
+  readonly differences: readonly DifferenceView[];
+  readonly comments: readonly CommentView[];
+  readonly removed: CommentView | null;
+  readonly rows: readonly BarRow[];
+  readonly tempoHeading: string;
+  readonly markedTempo: number | null;
+}
+
+/** What a review is made from. */
+export interface ReviewParts {
+  readonly room: Room;
+  readonly recording: FiledRecording;
+  readonly reading: Reading;
+  readonly engraving: Engraving;
+  /** The strand that was asked for, counted from 0, or null for the last tries. */
+  readonly strand: number | null;
+  /** A comment just taken off. */
+  readonly removed: Comment | null;
+  readonly newKey: () => string;
+}

@@ -1,0 +1,137 @@
+import type { Score } from '../score/index.js';
+import type { Strand } from '../review/index.js';
+
+/** One link of the ribbon: a bar, or in a long piece several, as wide as its beats. */
+export interface RibbonColumn {
+  /** Place in `Score.bars` of the bar that the link leads to. */
+  readonly barIndex: number;
+  readonly left: number;
+  readonly right: number;
+}
+
+/** A strand's piece in one row. */
+export interface RibbonSegment {
+  readonly strand: Strand;
+  readonly fromX: number;
+  readonly toX: number;
+  readonly y: number;
+  /** False where it comes from, or runs on into, another row. */
+  readonly startsHere: boolean;
+  readonly endsHere: boolean;
+}
+
+/** One row of bars. */
+export interface RibbonRow {
+  readonly top: number;
+  readonly bottom: number;
+  readonly columns: readonly RibbonColumn[];
+  /** Where bar lines stand. */
+  readonly barLines: readonly number[];
+  readonly segments: readonly RibbonSegment[];
+}
+
+/** The ribbon in px. */
+export interface RibbonLayout {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly rows: readonly RibbonRow[];
+}
+
+/** Widest target first: a bar's column is as wide as a fingertip needs. */
+export const TARGET_PX = 44;
+
+/** Space for the bar numbers over the strands, between two strands, and under the last. */
+const NUMBERS_PX = 34;
+const STRAND_PX = 20;
+const TIGHT_STRAND_PX = 13;
+const BELOW_PX = 12;
+const ROW_GAP_PX = 14;
+
+/** More strands than this in a row stand closer together. */
+export const ROOMY_STRANDS = 6;
+
+/** Inset of the first and last bar line, and how far a strand that runs on crosses the edge of its row. */
+const INSET_PX = 15;
+const OVERRUN_PX = 6;
+
+/** Rows that a piece may take; beyond, several bars share a column. */
+const MOST_ROWS = 3;
+
+/** Bars of one row, as places in `Score.bars`, last inclusive. */
+interface RowBars {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** Lays the route out, true to the beats. */
+export function layOutRibbon(score: Score, strands: readonly Strand[], widthPx: number): RibbonLayout {
+  const perRow = Math.max(1, Math.floor((widthPx - 2 * INSET_PX) / TARGET_PX));
+  const perColumn = Math.max(1, Math.ceil(score.bars.length / (perRow * MOST_ROWS)));
+  const rowCount = Math.max(1, Math.ceil(score.bars.length / (perRow * perColumn)));
+  const perRowBars = Math.ceil(score.bars.length / rowCount);
+  const rows: RibbonRow[] = [];
+  let top = 0;
+  for (let first = 0; first < score.bars.length; first += perRowBars) {
+    const bars = { first, last: Math.min(first + perRowBars, score.bars.length) - 1 };
+    const row = layOutRow({ score, strands, widthPx, perColumn }, bars, top);
+    rows.push(row);
+    top = row.bottom + ROW_GAP_PX;
+  }
+  return { widthPx, heightPx: Math.max(0, top - ROW_GAP_PX), rows };
+}
+
+/** What every row is laid out from. */
+interface RibbonParts {
+  readonly score: Score;
+  readonly strands: readonly Strand[];
+  readonly widthPx: number;
+  readonly perColumn: number;
+}
+
+/** One row: columns, bar lines, and the strands that touch it under one another in time order. */
+function layOutRow(parts: RibbonParts, bars: RowBars, top: number): RibbonRow {
+  const { score, strands, widthPx } = parts;
+  const startTick = score.bars[bars.first]?.startTick ?? 0;
+  const endBar = score.bars[bars.last];
+  const endTick = endBar === undefined ? startTick + 1 : endBar.startTick + endBar.lengthTicks;
+  const scale = (widthPx - 2 * INSET_PX) / Math.max(1, endTick - startTick);
+  const xOf = (tick: number): number => INSET_PX + (Math.min(Math.max(tick, startTick), endTick) - startTick) * scale;
+  const here = strands.filter((strand) => strand.fromBar <= bars.last && strand.toBar >= bars.first);
+  const step = here.length > ROOMY_STRANDS ? TIGHT_STRAND_PX : STRAND_PX;
+  const segments = here.map((strand, rank) => segmentOf(strand, bars, { xOf, y: top + NUMBERS_PX + rank * step }));
+  const bottom = top + NUMBERS_PX + Math.max(0, here.length - 1) * step + BELOW_PX;
+  const lines = score.bars.slice(bars.first, bars.last + 1).map((bar) => xOf(bar.startTick));
+  return { top, bottom, columns: columnsOf(parts, bars, xOf), barLines: [...lines, xOf(endTick)], segments };
+}
+
+/** A strand's piece between the edges of the row. */
+function segmentOf(strand: Strand, bars: RowBars, at: { xOf: (tick: number) => number; y: number }): RibbonSegment {
+  const startsHere = strand.fromBar >= bars.first;
+  const endsHere = strand.toBar <= bars.last;
+  const fromX = at.xOf(strand.fromTick) - (startsHere ? 0 : OVERRUN_PX);
+  const toX = at.xOf(strand.toTick) + (endsHere ? 0 : OVERRUN_PX);
+  return { strand, fromX, toX: Math.max(toX, fromX + 4), y: at.y, startsHere, endsHere };
+}
+
+/** Links of a row; an upbeat shares the target of the bar after it. */
+function columnsOf(parts: RibbonParts, bars: RowBars, xOf: (tick: number) => number): readonly RibbonColumn[] {
+  const { score, perColumn } = parts;
+  const columns: RibbonColumn[] = [];
+  let first = bars.first;
+  while (first <= bars.last) {
+    const upbeat = first === 0 && bars.last > 0 && isShort(score, 0) ? 1 : 0;
+    const last = Math.min(first + perColumn - 1 + upbeat, bars.last);
+    const end = score.bars[last];
+    const start = score.bars[first];
+    if (start === undefined || end === undefined) break;
+    columns.push({ barIndex: first + upbeat, left: xOf(start.startTick), right: xOf(end.startTick + end.lengthTicks) });
+    first = last + 1;
+  }
+  return columns;
+}
+
+/** True for a bar that holds less than its time signature says. */
+function isShort(score: Score, barIndex: number): boolean {
+  const bar = score.bars[barIndex];
+  return bar !== undefined && bar.lengthTicks < bar.nominalTicks;
+}

@@ -1,0 +1,121 @@
+import type { BarNames, Strand } from '../review/index.js';
+import { clockTime } from './moments.js';
+import { ROOMY_STRANDS, type RibbonColumn, type RibbonLayout, type RibbonRow, type RibbonSegment } from './ribbonLayout.js';
+import { escaped, pencilLine, px } from './svg.js';
+
+/** Half of the distance at which the way back runs under the strand it leaves, px. */
+const TURN_PX = 5;
+
+/** Least room for a clock time left of a strand's start, px. */
+const CLOCK_PX = 38;
+
+/** How the ribbon's links are named and where they lead. */
+export interface RibbonLinks {
+  readonly names: BarNames;
+  /** Address of a bar on the page. */
+  readonly barHref: (barIndex: number) => string;
+  /** Address that shows one strand. */
+  readonly strandHref: (strand: Strand) => string;
+  /** The strand that is shown, or null for the last tries. */
+  readonly shown: number | null;
+  /** "wide" or "narrow". */
+  readonly variant: string;
+}
+
+/** Draws the route: bars as columns that are links, each strand a pencil line, the way back dotted with an arrow. */
+export function ribbonSvg(layout: RibbonLayout, links: RibbonLinks): string {
+  const body = layout.rows.map((row, i) => rowSvg(layout, row, { links, before: layout.rows[i - 1] })).join('');
+  const size = `width="${px(layout.widthPx)}" height="${px(layout.heightPx)}" viewBox="0 0 ${px(layout.widthPx)} ${px(layout.heightPx)}"`;
+  return `<svg class="ribbon ${links.variant}" ${size} role="group" aria-label="The route">${body}</svg>`;
+}
+
+/** One row: columns below, strands above. */
+function rowSvg(layout: RibbonLayout, row: RibbonRow, given: { links: RibbonLinks; before: RibbonRow | undefined }): string {
+  const lines = row.barLines.map((x, i) => `<path class="${i === row.barLines.length - 1 ? 'edge-line' : 'line'}" d="M${px(x)} ${px(row.top)}V${px(row.bottom)}"/>`).join('');
+  const columns = row.columns.map((column) => columnSvg(row, column, given.links)).join('');
+  const returns = row.segments.map((segment, i) => returnSvg(layout, row, { segment, next: row.segments[i + 1] })).join('');
+  const strands = row.segments.map((segment) => strandSvg(row, segment, given.links)).join('');
+  return `<g>${columns}${lines}${returns}${strands}</g>`;
+}
+
+/** A bar's column: its number, and a target over its whole height. */
+function columnSvg(row: RibbonRow, column: RibbonColumn, { names, barHref }: RibbonLinks): string {
+  const { left, right, barIndex } = column;
+  const rect = `<rect x="${px(left)}" y="${px(row.top)}" width="${px(right - left)}" height="${px(row.bottom - row.top)}"/>`;
+  const number = `<text x="${px(numberX(row, column))}" y="${px(row.top + 14)}">${escaped(names.short(barIndex))}</text>`;
+  return `<a class="column" href="${escaped(barHref(barIndex))}" data-bar="${barIndex}" aria-label="${escaped(names.long(barIndex))}">${rect}${number}</a>`;
+}
+
+/** A number stands right of its own bar line, also where an upbeat shares the column. */
+function numberX(row: RibbonRow, column: RibbonColumn): number {
+  const own = row.barLines.filter((x) => x >= column.left && x < column.right - 20);
+  const sharesUpbeat = column.barIndex === 1 && column === row.columns[0];
+  return (sharesUpbeat ? (own[1] ?? column.left) : column.left) + 8;
+}
+
+/** A strand: the pencil line, its ends, its clock time, and a wider line to reach it by. */
+function strandSvg(row: RibbonRow, segment: RibbonSegment, links: RibbonLinks): string {
+  const { strand, fromX, toX, y, startsHere, endsHere } = segment;
+  const line = pencilLine(fromX, toX, { y, seed: strand.index + 1 });
+  const label = `${sayArrival(strand)} ${links.names.range(strand.fromBar, strand.toBar)} at ${clockTime(strand.startS)}`;
+  const start = startsHere && strand.arrival === 'start' ? `<path class="stroke" d="M${px(fromX)} ${px(y - 5)}v10"/>` : '';
+  const end = endsHere ? endMark(row, segment) : '';
+  const shown = links.shown === strand.index ? ' shown' : '';
+  const crowded = row.segments.length > ROOMY_STRANDS;
+  const clock = startsHere && strand.arrival !== 'start' && !crowded ? clockSvg(segment) : '';
+  return `<a class="strand${shown}" href="${escaped(links.strandHref(strand))}" data-strand="${strand.index}" aria-label="${escaped(label)}"><path class="reach" d="M${px(fromX)} ${px(y)}H${px(toX)}"/><g class="stroke">${line}</g>${start}${end}</a>${clock}`;
+}
+
+/** Words for a strand's link. */
+function sayArrival(strand: Strand): string {
+  if (strand.arrival === 'back') return 'Show the try at';
+  return strand.arrival === 'order' ? 'Show the repeat,' : 'Show';
+}
+
+/** Two slanted lines where the pupil stopped and went elsewhere, an upright at the very end. */
+function endMark(row: RibbonRow, { strand, toX, y }: RibbonSegment): string {
+  const next = row.segments.find((segment) => segment.strand.index === strand.index + 1);
+  const stopped = next?.strand.arrival === 'back' || next?.strand.arrival === 'on';
+  if (stopped) return `<path class="stroke" d="M${px(toX - 1)} ${px(y + 7)}l5 -14m1 14l5 -14"/>`;
+  return next === undefined ? `<path class="stroke" d="M${px(toX)} ${px(y - 5)}v10"/>` : '';
+}
+
+/** When the strand begins, left of it, or over its start where the left edge is near. */
+function clockSvg({ strand, fromX, y }: RibbonSegment): string {
+  const left = fromX - 12;
+  if (left < CLOCK_PX) return `<text class="clock" x="${px(fromX + 4)}" y="${px(y + 14)}">${clockTime(strand.startS)}</text>`;
+  return `<text class="clock" x="${px(left)}" y="${px(y + 5)}" text-anchor="end">${clockTime(strand.startS)}</text>`;
+}
+
+/** The way from one strand to the next within this row, or to and from its edges. */
+function returnSvg(layout: RibbonLayout, row: RibbonRow, { segment, next }: { segment: RibbonSegment; next: RibbonSegment | undefined }): string {
+  const out = segment.endsHere && next !== undefined && next.strand.index === segment.strand.index + 1 && next.startsHere ? wayTo(segment, next) : '';
+  const first = row.segments[0] === segment && segment.startsHere && segment.strand.index > 0 && cameFromElsewhere(row, segment) ? wayIn(layout, segment) : '';
+  return first + out;
+}
+
+/** Half-circle, dotted line, half-circle, and one open arrow-head in the middle. */
+function wayTo(segment: RibbonSegment, next: RibbonSegment): string {
+  const kind = next.strand.arrival === 'order' ? 'return order' : 'return';
+  const middle = (segment.y + next.y) / 2;
+  const radius = Math.min(TURN_PX, middle - segment.y);
+  const fromX = segment.toX + (next.strand.arrival === 'order' ? 2 : 12);
+  const toX = next.fromX - 4;
+  const forward = toX > fromX;
+  if (forward) return `<path class="${kind}" d="M${px(fromX)} ${px(segment.y)}L${px(toX)} ${px(next.y)}"/>`;
+  const way = `M${px(fromX)} ${px(segment.y)}a${px(radius)} ${px(middle - segment.y)} 0 0 1 0 ${px(middle - segment.y)}H${px(toX)}a${px(radius)} ${px(next.y - middle)} 0 0 0 0 ${px(next.y - middle)}`;
+  const head = (fromX + toX) / 2;
+  return `<path class="${kind}" d="${way}"/><path class="stroke thin" stroke-width="1.1" d="M${px(head + 7)} ${px(middle - 4)}L${px(head)} ${px(middle)}l7 4"/>`;
+}
+
+/** True where the strand before this one ended in another row. */
+function cameFromElsewhere(row: RibbonRow, segment: RibbonSegment): boolean {
+  return !row.segments.some((other) => other.strand.index === segment.strand.index - 1);
+}
+
+/** A short dotted line that comes in over the start of a strand from another row. */
+function wayIn(layout: RibbonLayout, { fromX, y, strand }: RibbonSegment): string {
+  const kind = strand.arrival === 'order' ? 'return order' : 'return';
+  const from = Math.min(fromX + 60, layout.widthPx - 2);
+  return `<path class="${kind}" d="M${px(from)} ${px(y - 10)}H${px(fromX - 4)}a5 5 0 0 0 0 10"/>`;
+}

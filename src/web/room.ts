@@ -1,0 +1,100 @@
+import type { Server } from 'node:http';
+import { createServer } from 'node:http';
+import { homedir } from 'node:os';
+import type { Pipeline } from '../pipeline/index.js';
+import { createPipeline } from '../pipeline/index.js';
+import { dataFolder, openStore } from '../store/index.js';
+import { createApp } from './app.js';
+import { seedDemo } from './seedDemo.js';
+
+/** How to open the room. */
+export interface RoomOptions {
+  /** First port to try. */
+  readonly port?: number;
+  /** Data folder; see `dataFolder` for what holds where it is left out. */
+  readonly data?: string;
+  /** Takes one line for the log (standard error on the command line). */
+  readonly log?: (line: string) => void;
+  /** The pipeline to use; a new one where left out. */
+  readonly pipeline?: Pipeline;
+  /** False keeps an empty folder empty. */
+  readonly demo?: boolean;
+}
+
+/** A room that is open. */
+export interface OpenRoom {
+  /** "http://127.0.0.1:4711/". */
+  readonly address: string;
+  readonly port: number;
+  readonly data: string;
+  /** Stops listening, ends the workers and closes the database. */
+  close(): Promise<void>;
+}
+
+/** The room's own port. */
+export const ROOM_PORT = 4711;
+
+/** Ports tried one after another before giving up. */
+const PORTS_TRIED = 20;
+
+/** Only this machine can reach the room. */
+const LOOPBACK = '127.0.0.1';
+
+/** Longest time for one form to come in, ms: a large recording from the same machine takes seconds. */
+const REQUEST_TIMEOUT_MS = 120_000;
+
+/**
+ * Opens the room: store, pipeline, demo material in an empty folder, and a server on the loopback address only.
+ * @throws InputError where the data folder cannot be used, RangeError where no port is free
+ */
+export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
+  const data = dataFolder({ option: options.data, env: process.env, platform: process.platform, home: homedir() });
+  const store = openStore(data);
+  const pipeline = options.pipeline ?? createPipeline();
+  const log = options.log ?? (() => undefined);
+  if (options.demo !== false) await seedDemo({ store, pipeline });
+  const server = createServer({ requestTimeout: REQUEST_TIMEOUT_MS }, createApp({ store, pipeline, log }));
+  const port = await listenFrom(server, options.port ?? ROOM_PORT);
+  const close = async (): Promise<void> => {
+    await closeServer(server);
+    await pipeline.close();
+    store.close();
+  };
+  return { address: `http://127.0.0.1:${port}/`, port, data, close };
+}
+
+/** Listens on the first free port. Port 0 takes any. */
+async function listenFrom(server: Server, first: number): Promise<number> {
+  for (let port = first; port < first + PORTS_TRIED; port++) {
+    if (await tryListen(server, port)) return portOf(server);
+  }
+  throw new RangeError(`no free port from ${first} to ${first + PORTS_TRIED - 1}`);
+}
+
+/** False where another program has the port. */
+async function tryListen(server: Server, port: number): Promise<boolean> {
+  return new Promise((resolve, reject) => {
+    const failed = (error: NodeJS.ErrnoException): void => {
+      if (error.code === 'EADDRINUSE') resolve(false);
+      else reject(error);
+    };
+    server.once('error', failed);
+    server.listen(port, LOOPBACK, () => {
+      server.off('error', failed);
+      resolve(true);
+    });
+  });
+}
+
+/** The port of a server that listens. */
+function portOf(server: Server): number {
+  const address = server.address();
+  if (address === null || typeof address === 'string') throw new RangeError('the server does not listen on a port');
+  return address.port;
+}
+
+/** Ends all connections, then the server. */
+async function closeServer(server: Server): Promise<void> {
+  server.closeAllConnections();
+  await new Promise<void>((resolve) => server.close(() => resolve()));
+}

@@ -1,0 +1,53 @@
+import { sentenceCase } from '../base/index.js';
+import type { Strand } from '../review/index.js';
+import { clockTime } from './moments.js';
+import { layOutRibbon } from './ribbonLayout.js';
+import { ribbonSvg, type RibbonLinks } from './ribbonSvg.js';
+import type { ReviewFound } from './reviewPage.js';
+import type { ReviewParts, ReviewView, TryLink } from './reviewTypes.js';
+import { playerOf } from './shared.js';
+
+/** Ribbons are drawn for two layouts; the style sheet shows the one that fits. */
+const WIDE_RIBBON_PX = 656;
+const NARROW_RIBBON_PX = 358;
+
+/** The route in pictures, and the links that choose which tries are shown. */
+export function routeView(parts: ReviewParts, found: ReviewFound): Pick<ReviewView, 'ribbonWide' | 'ribbonNarrow' | 'tries' | 'shownTry'> {
+  const { score } = parts.reading;
+  const links = {
+    names: found.names,
+    barHref: (barIndex: number) => `#${found.anchors[barIndex] ?? ''}`,
+    strandHref: tryHref,
+    shown: found.strand?.index ?? null,
+  };
+  const draw = (widthPx: number, variant: RibbonLinks['variant']): string => ribbonSvg(layOutRibbon(score, found.strands, widthPx), { ...links, variant });
+  return {
+    ribbonWide: draw(WIDE_RIBBON_PX, 'wide'),
+    ribbonNarrow: draw(NARROW_RIBBON_PX, 'narrow'),
+    tries: found.strands.length < 2 ? [] : tryLinks(found),
+    shownTry: shownInWords(parts, found),
+  };
+}
+
+/** The address that shows one strand; strands count from 1 there. */
+function tryHref(strand: Strand): string {
+  return `?try=${strand.index + 1}#score`;
+}
+
+/** "Below: her last try at each bar". */
+function shownInWords({ recording }: ReviewParts, found: ReviewFound): string {
+  if (found.strands.length < 2) return '';
+  if (found.strand !== null) return `Below: ${found.names.range(found.strand.fromBar, found.strand.toBar)} as played from ${clockTime(found.strand.startS)}`;
+  const whose = { She: 'her', He: 'his', They: 'their' }[playerOf(recording)] ?? 'the';
+  return `Below: ${whose} last try at each bar`;
+}
+
+/** One link for the last tries and one for each strand. */
+function tryLinks(found: ReviewFound): readonly TryLink[] {
+  const each = found.strands.map((strand) => ({
+    href: tryHref(strand),
+    text: `${clockTime(strand.startS)}, ${found.names.range(strand.fromBar, strand.toBar)}`,
+    current: found.strand?.index === strand.index,
+  }));
+  return [{ href: '?#score', text: sentenceCase('last tries'), current: found.strand === null }, ...each];
+}

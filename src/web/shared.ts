@@ -1,0 +1,46 @@
+import type { Language } from '../base/index.js';
+import type { Pipeline } from '../pipeline/index.js';
+import type { FiledRecording, Store, StoredScore } from '../store/index.js';
+
+/** What every page of the room works with. */
+export interface Room {
+  readonly store: Store;
+  readonly pipeline: Pipeline;
+  /** The present moment. */
+  readonly now: () => Date;
+  /** One line for the log; never a pupil's name, never file content. */
+  readonly log: (line: string) => void;
+  readonly language: Language;
+}
+
+/** Address of a pupil's page. */
+export function pupilAddress(slug: string): string {
+  return `/pupils/${encodeURIComponent(slug)}`;
+}
+
+/** Address of a piece's page. */
+export function pieceAddress(slug: string): string {
+  return `/pieces/${encodeURIComponent(slug)}`;
+}
+
+/** Address of a review. */
+export function recordingAddress(recording: FiledRecording): string {
+  return `${pupilAddress(recording.pupil.slug)}/recordings/${recording.id}`;
+}
+
+/** A kept score as the pipeline takes it. @throws InputError code `not-found` */
+export function scoreFile(store: Store, score: StoredScore): { readonly name: string; readonly bytes: Uint8Array } {
+  return { name: score.fileName, bytes: store.bytesOf(score) };
+}
+
+/** A kept recording as the pipeline takes it. @throws InputError code `not-found` */
+export function recordingFile(store: Store, recording: FiledRecording): { readonly name: string; readonly bytes: Uint8Array } {
+  return { name: recording.fileName, bytes: store.bytesOf(recording) };
+}
+
+/** How a pupil is spoken of at the start of a sentence. */
+export function playerOf(recording: FiledRecording): string {
+  const { pronoun } = recording.pupil;
+  if (pronoun === null) return 'The pupil';
+  return { she: 'She', he: 'He', they: 'They' }[pronoun];
+}

@@ -1,0 +1,46 @@
+import { slipsByVisit } from '../review/index.js';
+import type { CommentView } from './commentViews.js';
+import { drawersOf, type DrawerParts } from './drawers.js';
+import { drawSystems } from './drawSystem.js';
+import type { ReviewFound } from './reviewPage.js';
+import type { ReviewParts, SystemView } from './reviewTypes.js';
+import { sheetLayers } from './sheets.js';
+import { timeLineOf } from './timeLine.js';
+import { timeLineSvg } from './timeLineSvg.js';
+
+/** Every system: engraving with marks and lane, links over it, drawers under it. */
+export function systemViews(parts: ReviewParts, found: ReviewFound): readonly SystemView[] {
+  const drawerParts = partsOfDrawers(parts, found);
+  return drawSystems({ reading: parts.reading, engraving: parts.engraving, shown: found.shown }).map(({ system, drawn }) => {
+    const links = { names: found.names, anchors: found.anchors, heightPx: drawn.heightPx, loweredPx: drawn.loweredPx };
+    return { svg: drawn.svg, ...sheetLayers(system, links), drawers: drawersOf(system, drawerParts) };
+  });
+}
+
+/** What all drawers share. */
+function partsOfDrawers({ room, reading, removed, newKey }: ReviewParts, found: ReviewFound): DrawerParts {
+  const material = { score: reading.score, recording: reading.recording, alignment: reading.alignment };
+  return {
+    score: reading.score,
+    names: found.names,
+    anchors: found.anchors,
+    visits: found.visits,
+    slips: slipsByVisit(found.material),
+    comments: byFirstBar(found.comments),
+    removed: removed === null || found.removed === null ? null : { barIndex: removed.barIndexes[0], comment: found.removed },
+    unit: found.tempo.unit,
+    language: room.language,
+    timeLine: (visit) => {
+      const line = timeLineOf(material, visit);
+      return line === null ? '' : timeLineSvg(line);
+    },
+    newKey,
+  };
+}
+
+/** Comments by the bar they begin at. */
+function byFirstBar(comments: readonly CommentView[]): ReadonlyMap<number, readonly CommentView[]> {
+  const sorted = new Map<number, CommentView[]>();
+  for (const comment of comments) sorted.set(comment.barIndex, [...(sorted.get(comment.barIndex) ?? []), comment]);
+  return sorted;
+}
