@@ -1,4 +1,4 @@
-import { mean, median } from 'simple-statistics';
+import { mean, median, quantile } from 'simple-statistics';
 import { HANDS } from './hands.js';
 import { firstAtOrAfter, type PulseLines, type PulsePoint } from './pulsePoints.js';
 
@@ -19,6 +19,9 @@ export const SLOWER_HAND_TIMES = 2;
 
 /** Fewest neighbours (>=) with a deviation of their own for the bend of the tempo to be taken out. */
 const LEAST_BENDS = 3;
+
+/** Share of the neighbours that must stand off to the same side at least as far as is taken out: more than an even lilt, which splits them in halves. */
+const BEND_SHARE = 2 / 3;
 
 /** When a tick is expected, seconds; null where too little was played around it. */
 export type Pulse = (tick: number) => number | null;
@@ -42,7 +45,7 @@ const ALONE: Neighbours = { before: [], after: [] };
  * The local pulse of a run without a stop. For each hand, every line through one onset before and one after the tick gives
  * a moment; the median of them is taken (as Theil 1950 and Sen 1968 do for slopes), whatever is played at the
  * tick itself left out. Where the tempo changes, such lines run beside the curve, for every onset around by about as
- * much: the median of what the neighbours themselves deviate is added. Of two hands that move about
+ * much: what the neighbours themselves deviate, as far as they agree, is added. Of two hands that move about
  * equally fast the mean is taken.
  */
 export function localPulse(lines: PulseLines, ticksPerQuarter: number): Pulse {
@@ -84,10 +87,15 @@ function handPulse(points: readonly PulsePoint[], ticksPerQuarter: number): (tic
   };
 }
 
-/** By how much the neighbours themselves stand off their own lines: what a changing tempo does to all of them alike. */
+/**
+ * By how much the neighbours themselves stand off their own lines, as far as they agree. A changing tempo does that to
+ * all of them alike; a lilt or an uneven finger does it to some one way and to some the other, and then nothing is taken.
+ */
 function bendOf(deviations: readonly (number | null)[], { before, after }: Neighbours): number {
   const bends = [...before, ...after].map((place) => deviations[place] ?? null).filter((one) => one !== null);
-  return bends.length >= LEAST_BENDS ? median(bends) : 0;
+  if (bends.length < LEAST_BENDS) return 0;
+  const [low = 0, high = 0] = quantile(bends, [1 - BEND_SHARE, BEND_SHARE]);
+  return Math.max(0, low) + Math.min(0, high);
 }
 
 /** Median of the moments that the lines from each onset before to each onset after give the tick. */
