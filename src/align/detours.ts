@@ -11,6 +11,8 @@ import type { Run } from './stretches.js';
 
 /** Runs that a detour may consist of. */
 const MAX_RUNS = 4;
+/** Presses that a detour may hold: some bars. More is a way of its own. */
+const MAX_PRESSES = 150;
 /** Straight on must explain at least this share of the presses that the detour explains. */
 const STRAIGHT_SHARE = 0.4;
 /** "On time": within this share of the time away, and never nearer than a crotchet counts. */
@@ -35,7 +37,7 @@ function paceOf(slots: Slots, presses: readonly Press[], run: Run): number {
   return ticks > 0 && seconds > 0 ? seconds / ticks : 0;
 }
 
-function gapBetween(slots: Slots, presses: readonly Press[], before: Run, after: Run): Gap {
+function gapBetween(presses: readonly Press[], before: Run, after: Run): Gap {
   return {
     fromSlot: before.slots.reduce((a, b) => Math.max(a, b), 0),
     toSlot: after.slots[0] ?? 0,
@@ -91,8 +93,8 @@ function detourEnd(slots: Slots, presses: readonly Press[], look: { before: Run;
   for (let end = from + 1; end < runs.length && end <= from + MAX_RUNS; end += 1) {
     matched += runs[end - 1]?.presses.length ?? 0;
     const after = runs[end];
-    if (!after) break;
-    const gap = gapBetween(slots, presses, before, after);
+    if (!after || matched > MAX_PRESSES) break;
+    const gap = gapBetween(presses, before, after);
     if (!arrivesOnTime(slots, gap, pace, crotchetTicks)) continue;
     const hits = straightHits(slots, presses, { gap, first: before.lastPress + 1, last: after.firstPress - 1, crotchetTicks });
     if (hits >= STRAIGHT_SHARE * matched) return end;

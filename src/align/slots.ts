@@ -18,7 +18,7 @@ export interface Slots {
   readonly count: number;
   /** Unfolded ticks. */
   readonly tick: Float64Array;
-  /** 0 for ordinary notes, else how many grace notes still come before the main note, negative after it. */
+  /** 0 for ordinary notes, else how many grace notes still come, this one counted. */
   readonly grace: Int8Array;
   /** Place in `Score.order`. */
   readonly visit: Int32Array;
@@ -65,8 +65,7 @@ export function ornamentSteps(note: ScoreNote): readonly number[] {
 }
 
 function graceLevel(note: ScoreNote): number {
-  if (!note.grace) return 0;
-  return note.grace.after ? -1 : Math.min(127, note.grace.before);
+  return note.grace ? Math.min(127, note.grace.before) : 0;
 }
 
 interface Group {
