@@ -79,8 +79,14 @@ function ritardandoBar(piece: Piece): number | null {
 
 function ritardandoAt(piece: Piece, place: number, from: number | null): number {
   if (from === null || place < from) return 1;
-  const x = (place - from) / (piece.bars.length - from);
-  return (1 + (RITARDANDO_END ** RITARDANDO_Q - 1) * x) ** (1 / RITARDANDO_Q);
+  // the last bar is one held chord: the slowing is over when it comes
+  const x = Math.min(1, (place - from) / (piece.bars.length - 1 - from));
+  return ritardandoTempo(x, RITARDANDO_END, RITARDANDO_Q);
+}
+
+/** Tempo in a closing ritardando against the tempo before it: `x` 0-1 along its written length, `end` the share reached, `q` the curvature. */
+export function ritardandoTempo(x: number, end: number, q: number): number {
+  return (1 + (end ** q - 1) * x) ** (1 / q);
 }
 
 function readTable(times: readonly number[] | undefined, division: number): number {

@@ -12,17 +12,20 @@ export interface Leg {
   readonly hands: Hand | 'both';
   /** Tempo against the player's own. */
   readonly tempo: number;
-  /** Silence before it, seconds. */
-  readonly pauseS: number;
+  /** Silence before it, seconds, counted from the last key let go; null where it goes on in time, as if nothing were missing. */
+  readonly pauseS: number | null;
 }
+
+/** Silence between hands alone and hands together, seconds. */
+const BEFORE_TOGETHER_S = 2.5;
 
 /** The legs in playing order. */
 export function legsOf(order: readonly Visit[], faults: readonly Fault[]): readonly Leg[] {
+  const alone = faultsOf(faults, 'handAlone').map((fault) => handAlone(order, fault));
   const main = [shorten, leaveOutRepeat, skip, goBack].reduce<readonly Leg[]>(
     (legs, step) => step(legs, { order, faults }),
-    [{ visits: order, breakAt: Infinity, hands: 'both', tempo: 1, pauseS: 0 }],
+    [{ visits: order, breakAt: Infinity, hands: 'both', tempo: 1, pauseS: alone.length ? BEFORE_TOGETHER_S : 0 }],
   );
-  const alone = faultsOf(faults, 'handAlone').map((fault) => handAlone(order, fault));
   return [...alone, ...main];
 }
 
@@ -63,13 +66,13 @@ function skip(legs: readonly Leg[], { order, faults }: Context): readonly Leg[] 
   }, legs);
 }
 
-/** Leaves visits out, which makes two legs of one; without a pause, since a player who skips does not notice. */
+/** Leaves visits out, which makes two legs of one; in time, since a player who skips does not notice. */
 function splitWithout(leg: Leg, out: (visit: Visit) => boolean): readonly Leg[] {
   const first = leg.visits.findIndex(out);
   if (first < 0) return [leg];
   const before = leg.visits.slice(0, first);
   const after = leg.visits.slice(first).filter((visit) => !out(visit));
-  return [{ ...leg, visits: before, breakAt: Infinity }, { ...leg, visits: after, pauseS: 0 }];
+  return [{ ...leg, visits: before, breakAt: Infinity }, { ...leg, visits: after, pauseS: null }];
 }
 
 function goBack(legs: readonly Leg[], { order, faults }: Context): readonly Leg[] {

@@ -2,7 +2,7 @@
 import type { TakePlan } from './plan.js';
 import { asha, desmond, nilo } from './players.js';
 
-/** A child's first reading: hands apart, then together, eight bars. */
+/** A child's first reading: the first phrase hands apart, then eight bars together. */
 export const firstReading: TakePlan = {
   name: 'nilo-tarrand-2025-10-08',
   piece: 'quayside-march',
@@ -11,17 +11,17 @@ export const firstReading: TakePlan = {
   instrument: { touch: true, pedal: 'none' },
   recordedAt: '2025-10-08T16:42:00',
   purpose: 'first reading',
-  about: 'Tries a few keys, then bars 0-8 right hand, left hand, and together, slowly',
+  about: 'Tries a few keys, then bars 0-4 right hand, 1-4 left hand, and 0-8 together, slowly',
   faults: [
     { aspect: 'route', kind: 'noodling', pitches: [67, 69, 71, 67], pauseS: 2.4, bars: ['0', '0'], pass: null, attempt: null, hand: 'right', what: 'a few keys tried before the start' },
-    { aspect: 'route', kind: 'handAlone', tempo: 1, pauseS: 0, bars: ['0', '8'], pass: 1, attempt: 1, hand: 'right', what: 'right hand alone first' },
-    { aspect: 'route', kind: 'handAlone', tempo: 1.05, pauseS: 3.1, bars: ['1', '8'], pass: 1, attempt: 2, hand: 'left', what: 'then left hand alone' },
+    { aspect: 'route', kind: 'handAlone', tempo: 1, pauseS: 0, bars: ['0', '4'], pass: 1, attempt: 1, hand: 'right', what: 'right hand alone first, one phrase' },
+    { aspect: 'route', kind: 'handAlone', tempo: 1.05, pauseS: 3.1, bars: ['1', '4'], pass: 1, attempt: 2, hand: 'left', what: 'then left hand alone' },
     { aspect: 'route', kind: 'sectionOnly', bars: ['0', '8'], pass: 1, attempt: null, hand: 'both', what: 'only the first eight bars, once' },
     { aspect: 'tempo', kind: 'slow', bars: ['0', '8'], pass: 1, attempt: null, hand: 'both', what: 'about six tenths of the marked tempo' },
     { aspect: 'notes', kind: 'misreadAccidental', notes: ['r2-5', 'r7-5'], semitones: -1, bars: ['2', '7'], pass: 1, attempt: null, hand: 'right', what: 'F natural for F sharp each time' },
-    { aspect: 'notes', kind: 'missedNote', notes: ['l6-2'], bars: ['6', '6'], pass: 1, attempt: 3, hand: 'left', what: 'lower note of the chord on two does not sound' },
+    { aspect: 'notes', kind: 'missedNote', notes: ['l6-2'], bars: ['6', '6'], pass: 1, attempt: 1, hand: 'left', what: 'lower note of the chord on two does not sound' },
     { aspect: 'pulse', kind: 'hesitation', pauseS: 0.9, bars: ['2', '2'], pass: 1, attempt: 3, hand: 'both', what: 'waits before bar 2, where the left hand moves' },
-    { aspect: 'pulse', kind: 'hesitation', pauseS: 1.2, bars: ['6', '6'], pass: 1, attempt: 3, hand: 'both', what: 'waits before bar 6, for the left-hand leap to C' },
+    { aspect: 'pulse', kind: 'hesitation', pauseS: 1.2, bars: ['6', '6'], pass: 1, attempt: 1, hand: 'both', what: 'waits before bar 6, for the left-hand leap to C' },
   ],
 };
 

@@ -11,6 +11,7 @@ import { gaussian, type Random } from '../base/index.js';
 import { legClock, phrasePlace, type Clock } from './clock.js';
 import { attemptAt, type Leg } from './legs.js';
 import { levelsOf, type Levels } from './levels.js';
+import { filled, parseHand } from './notation.js';
 import { beatLength, type Piece } from './piece.js';
 import type { Player } from './plan.js';
 import { soundings, type Sounding } from './sounding.js';
@@ -38,15 +39,21 @@ export interface Performance {
 export function play(performance: Performance, startS: number): readonly TakeNote[] {
   const tools = { normal: gaussian(performance.random), levels: levelsOf(performance.piece), bars: soundings(performance.piece) };
   const notes: TakeNote[] = [];
-  let now = startS;
+  let last = { barLineS: startS, silentS: startS };
   performance.legs.forEach((leg, legIndex) => {
     const clock = legClock(performance.piece, leg, performance);
-    now += leg.pauseS;
+    const now = leg.pauseS === null ? last.barLineS : last.silentS + leg.pauseS;
     const played = leg.visits.flatMap((visit) => playVisit(performance, { leg, legIndex, visit, clock, now }, tools));
     notes.push(...withReleases(played, performance.player, tools.normal));
-    now = Math.max(now, ...played.map((note) => note.releaseS));
+    last = { barLineS: now + legLength(leg, clock), silentS: Math.max(now, ...played.map((note) => note.releaseS)) };
   });
   return notes.sort((a, b) => a.onsetS - b.onsetS || a.pitch - b.pitch);
+}
+
+/** Seconds from the start of a leg to the bar line after its last bar. */
+function legLength(leg: Leg, clock: Clock): number {
+  const visit = leg.visits.at(-1);
+  return visit ? clock(visit.index, filled(parseHand(visit.bar.right))) : 0;
 }
 
 interface Place {

@@ -25,7 +25,7 @@ const FIRST = ['D5:4 E5:8. D5:16 B4:4 G4:4', G_ROOT] as const;
 const SECOND = ['C5:4 D5:8. C5:16 A4:4 F#4:4)', short('F#3', 'C4+D4', 'D3', 'C4+D4')] as const;
 const THIRD = ['G4:4( B4:8. A4:16 G4:4 B4:4', short('G3', 'B3+D4', 'E3', 'G3+B3')] as const;
 const FOURTH = ['A4:2.) B4:8.( C5:16', short('D3', 'F#3+A3', 'D3', 'r')] as const;
-const SIXTH = ['C5:4 E5:8. D5:16 E5:4 G5:4)', short('C3', 'G3+C4', 'E3', 'G3+C4')] as const;
+const SIXTH = ['C5:4 E5:8. D5:16 E5:4 G5:4)', short('C3', 'G3+C4', 'C3', 'G3+C4')] as const;
 const SEVENTH = ['D5:4( B4:4 C5:8. A4:16 F#4:4)', short('D3', 'G3+B3', 'D3', 'A3+C4')] as const;
 
 const bars: readonly WrittenBar[] = [
@@ -44,7 +44,7 @@ const bars: readonly WrittenBar[] = [
   bar(12, 'D', ['A4:4( B4:8. A4:16 F#4:4 A4:4)', short('D3', 'F#3+A3', 'D3', 'F#3+A3')]),
   bar(13, 'G', ['G4:4( A4:8. B4:16 D5:2)', short('G3', 'B3+D4', 'G3', 'B3+D4')]),
   bar(14, 'C', ['E5:4( D5:8. C5:16 E5:4 G5:4)', short('C3', 'G3+C4', 'E3', 'G3+C4')], [hairpin('crescendo', 0)]),
-  bar(15, 'A7', ['E5:4( F#5:8. G5:16 E5:4 C#5:4)', short('C#3', 'G3+A3', 'E3', 'G3+A3')], [hairpin('stop', 14)]),
+  bar(15, 'A7', ['E5:4( F#5:8. G5:16 E5:4 C#5:4)', short('C#3', 'G3+A3', 'C#3', 'G3+A3')], [hairpin('stop', 14)]),
   bar(16, 'D', ['D5:4> A4:4- F#4:4- A4:4-', short('D3', 'F#3+A3', 'D3', 'F#3+A3')], [dynamics('f')]),
   bar(17, 'D7', ['C5:2.> B4:8.( C5:16', short('D3', 'F#3+A3', 'D3', 'r')], [dynamics('mf', UPBEAT)]),
   bar(18, 'G', FIRST),

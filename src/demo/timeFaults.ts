@@ -44,7 +44,7 @@ function firstMoments(notes: readonly TakeNote[], fault: FaultOf<'hesitation' | 
     const last = Math.max(...inside.map((note) => note.visit));
     const after = notes.filter((note) => note.leg === leg && note.visit > last).map((note) => note.onsetS);
     const end = Math.max(...inside.map((note) => note.releaseS));
-    return { from: from - TOGETHER_S / 2, to: Math.min(end, ...after) - TOGETHER_S / 2 };
+    return { from: from - TOGETHER_S / 2, to: (after.length ? Math.min(...after) : end) - TOGETHER_S / 2 };
   });
 }
 
