@@ -2,7 +2,7 @@ import { namePlayed, type Slip } from '../review/index.js';
 import type { Point } from './box.js';
 import type { Mark } from './compose.js';
 import { diatonic } from './gridStaves.js';
-import { noteIdOf, type SystemMaterial } from './markMaterial.js';
+import { noteIdOf, type HeadedNote, type SystemMaterial } from './markMaterial.js';
 import { added, ADDED_REACH_PX, type MarkLabels } from './pencil.js';
 import type { TimeToX } from './timeToX.js';
 import type { EngravedStave } from './types.js';
@@ -43,11 +43,8 @@ interface HeightOptions {
 /** Height by the nearest printed head of the same stave: clef and octave signs are right there as they are for it. */
 function heightOf(parts: SystemMaterial, pitch: number, { x, staff, fallback, barIndex }: HeightOptions): number {
   const { score, alignment } = parts.material;
-  const heads = score.notes.flatMap((note) => {
-    const head = note.staff === staff ? parts.heads.get(note.id) : undefined;
-    return head ? [{ note, head, distance: Math.abs(head.x - x) }] : [];
-  });
-  const nearest = heads.sort((a, b) => a.distance - b.distance)[0];
+  const onStave = parts.headed.filter(({ note }) => note.staff === staff);
+  const nearest = onStave.reduce<HeadedNote | undefined>((best, each) => (best && Math.abs(best.head.x - x) <= Math.abs(each.head.x - x) ? best : each), undefined);
   if (!nearest) return fallback;
   const sounding = pitch - alignment.transposition;
   const { step, alter } = namePlayed(sounding, null, score.bars[barIndex]?.key.fifths ?? 0);

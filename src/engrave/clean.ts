@@ -3,8 +3,9 @@
  * own; colours are `currentColor`. Whatever a score file holds, nothing but drawing and escaped text comes through.
  */
 import { glyphId, type Glyphs } from './glyphs.js';
+import { PX_PER_UNIT } from './toolkit.js';
 import { readWords, writeLine } from './words.js';
-import { elementsOf, escapeXml, hasClass, type XmlElement } from './xmlTree.js';
+import { elementsOf, escapeXml, kindOf, type XmlElement } from './xmlTree.js';
 
 /** What the writer needs to know beside the drawing. */
 export interface CleanContext {
@@ -23,22 +24,26 @@ const GEOMETRY = [
 ] as const;
 
 /** Kinds of element whose words stand in italics. */
-const ITALIC_KINDS = ['dir', 'dynam'] as const;
+const ITALIC_KINDS: ReadonlySet<string> = new Set(['dir', 'dynam']);
 
 /** Kinds that keep their name as a class, for the page's style sheet. */
-const KEPT_KINDS = ['tempo', 'dir', 'dynam', 'fing', 'reh', 'harm', 'syl', 'pedal', 'slur'] as const;
+const KEPT_KINDS: ReadonlySet<string> = new Set(['tempo', 'dir', 'dynam', 'fing', 'reh', 'harm', 'syl', 'pedal', 'slur']);
 
 /** Kinds that are left out: we number the bars ourselves. */
-const LEFT_OUT = ['mNum', 'label', 'labelAbbr'] as const;
+const LEFT_OUT: ReadonlySet<string> = new Set(['mNum', 'label', 'labelAbbr']);
+
+/** The star that lifts the pedal (SMuFL), and how far it moves left so that it stands clear of the next "Ped.", px. */
+const PEDAL_STAR = 'E655';
+const STAR_LEFT_PX = 14;
 
 /** Writes an element and all below it. */
 export function cleanSvg(element: XmlElement, context: CleanContext, italic = false): string {
-  if (LEFT_OUT.some((kind) => hasClass(element, kind))) return '';
+  if (isLeftOut(element)) return '';
   if (element.name === 'use') return cleanUse(element, context.glyphs);
   if (element.name === 'text') return readWords(element, italic).map(writeLine).join('');
   if (SHAPES.has(element.name)) return `<${element.name}${geometry(element)}${fill(element)}/>`;
   if (element.name !== 'g') return '';
-  const slope = italic || ITALIC_KINDS.some((kind) => hasClass(element, kind));
+  const slope = italic || ITALIC_KINDS.has(kindOf(element));
   const inside = elementsOf(element).map((child) => cleanSvg(child, context, slope)).join('');
   const attributes = groupAttributes(element, context);
   if (inside === '') return '';
@@ -47,22 +52,24 @@ export function cleanSvg(element: XmlElement, context: CleanContext, italic = fa
 
 /** Whether an element is drawn at all; what is left out must not count as ink either. */
 export function isLeftOut(element: XmlElement): boolean {
-  return LEFT_OUT.some((kind) => hasClass(element, kind));
+  return LEFT_OUT.has(kindOf(element));
 }
 
 function groupAttributes(element: XmlElement, context: CleanContext): string {
   const kept = geometry(element);
-  const bar = hasClass(element, 'measure') ? context.barIndex(element) : undefined;
+  const kind = kindOf(element);
+  const bar = kind === 'measure' ? context.barIndex(element) : undefined;
   if (bar !== undefined) return ` class="bar" data-bar="${bar}"${kept}`;
   const note = context.noteId(element.attributes['id'] ?? '');
   if (note !== undefined) return ` class="note" data-note="${escapeXml(note)}"${kept}`;
-  const kind = KEPT_KINDS.find((candidate) => hasClass(element, candidate));
-  return kind ? ` class="${kind}"${kept}` : kept;
+  return KEPT_KINDS.has(kind) ? ` class="${kind}"${kept}` : kept;
 }
 
 function cleanUse(element: XmlElement, glyphs: Glyphs): string {
   const glyph = glyphs.get((element.attributes['href'] ?? '').slice(1));
-  return glyph ? `<use href="#${escapeXml(glyphId(glyph))}"${geometry(element)}/>` : '';
+  if (!glyph) return '';
+  const use = `<use href="#${escapeXml(glyphId(glyph))}"${geometry(element)}/>`;
+  return glyph.name === PEDAL_STAR ? `<g transform="translate(${-STAR_LEFT_PX / PX_PER_UNIT} 0)">${use}</g>` : use;
 }
 
 function geometry({ attributes }: XmlElement): string {

@@ -1,12 +1,10 @@
 /** Reads the engraver's own SVG (one or more pages of one column) into systems still in its units. */
-import type { Glyphs } from './glyphs.js';
-import { readGlyphs } from './glyphs.js';
+import { readGlyphs, type Glyphs } from './glyphs.js';
 import { inkOf, headCentre } from './ink.js';
 import { isLeftOut } from './clean.js';
-import { composed, IDENTITY, moved, parseTransform, type Transform } from './transform.js';
-import { numbersOf } from './transform.js';
+import { composed, IDENTITY, moved, numbersOf, parseTransform, type Transform } from './transform.js';
 import type { Box, Point } from './box.js';
-import { childNamed, elementsOf, hasClass, parseXml, withClass, type XmlElement } from './xmlTree.js';
+import { childNamed, elementsOf, kindOf, ofKind, parseXml, type XmlElement } from './xmlTree.js';
 
 /** A system as the engraver drew it; all measures in px from the left of the page and any common height. */
 export interface RawSystem {
@@ -50,16 +48,16 @@ export function readColumn(pages: readonly string[], pxPerUnit: number): RawColu
 
 function pageSystems(root: XmlElement, { glyphs, pxPerUnit }: { readonly glyphs: Glyphs; readonly pxPerUnit: number }): readonly RawSystem[] {
   const scale: Transform = { ...IDENTITY, a: pxPerUnit, d: pxPerUnit };
-  return withClass(root, 'page-margin').flatMap((page) => {
+  return ofKind(root, 'page-margin').flatMap((page) => {
     const toPx = composed(scale, parseTransform(page.attributes['transform']));
-    return elementsOf(page).filter((child) => hasClass(child, 'system')).map((element) => readSystem(element, toPx, glyphs));
+    return elementsOf(page).filter((child) => kindOf(child) === 'system').map((element) => readSystem(element, toPx, glyphs));
   });
 }
 
 function readSystem(element: XmlElement, toPx: Transform, glyphs: Glyphs): RawSystem {
-  const measures = withClass(element, 'measure').map((measure) => ({ element: measure, staves: readStaves(measure, toPx) }));
+  const measures = ofKind(element, 'measure').map((measure) => ({ element: measure, staves: readStaves(measure, toPx) }));
   const drawn: XmlElement = { ...element, children: elementsOf(element).map(withoutLeftOut) };
-  const heads = new Map(withClass(element, 'note').flatMap((note) => {
+  const heads = new Map(ofKind(element, 'note').flatMap((note) => {
     const centre = noteCentre(note, toPx, glyphs);
     return centre ? [[note.attributes['id'] ?? '', centre] as const] : [];
   }));
@@ -71,13 +69,13 @@ function withoutLeftOut(element: XmlElement): XmlElement {
 }
 
 function noteCentre(note: XmlElement, toPx: Transform, glyphs: Glyphs): Point | null {
-  const use = withClass(note, 'notehead').flatMap(elementsOf).find(({ name }) => name === 'use');
+  const use = ofKind(note, 'notehead').flatMap(elementsOf).find(({ name }) => name === 'use');
   return use ? headCentre(use, toPx, glyphs) : null;
 }
 
 /** The stave lines are the level paths directly inside a stave: their ends are the bar's edges. */
 function readStaves(measure: XmlElement, toPx: Transform): readonly RawStave[] {
-  return elementsOf(measure).filter((child) => hasClass(child, 'staff')).flatMap((staff) => {
+  return elementsOf(measure).filter((child) => kindOf(child) === 'staff').flatMap((staff) => {
     const ends = elementsOf(staff).filter(({ name }) => name === 'path').flatMap((path) => levelEnds(path, toPx));
     if (ends.length === 0) return [];
     const xs = ends.map(({ x }) => x);

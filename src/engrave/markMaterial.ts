@@ -1,5 +1,6 @@
 import { shownVisits, slipsByVisit, visitKey, type BarNames, type Material, type Slip } from '../review/index.js';
 import type { BarFacts, Measures } from '../measure/index.js';
+import type { Score, ScoreNote } from '../score/index.js';
 import type { Point } from './box.js';
 import type { EngravedSystem } from './types.js';
 
@@ -16,11 +17,19 @@ export interface ShownBar {
   readonly slips: readonly Slip[];
 }
 
+/** A written note and its head. */
+export interface HeadedNote {
+  readonly note: ScoreNote;
+  readonly head: Point;
+}
+
 /** What one system's marks are made from. */
 export interface SystemMaterial {
   readonly material: MarkMaterial;
   readonly system: EngravedSystem;
   readonly heads: ReadonlyMap<string, Point>;
+  /** The same heads with their notes. */
+  readonly headed: readonly HeadedNote[];
   readonly names: BarNames;
   readonly staveSpacePx: number;
 }
@@ -39,6 +48,19 @@ export function shownBars(material: MarkMaterial): ReadonlyMap<number, ShownBar>
 /** Note-heads of a system by note id. */
 export function headsOf(system: EngravedSystem): ReadonlyMap<string, Point> {
   return new Map(system.notes.map(({ id, x, y }) => [id, { x, y }]));
+}
+
+/** Notes of a score with a head in a system; `byId` holds all notes of the score. */
+export function headedNotes(system: EngravedSystem, byId: ReadonlyMap<string, ScoreNote>): readonly HeadedNote[] {
+  return system.notes.flatMap(({ id, x, y }) => {
+    const note = byId.get(id);
+    return note ? [{ note, head: { x, y } }] : [];
+  });
+}
+
+/** Notes by id. */
+export function notesById({ notes }: Pick<Score, 'notes'>): ReadonlyMap<string, ScoreNote> {
+  return new Map(notes.map((note) => [note.id, note]));
 }
 
 /** Id in the score of the note an occurrence begins with; empty where there is none. */

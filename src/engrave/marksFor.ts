@@ -6,7 +6,7 @@
 import { barNames, type Slip } from '../review/index.js';
 import { addedMark } from './addedMark.js';
 import type { Mark } from './compose.js';
-import { headsOf, noteIdOf, shownBars, visitData, type MarkMaterial, type ShownBar, type SystemMaterial } from './markMaterial.js';
+import { headedNotes, headsOf, noteIdOf, notesById, shownBars, visitData, type MarkMaterial, type ShownBar, type SystemMaterial } from './markMaterial.js';
 import { missingMarks, type MissingNote } from './missingMarks.js';
 import { ring, RING_REACH_PX, type MarkLabels } from './pencil.js';
 import { timeToX } from './timeToX.js';
@@ -16,8 +16,9 @@ import type { Engraving } from './types.js';
 export function marksFor(engraving: Engraving, material: MarkMaterial): readonly (readonly Mark[])[] {
   const shown = shownBars(material);
   const names = barNames(material.score);
+  const byId = notesById(material.score);
   return engraving.systems.map((system) => {
-    const parts = { material, system, heads: headsOf(system), names, staveSpacePx: engraving.staveSpacePx };
+    const parts = { material, system, heads: headsOf(system), headed: headedNotes(system, byId), names, staveSpacePx: engraving.staveSpacePx };
     return marksOfSystem(parts, system.bars.flatMap(({ barIndex }) => shown.get(barIndex) ?? []));
   });
 }

@@ -1,4 +1,3 @@
-import type { ScoreNote } from '../score/index.js';
 import type { Point } from './box.js';
 import type { Mark } from './compose.js';
 import type { SystemMaterial } from './markMaterial.js';
@@ -23,9 +22,8 @@ const FREE_BELOW_PX = MISSING_REACH_PX + 3;
  * of a chord gets its own: below where there is room, else from the right.
  */
 export function missingMarks(parts: SystemMaterial, notes: readonly MissingNote[]): readonly Mark[] {
-  const staffOf = new Map(parts.material.score.notes.map((note: ScoreNote) => [note.id, note.staff]));
-  const neighbours = (note: MissingNote): readonly (readonly [string, Point])[] =>
-    [...parts.heads].filter(([id, { x }]) => staffOf.get(id) === note.staff && Math.abs(x - note.head.x) < CHORD_PX);
+  const neighbours = (missed: MissingNote): readonly (readonly [string, Point])[] =>
+    parts.headed.filter(({ note, head }) => note.staff === missed.staff && Math.abs(head.x - missed.head.x) < CHORD_PX).map(({ note, head }) => [note.id, head] as const);
   const gone = new Set(notes.map(({ id }) => id));
   return notes.flatMap((note) => {
     const chord = neighbours(note);

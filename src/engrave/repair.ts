@@ -3,7 +3,7 @@
  * engraver crash, lose a hand or draw nonsense; the score that is read and measured is never changed.
  */
 import { childNamed, elementsOf, parseXml, writeXml, type XmlElement } from './xmlTree.js';
-import { beamsOfHiddenNotes, multipleRests, partNames, strayChords, undeclaredStaves } from './repairs.js';
+import { analystsNotes, beamsOfHiddenNotes, multipleRests, partNames, strayChords, undeclaredStaves } from './repairs.js';
 
 /** The copy for the engraver and the way back from its note ids. */
 export interface RepairedScore {
@@ -39,7 +39,7 @@ export function repairForEngraving(xml: string, options: RepairOptions = {}): Re
 }
 
 function repairMeasure(measure: XmlElement): XmlElement {
-  return multipleRests(beamsOfHiddenNotes(strayChords(measure)));
+  return analystsNotes(multipleRests(beamsOfHiddenNotes(strayChords(measure))));
 }
 
 function mapMeasures(part: XmlElement, change: (measure: XmlElement) => XmlElement): XmlElement {

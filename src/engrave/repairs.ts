@@ -30,6 +30,14 @@ export function beamsOfHiddenNotes(measure: XmlElement): XmlElement {
   return { ...measure, children };
 }
 
+/**
+ * Harmony elements that hold an analyst's notes and no chord (kind "none", or a function of the key) would be printed
+ * as the chord C: they go. Real chord symbols stay.
+ */
+export function analystsNotes(measure: XmlElement): XmlElement {
+  return { ...measure, children: elementsOf(measure).filter((child) => child.name !== 'harmony' || isChordSymbol(child)) };
+}
+
 /** Rests gathered over several bars would take bars out of the picture: every bar is to have its own place. */
 export function multipleRests(measure: XmlElement): XmlElement {
   const children = elementsOf(measure).map((child) => (child.name === 'attributes' ? withoutGatheredRests(child) : child));
@@ -64,6 +72,11 @@ export function stavesUsed(part: XmlElement): number {
     .flatMap((child) => (child.name === 'note' ? (childNamed(child, 'staff') ?? []) : []))
     .map((staff) => Number(textOf(staff).trim()));
   return numbers.reduce((most, n) => (Number.isInteger(n) && n > most ? n : most), 1);
+}
+
+function isChordSymbol(harmony: XmlElement): boolean {
+  const kind = childNamed(harmony, 'kind');
+  return childNamed(harmony, 'root') !== undefined && kind !== undefined && textOf(kind).trim() !== 'none';
 }
 
 function withoutGatheredRests(attributes: XmlElement): XmlElement {

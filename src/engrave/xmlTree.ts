@@ -56,6 +56,8 @@ export function writeXml(element: XmlElement): string {
  * Characters that XML forbids (control characters) are left out.
  */
 export function escapeXml(text: string): string {
+  // nearly all attributes are plain numbers: let those through without the seven passes
+  if (/^[\w .,()#-]*$/.test(text)) return text;
   return text
     .replace(/[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu, '')
     .replaceAll('&', '&amp;')
@@ -80,13 +82,20 @@ export function textOf(element: XmlElement): string {
   return element.children.map((child) => (typeof child === 'string' ? child : textOf(child))).join('');
 }
 
-/** Whether the element carries this word in its `class`. */
-export function hasClass(element: XmlElement, word: string): boolean {
-  return (element.attributes['class'] ?? '').split(' ').includes(word);
+/** The first word of the element's `class`, which names its kind in the engraver's drawing; empty without. */
+export function kindOf({ attributes }: XmlElement): string {
+  const all = attributes['class'] ?? '';
+  const end = all.indexOf(' ');
+  return end < 0 ? all : all.slice(0, end);
 }
 
-/** All elements of a class below (and including) this one, in document order. */
-export function withClass(element: XmlElement, word: string): readonly XmlElement[] {
-  const own = hasClass(element, word) ? [element] : [];
-  return [...own, ...elementsOf(element).flatMap((child) => withClass(child, word))];
+/** All elements of a kind below (and including) this one, in document order. */
+export function ofKind(element: XmlElement, kind: string): readonly XmlElement[] {
+  const found: XmlElement[] = [];
+  const walk = (here: XmlElement): void => {
+    if (kindOf(here) === kind) found.push(here);
+    for (const child of here.children) if (typeof child !== 'string') walk(child);
+  };
+  walk(element);
+  return found;
 }
