@@ -42,6 +42,7 @@ export function barFacts(piece: Piece, onsets: readonly OnsetDeviation[]): reado
   });
 }
 
+/** The bars a stretch goes through, in playing order. */
 function visitsOf(score: Score, { fromVisit, toVisit }: Stretch): readonly BarVisit[] {
   if (fromVisit < 0 || toVisit >= score.order.length) throw new RangeError('the route leaves the score');
   return score.order.slice(fromVisit, toVisit + 1);
@@ -56,6 +57,7 @@ interface Ingredients {
   readonly quietS: number;
 }
 
+/** One entry, the stretch left to the caller. */
 function factsOf({ score, visit, tally, moments, quietS }: Ingredients): Omit<BarFacts, 'stretch'> {
   const bar = score.bars[visit.barIndex];
   if (bar === undefined) throw new RangeError(`the score has no bar ${visit.barIndex}`);

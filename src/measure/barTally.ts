@@ -70,6 +70,7 @@ function emptyCounts(route: readonly Stretch[]): readonly StretchCounts[] {
   }));
 }
 
+/** Counts notes that were played, with how far each stands from the pulse. */
 function countPairs(piece: Piece, stretches: readonly StretchCounts[], onsets: readonly OnsetDeviation[]): void {
   piece.alignment.pairs.forEach((pair, index) => {
     const { occurrence } = writtenOf(piece.score, pair.occurrence);
@@ -98,20 +99,24 @@ function countPresses(piece: Piece, stretches: readonly StretchCounts[]): Readon
   return replaced;
 }
 
+/** Where a press belongs, or null for one before or after the music. */
 function placeOf({ stretch, near }: Added): { readonly stretch: number; readonly near: number } | null {
   return stretch === null || near === null ? null : { stretch, near };
 }
 
+/** The visit to a bar that an occurrence belongs to. */
 function visitOf(piece: Piece, occurrence: number): number {
   return writtenOf(piece.score, occurrence).occurrence.visitIndex;
 }
 
+/** Stretches the time of a visit to hold this onset. */
 function sounded(count: Count, piece: Piece, note: number): void {
   const { onsetS } = playedOf(piece.recording, note);
   count.firstS = Math.min(count.firstS, onsetS);
   count.lastS = Math.max(count.lastS, onsetS);
 }
 
+/** The count of one visit; to ask for one that the stretch does not make is a fault of the alignment. */
 function countAt(stretches: readonly StretchCounts[], stretch: number, visit: number): Count {
   const counts = stretches[stretch];
   const count = counts?.counts[visit - counts.fromVisit];

@@ -107,6 +107,7 @@ function onLines(points: readonly PulsePoint[], { before, after }: Neighbours, t
   return moments.length > 0 ? median(moments) : null;
 }
 
+/** The moment that the line through two onsets gives the tick. */
 function onLine(from: PulsePoint | undefined, to: PulsePoint | undefined, tick: number): number {
   if (from === undefined || to === undefined) throw new RangeError('a neighbour stands outside the points');
   return from.onsetS + ((tick - from.tick) / (to.tick - from.tick)) * (to.onsetS - from.onsetS);
@@ -119,6 +120,7 @@ function spacingOf(points: readonly PulsePoint[], { before, after }: Neighbours)
   return ((points[last]?.tick ?? 0) - (points[first]?.tick ?? 0)) / (last - first);
 }
 
+/** The nearest onsets on either side, as far as the named reaches go; what stands at the tick itself is none of them. */
 function neighboursOf(points: readonly PulsePoint[], tick: number, ticksPerQuarter: number): Neighbours {
   const place = firstAtOrAfter(points, tick);
   const next = points[place]?.tick === tick ? place + 1 : place;

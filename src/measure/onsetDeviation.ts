@@ -36,6 +36,7 @@ export function onsetDeviations(piece: Piece): readonly OnsetDeviation[] {
   });
 }
 
+/** Played minus expected, in ms. */
 function deviation(onsetS: number, expectedS: number | null): Measured<number> {
   return expectedS === null ? notMeasured(ALONE) : measured((onsetS - expectedS) * 1000);
 }

@@ -39,6 +39,7 @@ export function pulseLines({ score, recording, alignment }: Piece): readonly Pul
   return onsets.map((hands) => ({ right: pointsOf(hands.right), left: pointsOf(hands.left) }));
 }
 
+/** A chord stands at the median of its notes, so that one late finger does not move it. */
 function pointsOf(onsets: ReadonlyMap<number, number[]>): readonly PulsePoint[] {
   return [...onsets].map(([tick, seconds]) => ({ tick, onsetS: median(seconds) })).sort((a, b) => a.tick - b.tick);
 }

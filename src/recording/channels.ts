@@ -62,6 +62,7 @@ function programOfChannels(events: readonly TimedEvent[]): ReadonlyMap<number, n
   return new Map([...notes].map(([channel, counts]) => [channel, mostFrequent(counts)]));
 }
 
+/** The presses on the programme that most notes sound with. */
 function mostUsed(presses: readonly KeyPress[], programs: ReadonlyMap<number, number>): readonly KeyPress[] {
   const counts = new Map<number, number>();
   const programOf = (press: KeyPress): number => programs.get(press.channel) ?? 0;

@@ -79,6 +79,7 @@ export function isTrack(bytes: Uint8Array, at: number): boolean {
   return chunkName(bytes, at) === 'MTrk';
 }
 
+/** A length that reaches beyond the file is cut; one after which no chunk begins is not trusted. */
 function trackSpan(bytes: Uint8Array, start: number, length: number): TrackSpan {
   const end = Math.min(start + length, bytes.length);
   const limit = isTrack(bytes, end) || isChunk(bytes, end) ? end : findTrack(bytes, end);

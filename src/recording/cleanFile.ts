@@ -47,6 +47,7 @@ export function cleanFile(bytes: Uint8Array): CleanFile {
   return { header, bytes: [...fileHead(bytes, tracks), ...body], broken: broken || tracks < header.tracks };
 }
 
+/** Counted while reading, so that nothing is built first. */
 function refuseTooMany(tracks: number, events: number): void {
   if (events > MAX_EVENTS) throw new InputError('too-large', `The file holds more than ${MAX_EVENTS} events, far more than anyone plays in an hour.`);
   if (tracks > MAX_TRACKS) throw new InputError('too-large', `The file holds more than ${MAX_TRACKS} tracks. A recording of a piano has one or two.`);
@@ -61,6 +62,7 @@ function ascii(text: string): readonly number[] {
   return Array.from(text, (letter) => letter.charCodeAt(0));
 }
 
+/** Big-endian, four bytes. */
 function word32(value: number): readonly number[] {
   return [24, 16, 8, 0].map((shift) => (value >>> shift) & 0xff);
 }

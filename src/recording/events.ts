@@ -42,6 +42,7 @@ export function decodeEvents(file: CleanFile): EventList {
   return { events: events.sort((a, b) => a.timeS - b.timeS), durationS: Math.max(0, ...lists.map((list) => list.durationS)) };
 }
 
+/** Adds up the delta times of a track. */
 function placeEvents(track: readonly MidiEvent[]): readonly Placed[] {
   let tick = 0;
   return track.map((event) => {
@@ -50,11 +51,13 @@ function placeEvents(track: readonly MidiEvent[]): readonly Placed[] {
   });
 }
 
+/** Formats 0 and 1: one clock for all tracks, from the tempo changes of all of them. */
 function together(file: CleanFile, tracks: readonly (readonly Placed[])[]): readonly EventList[] {
   const clock = clockOf(file.header.division, tracks.flatMap(temposOf));
   return tracks.map((track, index) => timeTrack(track, index, clock));
 }
 
+/** Format 2: each track begins where the one before it ended, with a clock of its own. */
 function oneAfterAnother(file: CleanFile, tracks: readonly (readonly Placed[])[]): readonly EventList[] {
   let startS = 0;
   return tracks.map((track, index) => {
@@ -66,10 +69,12 @@ function oneAfterAnother(file: CleanFile, tracks: readonly (readonly Placed[])[]
   });
 }
 
+/** The tempo changes of a track. */
 function temposOf(track: readonly Placed[]): readonly TempoChange[] {
   return track.flatMap(({ tick, event }) => event.type === 'setTempo' ? [{ tick, microseconds: event.microsecondsPerBeat }] : []);
 }
 
+/** A track in seconds; it lasts to its end-of-track mark, which is its last event. */
 function timeTrack(track: readonly Placed[], index: number, clock: Clock): EventList {
   const events = track.flatMap(({ tick, event }) => timedEvent(event, clock(tick), index));
   return { events, durationS: clock(track.at(-1)?.tick ?? 0) };

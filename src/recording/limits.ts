@@ -39,8 +39,10 @@ export function findLimits(evidence: Evidence): readonly RecordingLimit[] {
   ].flat();
 }
 
+/** One limit or none. */
 type Found = readonly RecordingLimit[];
 
+/** The end is that of what could be read, so the teacher can tell how much is missing. */
 function cutFile({ broken, durationS }: Evidence): Found {
   const text = `The file breaks off or is damaged. Everything that could be read is here; it ends ${durationS.toFixed(1)} seconds into the recording.`;
   return broken ? [{ kind: 'cut-file', text }] : [];
@@ -50,6 +52,7 @@ function drums({ channels }: Evidence): Found {
   return channels.drums ? [{ kind: 'drums', text: 'The file holds a drum track (channel 10). It is left out.' }] : [];
 }
 
+/** Channels by the numbers printed on instruments, from 1. */
 function accompaniment({ channels }: Evidence): Found {
   const numbers = channels.accompaniment.map((channel) => channel + 1);
   const which = numbers.length === 1 ? 'channel' : 'channels';
@@ -57,6 +60,7 @@ function accompaniment({ channels }: Evidence): Found {
   return numbers.length > 0 ? [{ kind: 'accompaniment', text }] : [];
 }
 
+/** By the most frequent velocity, so that a few accented keys of a keyboard with two levels do not hide it. */
 function noTouch({ presses }: Evidence): Found {
   const counts = new Map<number, number>();
   for (const { velocity } of presses) counts.set(velocity, (counts.get(velocity) ?? 0) + 1);
@@ -65,6 +69,7 @@ function noTouch({ presses }: Evidence): Found {
   return presses.length >= NO_TOUCH_LEAST_NOTES && most >= NO_TOUCH_SHARE * presses.length ? [{ kind: 'no-touch', text }] : [];
 }
 
+/** Only the damper pedal: the other two are switches on most instruments, and rarely used by pupils. */
 function pedal({ pedals: { sustain } }: Evidence): Found {
   if (!sustain.some((point) => point.value > SWITCH_UP)) {
     return [{ kind: 'no-pedal', text: 'The recording holds no pedal: either it was not used or the instrument did not send it.' }];
@@ -74,18 +79,21 @@ function pedal({ pedals: { sustain } }: Evidence): Found {
   return between && new Set(sustain.map((point) => point.value)).size > 2 ? [] : [{ kind: 'switch-pedal', text }];
 }
 
+/** Note-offs that all carry one value carry the value of their maker, not of a finger. */
 function noReleaseVelocity({ presses }: Evidence): Found {
   const given = new Set(presses.map((press) => press.releaseVelocity).filter((velocity) => velocity !== null));
   const text = 'The instrument did not measure how fast the keys were let go.';
   return given.size === 0 || (given.size === 1 && presses.length > 1) ? [{ kind: 'no-release-velocity', text }] : [];
 }
 
+/** A cut file is the usual reason, a lost message another. */
 function hanging({ presses }: Evidence): Found {
   const count = presses.filter((press) => press.hanging).length;
   const text = `${amount(count, 'note is', 'notes are')} never released in the file and taken as held to its end.`;
   return count > 0 ? [{ kind: 'hanging-notes', text }] : [];
 }
 
+/** Two causes with one name: a second sound on the same keys, and releases that are missing. */
 function doubled({ presses, channels, folded }: Evidence): Found {
   const count = presses.filter((press) => press.doubled).length;
   const restruck = `${amount(count, 'key is', 'keys are')} struck again without having been released: the second stroke ends the first note.`;
@@ -94,12 +102,14 @@ function doubled({ presses, channels, folded }: Evidence): Found {
   return texts.length > 0 ? [{ kind: 'doubled-notes', text: texts.join(' ') }] : [];
 }
 
+/** From the start of the file to the first key, in whole seconds. */
 function longSilence({ presses }: Evidence): Found {
   const first = presses[0]?.onsetS ?? 0;
   const text = `The playing begins only ${Math.round(first)} seconds after the recording was started.`;
   return first > LONG_SILENCE_S ? [{ kind: 'long-silence', text }] : [];
 }
 
+/** A count with its noun and verb, written out where it is one. */
 function amount(count: number, one: string, many: string): string {
   return count === 1 ? `One ${one}` : `${count} ${many}`;
 }

@@ -25,10 +25,12 @@ export function mergeLayers(presses: readonly KeyPress[]): Merged {
   return { presses: kept, folded: presses.length - kept.length };
 }
 
+/** Within one track and channel two strokes are two, however close: there they were told apart already. */
 function sameStroke(a: KeyPress, b: KeyPress): boolean {
   return (a.channel !== b.channel || a.track !== b.track) && b.onsetS - a.onsetS <= LAYER_WINDOW_S;
 }
 
+/** The first press with the louder velocity and the later release. */
 function united(a: KeyPress, b: KeyPress): KeyPress {
   const longer = a.releaseS >= b.releaseS ? a : b;
   return { ...a, velocity: Math.max(a.velocity, b.velocity), releaseS: longer.releaseS, releaseVelocity: longer.releaseVelocity, hanging: longer.hanging, doubled: a.doubled || b.doubled };

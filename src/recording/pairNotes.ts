@@ -56,10 +56,12 @@ export function pairNotes(events: readonly TimedEvent[], durationS: number): rea
   return presses.map((one) => finished(one, durationS));
 }
 
+/** 124-127 switch modes and, by MIDI 1.0, silence the channel as well. */
 function silences(controller: number): boolean {
   return controller === ALL_SOUND_OFF || (controller >= ALL_NOTES_OFF && controller <= LAST_MODE_MESSAGE);
 }
 
+/** A key goes down; if it was down already, that ends here. */
 function press(event: TimedEvent & { kind: 'on' }, presses: Press[], sounding: Sounding): void {
   const keys = sounding.get(event.channel) ?? new Map<number, Press>();
   sounding.set(event.channel, keys);
@@ -76,6 +78,7 @@ function press(event: TimedEvent & { kind: 'on' }, presses: Press[], sounding: S
   keys.set(keyOf(event), fresh);
 }
 
+/** A key comes up: the latest stroke ends, or the one before it where both messages belong to this very moment. */
 function release(event: TimedEvent & { kind: 'off' }, sounding: Sounding): void {
   const keys = sounding.get(event.channel);
   const down = keys?.get(keyOf(event));
@@ -90,15 +93,18 @@ function release(event: TimedEvent & { kind: 'off' }, sounding: Sounding): void 
   keys.delete(keyOf(event));
 }
 
+/** Every key of the channel comes up, on whichever track it went down; no release velocity is known. */
 function releaseAll(event: TimedEvent, sounding: Sounding): void {
   for (const down of sounding.get(event.channel)?.values() ?? []) down.releaseS = event.timeS;
   sounding.delete(event.channel);
 }
 
+/** Two tracks may hold one channel, a hand each: their keys are told apart. */
 function keyOf(event: { readonly track: number; readonly pitch: number }): number {
   return event.track * 128 + event.pitch;
 }
 
+/** What is still down lasts to the end of the file and hangs. */
 function finished(one: Press, durationS: number): KeyPress {
   const { track, channel, pitch, velocity, onsetS, releaseVelocity, doubled } = one;
   return { track, channel, pitch, velocity, onsetS, releaseS: one.releaseS ?? durationS, releaseVelocity, hanging: one.releaseS === null, doubled };

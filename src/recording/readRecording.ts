@@ -28,6 +28,7 @@ export function readRecording(bytes: Uint8Array, options: RecordingOptions): Rec
   }
 }
 
+/** Container, whole events, seconds, key presses, the piano among them, its pedals, its limits: a step each. */
 function read(bytes: Uint8Array): Recording {
   const file = cleanFile(openContainer(bytes));
   const { events, durationS } = decodeEvents(file);
@@ -41,6 +42,7 @@ function read(bytes: Uint8Array): Recording {
   return { notes: numbered(presses), ...pedals, durationS, limits };
 }
 
+/** Why nothing is left: damage before drums, drums before silence. */
 function withoutNotes(broken: boolean, drums: boolean): InputError {
   if (broken) return new InputError('not-well-formed', 'The file breaks off or is damaged before its first note.');
   if (drums) return new InputError('no-notes', 'The file holds drums only. A recording of a piano was expected.');

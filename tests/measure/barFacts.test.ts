@@ -21,6 +21,13 @@ describe('entries', () => {
     expect(all.map((one) => one.barIndex)).toEqual([0, 1, 0, 1, 0, 1]);
   });
 
+  it('takes the attempt from the alignment where it holds a note of the bar, played or missed', () => {
+    const { alignment, ...rest } = played(twoBars, { clock: steady(0.5), shiftMs: ({ barIndex }) => barIndex === 1 ? null : 0 });
+    const pairs = alignment.pairs.map((pair) => ({ ...pair, attempt: 3 }));
+    const missed = alignment.missed.map((miss) => ({ ...miss, attempt: 4 }));
+    expect(bars({ ...rest, alignment: { ...alignment, pairs, missed } }).map((one) => one.attempt)).toEqual([3, 4]);
+  });
+
   it('says when the bar was played: first and last onset', () => {
     // bars of four crotchets of 0.5 s, from 3 s on
     expect(bars(played(twoBars, { clock: steady(0.5, 3) })).map((one) => [one.startS, one.endS])).toEqual([[3, 4.5], [5, 6.5]]);

@@ -74,6 +74,11 @@ describe('layered sounds', () => {
     expect(read(midiFile({}, track(note(0, 60, 480, { velocity: 50, channel: 0 })), track(note(5, 60, 480, { velocity: 50, channel: 1 })))).notes).toHaveLength(2);
   });
 
+  it('within one channel two strokes are two, however close', () => {
+    // let go after 2 ticks and struck again 2 ticks later: 4 ms
+    expect(read(midiFile({}, track(note(0, 60, 2), note(2, 60, 480)))).notes).toHaveLength(2);
+  });
+
   it('strokes exactly 5 ms apart are one', () => {
     // 1000 ticks a second (25 frames of 40): 5 ticks = 5 ms
     expect(read(midiFile({ division: 0xe728 }, track(note(0, 60, 480, { velocity: 50, channel: 0 })), track(note(5, 60, 480, { velocity: 50, channel: 1 })))).notes).toHaveLength(1);
