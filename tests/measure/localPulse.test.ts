@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { localPulse, MOST_ONSETS } from '../../src/measure/localPulse.js';
+import { localPulse } from '../../src/measure/localPulse.js';
 import type { PulsePoint } from '../../src/measure/pulsePoints.js';
 import { TICKS } from './piece.js';
 
@@ -14,7 +14,7 @@ describe('which onsets are asked', () => {
   it('of quick notes six on either side: what lies beyond them does not count', () => {
     // demisemiquavers; everything more than six places later is a second late (on one side only: of the neighbours' own
     // deviations, which reach farther, half are 0, and so nothing is taken for a change of tempo)
-    const points = line(TICKS / 8, -16, 16).map((point, i) => i - 16 > MOST_ONSETS ? { ...point, onsetS: point.onsetS + 1 } : point);
+    const points = line(TICKS / 8, -16, 16).map((point, i) => i - 16 > 6 ? { ...point, onsetS: point.onsetS + 1 } : point);
     expect(alone(points, 0)).toBeCloseTo(100, 9);
   });
 
