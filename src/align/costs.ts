@@ -7,10 +7,14 @@
 export const HIT = 1;
 /** Reward for a press one or two octaves away from the written key: less than a hit, so that it never beats one. */
 export const OCTAVE_HIT = 0.35;
+/** Slots ahead in which a press may still be an octave slip: it keeps its place in the line. */
+export const OCTAVE_LOOK_AHEAD = 6;
 /** A press that nothing written explains. Just under a hit: one slip undoes one right note. */
 export const STRAY = 0.8;
 /** Reward for a press that an ornament sounding here explains: a trill may have thirty of them, and they are right. */
 export const ORNAMENT_HIT = 0.6;
+/** Reward for a right press that belongs to a trill plain from the playing: a trill written out is followed, an unwritten one leads nowhere. */
+export const SHAKE_HIT = 0.3;
 /** A stray press of a trill that the score does not write: one ornament, not thirty slips. */
 export const SHAKE_STRAY = 0.15;
 /** A slot of the same hand passed over, for each: a missed note has already lost its hit. */
@@ -59,8 +63,8 @@ export const OUTSIDE = 0.08;
 export const RETURN = 4;
 /** Starting at the very beginning costs nothing, elsewhere this: like a jump. */
 export const START_ELSEWHERE = 5.5;
-/** Hypotheses worse than the best by more than this are given up: two jumps. */
-export const BEAM = 13;
+/** Hypotheses worse than the best by more than this are given up: a jump and some slips. */
+export const BEAM = 9;
 /** With no more slots than this, a jump may land anywhere; in longer scores only where the next notes fit as well. */
 export const LAND_ANYWHERE_SLOTS = 800;
 /** Places of one three-note group that are tried for a landing. */

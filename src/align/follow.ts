@@ -8,8 +8,8 @@
  * It does not decide single notes finally: `pairNotes.ts` does, with the times that this path gives.
  */
 import {
-  BEAM, BEHIND, CHORD_S, FARTHER, HIT, JUMP, LAND_ON_BAR, LATER_PASS, LEAVE, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, OCTAVE_HIT,
-  ORNAMENT_HIT, OUTSIDE, PACE, PACE_FOLLOWS, PACE_FREE, PACE_FREE_S, PACE_MOST, RETURN, SAME_SLOT_LATE, SHAKE_STRAY, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
+  BEAM, BEHIND, CHORD_S, FARTHER, HIT, JUMP, LAND_ON_BAR, LATER_PASS, LEAVE, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, OCTAVE_HIT, OCTAVE_LOOK_AHEAD,
+  ORNAMENT_HIT, OUTSIDE, PACE, PACE_FOLLOWS, PACE_FREE, PACE_FREE_S, PACE_MOST, RETURN, SAME_SLOT_LATE, SHAKE_HIT, SHAKE_STRAY, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
 } from './costs.js';
 import { landingsFor, type TripleIndex } from './landings.js';
 import { shakes } from './shakes.js';
@@ -182,16 +182,28 @@ interface Moment {
   readonly shake: boolean;
 }
 
+// The last slot that is still no jump away: beyond it both hands have passed over too much.
+function reachOf(slots: Slots, from: number): number {
+  let to = from + MAX_SKIPPED + 1;
+  const right = (slots.rightBefore[from + 1] ?? 0) + MAX_SKIPPED;
+  const left = (slots.leftBefore[from + 1] ?? 0) + MAX_SKIPPED;
+  while (to < slots.count && ((slots.rightBefore[to] ?? 0) <= right || (slots.leftBefore[to] ?? 0) <= left) && to < from + LOOK_AHEAD) to += 1;
+  return to;
+}
+
 // Tries every written place of a key near every live hypothesis.
 function matchNear(m: Moment, places: KeyPlaces, reward: number): void {
   const outside = m.slots.count;
+  const ahead = reward === OCTAVE_HIT ? OCTAVE_LOOK_AHEAD : LOOK_AHEAD;
   for (let i = 0; i < m.now.size; i += 1) {
     const from = m.now.active[i] ?? 0;
     if (from === outside) continue;
     const base = (m.now.score[from] ?? 0) + reward;
+    if (base <= m.next.best - BEAM) continue;
+    const last = Math.min(from + ahead, reachOf(m.slots, from));
     for (let j = lowerBound(places.slots, from - LOOK_BACK); j < places.slots.length; j += 1) {
       const to = places.slots[j] ?? 0;
-      if (to > from + LOOK_AHEAD) break;
+      if (to > last) break;
       const ticks = (m.slots.tick[to] ?? 0) - (m.slots.tick[from] ?? 0);
       const elapsedS = m.onsetS - (m.now.reachedS[from] ?? 0);
       const score = base - step(m.slots, from, to, places.hands[j] ?? 3, m.gapS) - paceCost(ticks, elapsedS, m.now.pace[from] ?? 0);
@@ -233,7 +245,7 @@ function land(m: Moment, passes: Int32Array, landings: ArrayLike<number>): void 
     const price = landingCost(m.slots, passes, m.now.bestSlot, to);
     const jump = started ? m.now.best - JUMP - price : -Infinity;
     const enter = fromOutside - price;
-    const score = HIT + Math.max(jump, enter);
+    const score = (m.shake ? SHAKE_HIT : HIT) + Math.max(jump, enter);
     if (score <= m.next.best - BEAM || !m.next.offer(to, score)) continue;
     const [node, from] = jump >= enter ? [before, m.now.bestSlot] : [m.now.node[outside] ?? -1, outside];
     m.next.carry(to, m.trail.add(m.press, to, node, true), m.onsetS, m.now.pace[from] ?? 0);
@@ -271,7 +283,8 @@ export function follow(slots: Slots, index: TripleIndex, passes: Int32Array, pre
     const onsetS = presses[i]?.onsetS ?? 0;
     const moment: Moment = { slots, trail, now, next, press: i, onsetS, gapS: onsetS - (presses[i - 1]?.onsetS ?? 0), shake: shake[i] === 1 };
     passOver(moment, key);
-    for (const [shift, reward] of [[0, HIT], [12, OCTAVE_HIT], [-12, OCTAVE_HIT]] as const) {
+    for (const [shift, reward] of [[0, moment.shake ? SHAKE_HIT : HIT], [12, OCTAVE_HIT], [-12, OCTAVE_HIT]] as const) {
+      if (moment.shake && shift !== 0) continue;
       const places = slots.byKey[key + shift];
       if (places) matchNear(moment, places, reward);
     }
