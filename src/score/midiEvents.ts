@@ -37,6 +37,12 @@ export const MAX_MIDI_NOTES = 200_000;
 /** Channel that MIDI keeps for drums (10 as printed, 9 counted from 0). */
 const DRUM_CHANNEL = 9;
 
+/** Bytes before the content of a chunk: four letters and a length of four bytes. */
+const CHUNK_HEAD_BYTES = 8;
+
+/** Bytes of a file header, which at least one track must follow. */
+const FILE_HEAD_BYTES = 14;
+
 /** What is gathered while the tracks are walked. */
 interface Gathering {
   readonly notes: MidiNote[];
@@ -62,11 +68,24 @@ export function readMidi(bytes: Uint8Array): MidiContent {
 }
 
 function parsed(bytes: Uint8Array): MidiData {
+  if (!isWhole(bytes)) throw damaged();
   try {
     return parseMidi(bytes);
   } catch {
-    throw new InputError('not-well-formed', 'This MIDI file is cut short or damaged; expected a whole one.');
+    throw damaged();
   }
+}
+
+/** True where every chunk is as long as it says (MIDI file standard); the library reads cut ones without a word. */
+function isWhole(bytes: Uint8Array): boolean {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  let at = 0;
+  while (at + CHUNK_HEAD_BYTES <= bytes.length) at += CHUNK_HEAD_BYTES + view.getUint32(at + 4);
+  return at <= bytes.length && at > FILE_HEAD_BYTES;
+}
+
+function damaged(): InputError {
+  return new InputError('not-well-formed', 'This MIDI file is cut short or damaged; expected a whole one.');
 }
 
 function nameOf(events: readonly MidiEvent[]): string {

@@ -94,15 +94,14 @@ function readTimes(repeat: XmlElement, measure: XmlElement): number | null {
 /** "1", "1, 2", "1.-3." or blank (then the printed text counts; nothing readable gives an empty list). */
 function readEndingNumbers(ending: XmlElement, measure: XmlElement): readonly number[] {
   const written = (ending.attributes['number'] ?? '').trim() || ending.text;
-  const numbers = written.split(/[\s,.;]+/).filter((piece) => piece !== '').flatMap((piece) => {
-    const [first = '', last = first] = piece.split('-');
-    if (!/^\d+$/.test(first) || !/^\d+$/.test(last)) return [];
-    return Array.from({ length: Math.min(MAX_PLAYS, Number(last)) - Number(first) + 1 }, (_, i) => Number(first) + i);
+  const ranges = written.split(/[\s,.;]+/).flatMap((piece) => {
+    const [, first, last] = /^(\d+)(?:-(\d+))?$/.exec(piece) ?? [];
+    return first === undefined ? [] : [{ first: Number(first), last: Number(last ?? first) }];
   });
-  if (numbers.some((number) => number < 1 || number > MAX_PLAYS)) {
+  if (ranges.some(({ first, last }) => first < 1 || last < first || last > MAX_PLAYS)) {
     throw new InputError('bad-value', `The number of an ending cannot be read; expected numbers from 1 to ${MAX_PLAYS}.`, placeOf(measure));
   }
-  return numbers;
+  return ranges.flatMap(({ first, last }) => Array.from({ length: last - first + 1 }, (_, i) => first + i));
 }
 
 /** `sound` elements of the bar, inside directions too. */

@@ -38,11 +38,11 @@ export function ticksToCrotchets(score: Pick<Score, 'ticksPerQuarter'>, ticks: n
   return ticks / score.ticksPerQuarter;
 }
 
-/** Length of one beat in ticks: a dotted value in compound time (6, 9, 12 … quavers), else what the time signature names. */
+/** Length of one beat in ticks: three units in compound time (6, 9, 12 … beats), else what the time signature names. */
 export function beatTicks(score: Pick<Score, 'ticksPerQuarter'>, bar: Pick<Bar, 'time'>): number {
   const { beats, beatType } = bar.time;
   const unit = (4 * score.ticksPerQuarter) / beatType;
-  return beatType >= 8 && beats > 3 && beats % 3 === 0 ? 3 * unit : unit;
+  return beats > 3 && beats % 3 === 0 ? 3 * unit : unit;
 }
 
 /** Place of the last item that has started at a tick, 0 at least. Binary search; items are in order of time. */

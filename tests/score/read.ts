@@ -1,3 +1,4 @@
+import { expect } from 'vitest';
 import { readScore, type Score } from '../../src/score/index.js';
 import { bars, partwise, utf8, type BuiltBar } from './build.js';
 
@@ -30,4 +31,10 @@ export function onsets(score: Score): Readonly<Record<string, number>> {
 /** Texts of all warnings. */
 export function warningTexts(score: Score): readonly string[] {
   return score.warnings.map((warning) => warning.text);
+}
+
+/** Expects one warning alone, of that bar and saying that. */
+export function expectWarning(score: Score, bar: string | null, says: RegExp): void {
+  expect(score.warnings.map((warning) => warning.bar)).toEqual([bar]);
+  expect(score.warnings[0]!.text).toMatch(says);
 }
