@@ -8,6 +8,8 @@ import { goTo } from './openBar.js';
 interface Aspect {
   readonly name: string;
   readonly unit: string;
+  /** How its columns are told apart. */
+  readonly key: string;
   /** Each series beside the others within a bar: hands, or one alone. */
   readonly series: readonly { readonly name: string; readonly filled: boolean; readonly value: (row: Row) => number | null }[];
 }
@@ -16,13 +18,14 @@ const ASPECTS: readonly Aspect[] = [
   {
     name: 'early and late',
     unit: 'ms, late is up',
+    key: 'filled the right hand, open the left; darker the last try',
     series: [
       { name: 'right hand', filled: true, value: (row) => row.right },
       { name: 'left hand', filled: false, value: (row) => row.left },
     ],
   },
-  { name: 'tempo', unit: 'beats a minute', series: [{ name: 'tempo', filled: true, value: (row) => row.tempo }] },
-  { name: 'notes', unit: 'wrong, missing or added', series: [{ name: 'notes', filled: true, value: (row) => row.wrong + row.missed + row.added }] },
+  { name: 'tempo', unit: 'beats a minute', key: 'darker the last try', series: [{ name: 'tempo', filled: true, value: (row) => row.tempo }] },
+  { name: 'notes', unit: 'wrong, missing, added', key: 'darker the last try', series: [{ name: 'notes', filled: true, value: (row) => row.wrong + row.missed + row.added }] },
 ];
 
 /** Draws the chart into its box and offers the aspects as buttons. */
@@ -36,13 +39,19 @@ export function drawChart(box: HTMLElement): void {
   for (const part of box.querySelectorAll('[data-chart-box], [data-chart-tools]')) part.removeAttribute('hidden');
   const rows = readRows(table);
   const chart = chartOf(canvas, rows);
+  const key = document.createElement('span');
+  key.className = 'aside key';
   for (const aspect of ASPECTS) tools.append(buttonFor(aspect, () => choose(aspect)));
+  let chosen = first;
   const choose = (aspect: Aspect): void => {
+    chosen = aspect;
     for (const button of tools.querySelectorAll('button')) button.setAttribute('aria-pressed', String(button.textContent === aspect.name));
+    key.textContent = aspect.key;
     show(chart, rows, aspect);
   };
+  tools.append(key);
   choose(first);
-  window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => choose(first));
+  window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => choose(chosen));
 }
 
 /** An empty chart whose columns lead to their bars. */
@@ -87,13 +96,19 @@ function datasetsOf(rows: readonly Row[], bars: readonly Row[], aspect: Aspect):
     aspect.series.map((series) => ({
       label: [tries > 1 ? `try ${rank + 1}` : '', series.name].filter((text) => text !== '').join(', '),
       data: bars.map((bar) => valueOf(rows, bar, { rank, series })),
-      backgroundColor: series.filled ? colour(rank === 0 ? '--graphite' : '--edge') : 'transparent',
-      borderColor: colour(rank === 0 ? '--graphite' : '--edge'),
+      backgroundColor: bars.map((bar) => (series.filled ? pencil(rows, bar, rank) : 'transparent')),
+      borderColor: bars.map((bar) => pencil(rows, bar, rank)),
       borderWidth: 1.2,
       skipNull: true,
       maxBarThickness: 14,
     })),
   );
+}
+
+/** The last try of a bar in full pencil, earlier ones lighter. */
+function pencil(rows: readonly Row[], bar: Row, rank: number): string {
+  const last = rows.every((row) => row.bar !== bar.bar || row.rank <= rank);
+  return colour(last ? '--graphite' : '--edge');
 }
 
 /** One try's value at one bar; null where there was no such try or it could not be measured. */

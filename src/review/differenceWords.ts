@@ -1,7 +1,11 @@
+import { listInWords } from '../base/index.js';
 import type { Alignment } from '../align/index.js';
 import type { Recording } from '../recording/index.js';
 import type { Pitch, Score } from '../score/index.js';
 import { alterInKey, namePlayed, noteInWords, type NoteName } from './noteNames.js';
+
+/** How a note is said to be missing. */
+const MISSING = ' missing';
 
 /** What a slip's words are made from. */
 interface WordMaterial {
@@ -20,13 +24,20 @@ interface BareSlip {
 /** A slip in words, without its place: "G natural for G sharp", "B missing", "F sharp added", "D an octave too low". */
 export function differenceInWords(material: WordMaterial, slip: BareSlip): string {
   const written = writtenPitch(material, slip);
-  if (slip.kind === 'missed') return `${written === null ? 'a note' : noteInWords(written)} missing`;
+  if (slip.kind === 'missed') return (written === null ? 'a note' : noteInWords(written)) + MISSING;
   const midi = playedMidi(material, slip);
   if (slip.kind === 'octave' && written !== null) return `${noteInWords(written)} ${octaves(midi - written.midi)}`;
   const fifths = keyAt(material, slip);
   if (slip.kind === 'wrong' && written !== null) return wrongNote(midi, written, fifths);
   const played = namePlayed(midi, null, fifths);
   return `${noteInWords(played, alterInKey(played.step, fifths) !== 0)} added`;
+}
+
+/** Several slips in one line; notes missing are told together: "E for D, B and C missing". */
+export function slipsInWords(texts: readonly string[]): string {
+  const missing = texts.filter((text) => text.endsWith(MISSING)).map((text) => text.slice(0, -MISSING.length));
+  const others = texts.filter((text) => !text.endsWith(MISSING));
+  return [...others, ...(missing.length > 0 ? [listInWords(missing) + MISSING] : [])].join(', ');
 }
 
 /** "G natural for G sharp", "A for B", "C an octave too high". */

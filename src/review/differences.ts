@@ -2,7 +2,7 @@ import type { Added, Alignment, Missed, Pair } from '../align/index.js';
 import type { BarFacts, Measures } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
 import type { Score } from '../score/index.js';
-import { differenceInWords } from './differenceWords.js';
+import { differenceInWords, slipsInWords } from './differenceWords.js';
 
 /** What kind of slip it is. */
 export type DifferenceKind = 'wrong' | 'missed' | 'added' | 'octave';
@@ -123,7 +123,7 @@ function differencesOfBar(placed: readonly PlacedSlip[]): readonly Difference[] 
     const first = all[0];
     if (first === undefined) return [];
     const texts = groups.map((same) => severalTimes(same));
-    const text = texts.length > MOST_TOLD_IN_A_BAR ? `${all.length} notes differ` : texts.join(', ');
+    const text = texts.length > MOST_TOLD_IN_A_BAR ? `${all.length} notes differ` : slipsInWords(texts);
     return [{ barIndex: first.visit.barIndex, hand: first.slip.hand, text, visits: [...new Set(all.map(({ visit }) => visit))], slips: all.map(({ slip }) => slip) }];
   });
 }

@@ -45,10 +45,11 @@ export function namePlayed(midi: number, written: Pitch | null, fifths: number):
   return nearby ?? nameInKey(midi, fifths);
 }
 
-/** On the written note's letter, at most one accidental away; null where that cannot be. */
+/** On the written note's letter, at most one accidental away; null where that cannot be. A white key is no "E sharp". */
 function onSameLetter(midi: number, written: Pitch): NoteName | null {
   const alter = written.alter + midi - written.midi;
-  return Math.abs(alter) <= 1 ? { step: written.step, alter } : null;
+  const whiteKey = Object.values(NATURAL).includes(mod(midi, 12));
+  return alter === 0 || (Math.abs(alter) === 1 && !whiteKey) ? { step: written.step, alter } : null;
 }
 
 /** By the line of fifths around the key. */

@@ -18,32 +18,53 @@ const MOST_TOLD = 4;
  */
 export function routeInWords(score: Score, strands: readonly Strand[], options: RouteWordsOptions = {}): string {
   const { player = 'The pupil', language = 'british' } = options;
-  if (strands.length === 0) return 'Nothing of the score was played.';
-  const names = barNames(score, language);
-  const said = [goingBack(strands, names, player), leftOut(score, strands, names), handsAlone(strands, names)].filter((text) => text !== '');
-  return [through(score, strands, { names, language, plain: said.length === 0 }), ...said].filter((text) => text !== '').join(' ');
+  return clauses(score, strands, { player, names: barNames(score, language), language, brief: false })
+    .map((clause) => `${sentenceCase(clause)}.`)
+    .join(' ');
+}
+
+/** The same as the parts of one short line, without a player: "went back twice: to bar 5, then to bar 7". */
+export function routeInBrief(score: Score, strands: readonly Strand[], language: Language = 'british'): readonly string[] {
+  return clauses(score, strands, { player: '', names: barNames(score, language), language, brief: true });
+}
+
+/** How the clauses are said. */
+interface Saying {
+  readonly player: string;
+  readonly names: BarNames;
+  readonly language: Language;
+  readonly brief: boolean;
+}
+
+/** Everything worth saying of a route, each without its full stop. */
+function clauses(score: Score, strands: readonly Strand[], saying: Saying): readonly string[] {
+  if (strands.length === 0) return ['nothing of the score was played'];
+  const { names, player, brief } = saying;
+  const hands = brief ? handsInBrief(strands) : handsAlone(strands, names);
+  const said = [goingBack(strands, names, player), leftOut(score, strands, names), hands].filter((text) => text !== '');
+  return [through(score, strands, { ...saying, plain: said.length === 0 }), ...said].filter((text) => text !== '');
 }
 
 /** What of the piece was played, where that is not plain from the rest. */
-function through(score: Score, strands: readonly Strand[], said: { names: BarNames; language: Language; plain: boolean }): string {
+function through(score: Score, strands: readonly Strand[], said: Saying & { readonly plain: boolean }): string {
   const first = Math.min(...strands.map((strand) => strand.fromVisit));
   const last = Math.max(...strands.map((strand) => strand.toVisit));
   const whole = first === 0 && last === score.order.length - 1;
-  if (whole) return said.plain ? 'Once through, without going back.' : '';
+  if (whole) return said.plain ? 'once through, without going back' : '';
   const from = Math.min(...strands.map((strand) => strand.fromBar));
   const to = Math.max(...strands.map((strand) => strand.toBar));
   const all = `${score.bars.length} ${word('bars', said.language)}`;
-  return `${sentenceCase(said.names.range(from, to))} of ${all}${said.plain ? ', without going back' : ''}.`;
+  return `${said.names.range(from, to)} of ${all}${said.plain ? ', without going back' : ''}`;
 }
 
 /** "She went back twice: to bar 5, then to bar 7." */
 function goingBack(strands: readonly Strand[], names: BarNames, player: string): string {
   const targets = strands.filter((strand) => strand.arrival === 'back').map((strand) => names.long(strand.fromBar));
   if (targets.length === 0) return '';
-  const often = `${player} went back ${timesInWords(targets.length)}`;
-  if (targets.length === 1) return `${often}, to ${targets.join('')}.`;
-  if (targets.length <= MOST_TOLD) return `${often}: ${targets.map((name) => `to ${name}`).join(', then ')}.`;
-  return `${often}, most often to ${listInWords(mostCommon(targets))}.`;
+  const often = `${player} went back ${timesInWords(targets.length)}`.trim();
+  if (targets.length === 1) return `${often}, to ${targets.join('')}`;
+  if (targets.length <= MOST_TOLD) return `${often}: ${targets.map((name) => `to ${name}`).join(', then ')}`;
+  return `${often}, most often to ${listInWords(mostCommon(targets))}`;
 }
 
 /** The one or two names that come up most, each with how often. */
@@ -58,17 +79,18 @@ function mostCommon(names: readonly string[]): readonly string[] {
 function leftOut(score: Score, strands: readonly Strand[], names: BarNames): string {
   const gaps = strands.flatMap((strand, i) => {
     const before = strands[i - 1];
-    return strand.arrival === 'on' && before !== undefined ? [gapInWords(score, before, { strand, names })] : [];
+    return (strand.arrival === 'on' || strand.arrival === 'repeatLeftOut') && before !== undefined ? [gapInWords(score, before, { strand, names })] : [];
   });
-  return gaps.length === 0 ? '' : `Left out: ${listInWords(gaps)}.`;
+  return gaps.length === 0 ? '' : `left out: ${listInWords(gaps)}`;
 }
 
-/** One gap: a repeat where all its bars come a second time, else the bars. */
+/** One gap: a repeat where the written bars go on or all come a second time, else the bars. */
 function gapInWords(score: Score, before: Strand, next: { strand: Strand; names: BarNames }): string {
   const visits = score.order.slice(before.toVisit + 1, next.strand.fromVisit);
   const bars = visits.map((visit) => visit.barIndex);
   const range = next.names.range(Math.min(...bars), Math.max(...bars));
-  return visits.every((visit) => visit.pass > 1) ? `the repeat of ${range}` : range;
+  const repeat = next.strand.arrival === 'repeatLeftOut' || visits.every((visit) => visit.pass > 1);
+  return repeat ? `the repeat of ${range}` : range;
 }
 
 /** "Bars 1–8 with the right hand alone." */
@@ -76,7 +98,14 @@ function handsAlone(strands: readonly Strand[], names: BarNames): string {
   const alone = strands.filter((strand) => strand.hands !== 'both');
   if (alone.length === 0) return '';
   const hands = new Set(alone.map((strand) => strand.hands));
-  if (alone.length === strands.length && hands.size === 1) return `The ${alone[0]?.hands ?? ''} hand plays alone.`;
+  if (alone.length === strands.length && hands.size === 1) return `the ${alone[0]?.hands ?? ''} hand plays alone`;
   const told = alone.slice(0, MOST_TOLD).map((strand) => `${names.range(strand.fromBar, strand.toBar)} with the ${strand.hands} hand alone`);
-  return `${sentenceCase(listInWords(told))}.`;
+  return listInWords(told);
+}
+
+/** "partly one hand alone". */
+function handsInBrief(strands: readonly Strand[]): string {
+  const alone = new Set(strands.map((strand) => strand.hands));
+  if (!alone.has('right') && !alone.has('left')) return '';
+  return alone.size === 1 ? `${[...alone].join('')} hand alone` : 'partly one hand alone';
 }

@@ -8,6 +8,8 @@ export type Arrival =
   | 'back'
   /** The pupil jumped on, leaving bars out. */
   | 'on'
+  /** A repeat was not taken: the written bars go on, the playing order jumps. */
+  | 'repeatLeftOut'
   /** The score itself sends back (a repeat) or on (past an ending). */
   | 'order';
 
@@ -52,19 +54,21 @@ function runsOf(score: Score, stretch: Stretch, before: Stretch | undefined): re
   for (let visit = stretch.fromVisit; visit <= stretch.toVisit; visit++) {
     const ends = visit === stretch.toVisit || barOf(score, visit + 1) !== barOf(score, visit) + 1;
     if (!ends) continue;
-    const arrival = runs.length > 0 ? 'order' : arrivalOf(stretch, before);
+    const arrival = runs.length > 0 ? 'order' : arrivalOf(score, stretch, before);
     runs.push({ stretch: stretch.index, fromVisit: from, toVisit: visit, arrival, hands: stretch.hands });
     from = visit + 1;
   }
   return runs;
 }
 
-/** Back or on, by where the stretch before ended. */
-function arrivalOf(stretch: Stretch, before: Stretch | undefined): Arrival {
+/** Back or on, by where the stretch before ended; a jump in the playing order that is none on paper leaves a repeat out. */
+function arrivalOf(score: Score, stretch: Stretch, before: Stretch | undefined): Arrival {
   if (before === undefined) return 'start';
   // a hand came in or fell silent: the way itself goes on
   if (stretch.fromVisit === before.toVisit + 1) return 'order';
-  return stretch.fromVisit <= before.toVisit ? 'back' : 'on';
+  if (stretch.fromVisit <= before.toVisit) return 'back';
+  const step = barOf(score, stretch.fromVisit) - barOf(score, before.toVisit);
+  return step === 0 || step === 1 ? 'repeatLeftOut' : 'on';
 }
 
 /** First and last of what was played, by stretch and visit ("stretch:visit"). */

@@ -23,7 +23,7 @@ export function triesInWords(visits: readonly BarFacts[], all: readonly BarFacts
   const things = times ? 'times' : 'tries';
   if (visits.length === all.length) return all.length === 2 ? `both ${things}` : `all ${countInWords(all.length)} ${things}`;
   if (visits.length === 1) return tryInWords(visits[0] ?? noVisit(), all);
-  const places = visits.map((visit) => ordinalInWords(all.indexOf(visit) + 1));
+  const places = visits.map((visit) => all.indexOf(visit) + 1).sort((a, b) => a - b).map(ordinalInWords);
   return `${listInWords(places)} ${times ? 'time' : 'try'}`;
 }
 

@@ -8,7 +8,7 @@ export interface BarRow {
   /** "7", or "upbeat". */
   readonly bar: string;
   readonly href: string;
-  /** "second try"; empty where the bar was played once. */
+  /** "second try"; empty where the bar was played once; "not played". */
   readonly attempt: string;
   /** Which visit to this bar, from 0: the chart puts them beside each other. */
   readonly rank: number;
@@ -25,16 +25,29 @@ export interface BarRow {
 
 /** What the table is made from. */
 export interface BarTableParts {
-  readonly bars: readonly BarFacts[];
   readonly visits: ReadonlyMap<number, readonly BarFacts[]>;
   readonly names: BarNames;
   readonly anchors: readonly string[];
   readonly unit: BeatUnit;
 }
 
-/** All tries at all bars, in the order of the bars. */
+/** All tries at all bars, in the order of the bars; a bar that was not played has one row that says so. */
 export function barRows(parts: BarTableParts): readonly BarRow[] {
-  return [...parts.visits.entries()].sort(([a], [b]) => a - b).flatMap(([, all]) => all.map((facts, rank) => barRow(parts, facts, { all, rank })));
+  return parts.anchors.flatMap((_, barIndex) => {
+    const all = parts.visits.get(barIndex) ?? [];
+    return all.length === 0 ? [unplayedRow(parts, barIndex)] : all.map((facts, rank) => barRow(parts, facts, { all, rank }));
+  });
+}
+
+/** A bar that was not played. */
+function unplayedRow({ names, anchors }: BarTableParts, barIndex: number): BarRow {
+  const bar = nameInTable(names, barIndex);
+  return { barIndex, bar, href: `#${anchors[barIndex] ?? ''}`, attempt: 'not played', rank: 0, tempo: null, right: null, left: null, played: 0, wrong: 0, missed: 0, added: 0 };
+}
+
+/** "7", "upbeat". */
+function nameInTable(names: BarNames, barIndex: number): string {
+  return names.short(barIndex) || names.long(barIndex).replace(/^the /, '');
 }
 
 /** One row. */
@@ -42,7 +55,7 @@ function barRow(parts: BarTableParts, facts: BarFacts, { all, rank }: { all: rea
   const { names, anchors, unit } = parts;
   return {
     barIndex: facts.barIndex,
-    bar: names.short(facts.barIndex) || names.long(facts.barIndex).replace(/^the /, ''),
+    bar: nameInTable(names, facts.barIndex),
     href: `#${anchors[facts.barIndex] ?? ''}`,
     attempt: tryInWords(facts, all),
     rank,

@@ -1,4 +1,4 @@
-import { copyFileSync, mkdirSync } from 'node:fs';
+import { copyFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -14,6 +14,7 @@ const TARGET = join(ROOT, 'dist', 'browser');
 /** Oldest browsers that read the pages with script; without it any will do. */
 const BROWSERS = ['chrome110', 'firefox115', 'safari16'];
 
+rmSync(TARGET, { recursive: true, force: true });
 await build({
   absWorkingDir: ROOT,
   entryPoints: { main: join(SOURCE, 'main.ts') },
@@ -37,5 +38,4 @@ await build({
   target: BROWSERS,
   logLevel: 'warning',
 });
-mkdirSync(TARGET, { recursive: true });
 copyFileSync(join(SOURCE, 'icon.svg'), join(TARGET, 'icon.svg'));

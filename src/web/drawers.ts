@@ -1,8 +1,8 @@
-import { sentenceCase, word, type Language } from '../base/index.js';
+import type { Hands } from '../align/index.js';
+import { sentenceCase, word, type Language, type Measured } from '../base/index.js';
 import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
 import type { BarFacts, HandTiming } from '../measure/index.js';
-import type { Measured } from '../base/index.js';
-import { tryInWords, visitKey, visitsInWords, type BarNames, type BeatUnit, type Slip } from '../review/index.js';
+import { slipsInWords, tryInWords, visitKey, visitsInWords, type BarNames, type BeatUnit, type Slip } from '../review/index.js';
 import type { Score } from '../score/index.js';
 import { deviationInWords } from './barTable.js';
 import type { CommentView } from './commentViews.js';
@@ -13,7 +13,9 @@ import { px } from './svg.js';
 export interface TryView {
   /** "first try, 0:27". */
   readonly heading: string;
-  readonly notes: string;
+  /** What differs in each hand. */
+  readonly rightNotes: string;
+  readonly leftNotes: string;
   readonly right: string;
   readonly left: string;
   readonly tempo: string;
@@ -41,6 +43,8 @@ export interface DrawerView {
   readonly previous: BarLink | null;
   readonly next: BarLink | null;
   readonly tries: readonly TryView[];
+  /** Why something in the table says "not measured". */
+  readonly reasons: readonly string[];
   /** "crotchet =". */
   readonly tempoUnit: string;
   /** Written against played, SVG, one a try. */
@@ -67,9 +71,14 @@ export interface DrawerParts {
   readonly language: Language;
   /** Written against played in one visit, SVG. */
   readonly timeLine: (visit: BarFacts) => string;
+  /** Which hands played in a visit. */
+  readonly handsOf: (visit: BarFacts) => Hands;
   /** Makes idempotency keys. */
   readonly newKey: () => string;
 }
+
+/** In a cell; the reasons stand below the table. */
+const NOT_MEASURED = 'not measured';
 
 /** A comment reaches over so many bars at most. */
 const LONGEST_REACH_BARS = 16;
@@ -95,6 +104,7 @@ function drawerOf(system: EngravedSystem, bar: EngravedBar, parts: DrawerParts):
     previous: linkTo(barIndex - 1, parts),
     next: linkTo(barIndex + 1, parts),
     tries: all.map((visit) => tryView(visit, all, parts)),
+    reasons: reasonsOf(all),
     tempoUnit: `${word(parts.unit.name, parts.language)} =`,
     timeLines: all.map((visit) => ({ caption: captionOf(visit, all), svg: parts.timeLine(visit) })).filter(({ svg }) => svg !== ''),
     comments: parts.comments.get(barIndex) ?? [],
@@ -124,17 +134,31 @@ function tryView(visit: BarFacts, all: readonly BarFacts[], parts: DrawerParts):
     heading: attempt === '' ? 'as played' : attempt,
     name: attempt,
     value: `${visit.pass}.${visit.attempt}`,
-    notes: slips.length === 0 ? `all ${visit.played} as written` : slips.map((slip) => slip.text).join(', '),
+    rightNotes: notesInWords(slips, 'right', parts.handsOf(visit)),
+    leftNotes: notesInWords(slips, 'left', parts.handsOf(visit)),
     right: handInWords(visit.right),
     left: handInWords(visit.left),
-    tempo: visit.tempo.measured ? String(Math.round(visit.tempo.value / parts.unit.crotchets)) : `not measured: ${visit.tempo.reason}`,
+    tempo: visit.tempo.measured ? String(Math.round(visit.tempo.value / parts.unit.crotchets)) : NOT_MEASURED,
   };
 }
 
 /** A hand's timing: where its middle lies, and how far its notes scatter. */
 function handInWords(hand: Measured<HandTiming>): string {
-  if (!hand.measured) return `not measured: ${hand.reason}`;
+  if (!hand.measured) return NOT_MEASURED;
   return `${deviationInWords(hand.value.medianMs)}, ± ${Math.round(hand.value.scatterMs)}`;
+}
+
+/** What differs in one hand. */
+function notesInWords(slips: readonly Slip[], hand: Slip['hand'], hands: Hands): string {
+  if (hands !== 'both' && hands !== hand) return 'not played';
+  const own = slips.filter((slip) => slip.hand === hand);
+  return own.length === 0 ? 'as written' : slipsInWords(own.map((slip) => slip.text));
+}
+
+/** Why something in the table could not be measured, each reason once. */
+function reasonsOf(all: readonly BarFacts[]): readonly string[] {
+  const reasons = all.flatMap(({ right, left, tempo }) => [right, left, tempo].flatMap((value) => (value.measured ? [] : value.reason)));
+  return [...new Set(reasons)];
 }
 
 /** The drawer hangs from its bar: a line across the system, open between two uprights under the bar. */

@@ -58,7 +58,7 @@ export function reviewView(parts: ReviewParts): ReviewView {
     differences: differences(found.material).map((difference) => differenceView(reading, found, difference)),
     comments: found.comments,
     removed: found.removed,
-    rows: barRows({ bars: measures.bars, visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit }),
+    rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit }),
     tempoHeading: tempoHeading(tempo.unit, room.language),
     markedTempo: tempo.marked === null ? null : Math.round(tempo.marked),
   };

@@ -50,6 +50,9 @@ const ROW_GAP_PX = 14;
 /** More strands than this in a row stand closer together. */
 export const ROOMY_STRANDS = 6;
 
+/** Room for the clock times of strands that begin at the left edge. */
+const CLOCK_INSET_PX = 50;
+
 /** Inset of the first and last bar line, and how far a strand that runs on crosses the edge of its row. */
 const INSET_PX = 15;
 const OVERRUN_PX = 6;
@@ -65,7 +68,22 @@ interface RowBars {
 
 /** Lays the route out, true to the beats. */
 export function layOutRibbon(score: Score, strands: readonly Strand[], widthPx: number): RibbonLayout {
-  const perRow = Math.max(1, Math.floor((widthPx - 2 * INSET_PX) / TARGET_PX));
+  const tight = layOutRows(score, strands, { widthPx, leftPx: INSET_PX });
+  const clockAtEdge = tight.rows.some((row) => row.segments.some(({ startsHere, strand, fromX }) => startsHere && strand.arrival !== 'start' && fromX < CLOCK_INSET_PX));
+  return clockAtEdge ? layOutRows(score, strands, { widthPx, leftPx: CLOCK_INSET_PX }) : tight;
+}
+
+/** Where bars may stand. */
+interface RibbonFrame {
+  readonly widthPx: number;
+  /** Left inset. */
+  readonly leftPx: number;
+}
+
+/** All rows, one under another. */
+function layOutRows(score: Score, strands: readonly Strand[], frame: RibbonFrame): RibbonLayout {
+  const { widthPx, leftPx } = frame;
+  const perRow = Math.max(1, Math.floor((widthPx - leftPx - INSET_PX) / TARGET_PX));
   const perColumn = Math.max(1, Math.ceil(score.bars.length / (perRow * MOST_ROWS)));
   const rowCount = Math.max(1, Math.ceil(score.bars.length / (perRow * perColumn)));
   const perRowBars = Math.ceil(score.bars.length / rowCount);
@@ -73,7 +91,7 @@ export function layOutRibbon(score: Score, strands: readonly Strand[], widthPx: 
   let top = 0;
   for (let first = 0; first < score.bars.length; first += perRowBars) {
     const bars = { first, last: Math.min(first + perRowBars, score.bars.length) - 1 };
-    const row = layOutRow({ score, strands, widthPx, perColumn }, bars, top);
+    const row = layOutRow({ score, strands, ...frame, perColumn }, bars, top);
     rows.push(row);
     top = row.bottom + ROW_GAP_PX;
   }
@@ -81,21 +99,20 @@ export function layOutRibbon(score: Score, strands: readonly Strand[], widthPx: 
 }
 
 /** What every row is laid out from. */
-interface RibbonParts {
+interface RibbonParts extends RibbonFrame {
   readonly score: Score;
   readonly strands: readonly Strand[];
-  readonly widthPx: number;
   readonly perColumn: number;
 }
 
 /** One row: columns, bar lines, and the strands that touch it under one another in time order. */
 function layOutRow(parts: RibbonParts, bars: RowBars, top: number): RibbonRow {
-  const { score, strands, widthPx } = parts;
+  const { score, strands, widthPx, leftPx } = parts;
   const startTick = score.bars[bars.first]?.startTick ?? 0;
   const endBar = score.bars[bars.last];
   const endTick = endBar === undefined ? startTick + 1 : endBar.startTick + endBar.lengthTicks;
-  const scale = (widthPx - 2 * INSET_PX) / Math.max(1, endTick - startTick);
-  const xOf = (tick: number): number => INSET_PX + (Math.min(Math.max(tick, startTick), endTick) - startTick) * scale;
+  const scale = (widthPx - leftPx - INSET_PX) / Math.max(1, endTick - startTick);
+  const xOf = (tick: number): number => leftPx + (Math.min(Math.max(tick, startTick), endTick) - startTick) * scale;
   const here = strands.filter((strand) => strand.fromBar <= bars.last && strand.toBar >= bars.first);
   const step = here.length > ROOMY_STRANDS ? TIGHT_STRAND_PX : STRAND_PX;
   const segments = here.map((strand, rank) => segmentOf(strand, bars, { xOf, y: top + NUMBERS_PX + rank * step }));

@@ -3,9 +3,10 @@ import { createServer } from 'node:http';
 import { homedir } from 'node:os';
 import type { Pipeline } from '../pipeline/index.js';
 import { createPipeline } from '../pipeline/index.js';
-import { dataFolder, openStore } from '../store/index.js';
+import { dataFolder, openStore, type Store } from '../store/index.js';
 import { createApp } from './app.js';
 import { seedDemo } from './seedDemo.js';
+import { USUAL_WIDTH_PX } from './width.js';
 
 /** How to open the room. */
 export interface RoomOptions {
@@ -54,6 +55,7 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
   const log = options.log ?? (() => undefined);
   if (options.demo !== false) await seedDemo({ store, pipeline });
   const server = createServer({ requestTimeout: REQUEST_TIMEOUT_MS }, createApp({ store, pipeline, log }));
+  warmUp({ store, pipeline });
   const port = await listenFrom(server, options.port ?? ROOM_PORT);
   const close = async (): Promise<void> => {
     await closeServer(server);
@@ -61,6 +63,14 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
     store.close();
   };
   return { address: `http://127.0.0.1:${port}/`, port, data, close };
+}
+
+/** Engraves the newest recording's score in the background, so that the first review does not wait for the engraver to load. */
+function warmUp({ store, pipeline }: { readonly store: Store; readonly pipeline: Pipeline }): void {
+  const newest = store.recordings()[0];
+  if (newest === undefined) return;
+  const file = { name: store.score(newest.scoreId).fileName, bytes: store.bytesOf(store.score(newest.scoreId)) };
+  pipeline.engraving(file, USUAL_WIDTH_PX).catch(() => undefined);
 }
 
 /** Listens on the first free port. Port 0 takes any. */

@@ -34,6 +34,7 @@ function partsOfDrawers({ room, reading, removed, newKey }: ReviewParts, found: 
       const line = timeLineOf(material, visit);
       return line === null ? '' : timeLineSvg(line);
     },
+    handsOf: (visit) => reading.alignment.route[visit.stretch]?.hands ?? 'both',
     newKey,
   };
 }

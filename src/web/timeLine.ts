@@ -1,7 +1,7 @@
 import type { Alignment } from '../align/index.js';
 import type { BarFacts } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
-import { namePlayed, noteInWords } from '../review/index.js';
+import { alterInKey, namePlayed, noteInWords } from '../review/index.js';
 import type { Bar, BarVisit, Occurrence, Score } from '../score/index.js';
 import { fitTicks } from './fitTicks.js';
 
@@ -18,7 +18,7 @@ export interface TimeGroup {
   /** "G sharp", "B D". */
   readonly names: string;
   readonly played: readonly TimeStroke[];
-  /** True where one of them was not played. */
+  /** True where one of them is missed and no other key stands for it. */
   readonly missing: boolean;
 }
 
@@ -95,13 +95,15 @@ function groupOf({ score, recording, alignment }: TimeLineMaterial, place: Place
   if (first === undefined) return [];
   const numbers = new Set(group.map((occurrence) => occurrence.index));
   const pairs = alignment.pairs.filter((pair) => pair.stretch === place.visit.stretch && numbers.has(pair.occurrence));
+  const stoodFor = new Set(alignment.added.filter((added) => added.instead && added.stretch === place.visit.stretch).map((added) => added.near));
+  const gone = alignment.missed.filter((missed) => missed.stretch === place.visit.stretch && numbers.has(missed.occurrence) && !stoodFor.has(missed.occurrence));
   const end = Math.max(...group.map((occurrence) => occurrence.endTick)) - place.order.startTick;
   return [{
     hand: handOf(first),
     written: { fromTick: first.onsetTick - place.order.startTick, toTick: Math.min(end, place.bar.lengthTicks) },
     names: group.flatMap((occurrence) => score.notes[occurrence.noteIndex]?.pitch ?? []).map((pitch) => noteInWords(pitch)).join(', '),
     played: pairs.flatMap((pair) => strokeOf(recording, place, pair.note)),
-    missing: pairs.length < group.length,
+    missing: gone.length > 0,
   }];
 }
 
@@ -112,7 +114,9 @@ function oddNotes({ score, recording, alignment }: TimeLineMaterial, place: Plac
     const note = recording.notes[added.note];
     if (added.stretch !== place.visit.stretch || near?.visitIndex !== place.visit.visitIndex || note === undefined) return [];
     const written = added.instead ? (score.notes[near.noteIndex]?.pitch ?? null) : null;
-    const name = noteInWords(namePlayed(note.pitch - alignment.transposition, written, place.bar.key.fifths), true);
+    const { fifths } = place.bar.key;
+    const played = namePlayed(note.pitch - alignment.transposition, written, fifths);
+    const name = noteInWords(played, alterInKey(played.step, fifths) !== 0 || (written?.step === played.step && written.alter !== 0));
     return strokeOf(recording, place, added.note).map((stroke) => ({ hand: handOf(near), stroke, name }));
   });
 }

@@ -9,6 +9,8 @@ const TOP_PX = 22;
 /** One layer of a hand: names, written line, played line. */
 const LAYER_PX = 40;
 const HAND_GAP_PX = 10;
+/** A ringed name. */
+const ODD_PX = 20;
 /** Names are left out where a note gets less room than this, px. */
 const NAME_ROOM_PX = 7;
 
@@ -22,8 +24,8 @@ interface Layered {
 export function timeLineSvg(line: TimeLine): string {
   const right = layered(line.groups.filter((group) => group.hand === 'right'));
   const left = layered(line.groups.filter((group) => group.hand === 'left'));
-  const leftTop = TOP_PX + layers(right) * LAYER_PX + HAND_GAP_PX;
-  const height = leftTop + layers(left) * LAYER_PX + 4;
+  const leftTop = TOP_PX + layers(right) * LAYER_PX + oddRoom(line, 'right') + HAND_GAP_PX;
+  const height = leftTop + layers(left) * LAYER_PX + oddRoom(line, 'left') + 4;
   const xOf = (tick: number): number => GUTTER_PX + (tick / Math.max(1, line.lengthTicks)) * (TIME_LINE_PX - GUTTER_PX - 2);
   const hands = handSvg('right', right, { line, top: TOP_PX, xOf }) + handSvg('left', left, { line, top: leftTop, xOf });
   return `<svg class="time-line" width="${TIME_LINE_PX}" height="${px(height)}" viewBox="0 0 ${TIME_LINE_PX} ${px(height)}" aria-hidden="true">${beats(line, height, xOf)}${hands}</svg>`;
@@ -41,7 +43,7 @@ function beats(line: TimeLine, height: number, xOf: (tick: number) => number): s
 /** One hand: its label, its groups, and keys that do not belong. */
 function handSvg(hand: 'right' | 'left', groups: readonly Layered[], at: { line: TimeLine; top: number; xOf: (tick: number) => number }): string {
   const label = `<text class="label" x="0" y="${px(at.top + 24)}">${hand}</text>`;
-  const odd = at.line.odd.filter((note) => note.hand === hand).map((note) => oddSvg(note, at.top + layers(groups) * LAYER_PX - 8, at.xOf)).join('');
+  const odd = at.line.odd.filter((note) => note.hand === hand).map((note) => oddSvg(note, at.top + layers(groups) * LAYER_PX + 9, at.xOf)).join('');
   return label + groups.map(({ group, layer }) => groupSvg(group, at.top + layer * LAYER_PX, at.xOf)).join('') + odd;
 }
 
@@ -67,6 +69,11 @@ function oddSvg(note: { stroke: TimeStroke; name: string }, y: number, xOf: (tic
   const half = note.name.length * 3.4 + 6;
   const x = Math.min(Math.max(xOf(note.stroke.fromTick) + half, GUTTER_PX + half), TIME_LINE_PX - half - 2);
   return `<ellipse class="odd" cx="${px(x)}" cy="${px(y)}" rx="${px(half)}" ry="9.5"/><text x="${px(x)}" y="${px(y + 5)}" text-anchor="middle">${escaped(note.name)}</text>`;
+}
+
+/** Room for names of keys that do not belong. */
+function oddRoom(line: TimeLine, hand: 'right' | 'left'): number {
+  return line.odd.some((note) => note.hand === hand) ? ODD_PX : 0;
 }
 
 /** Puts each group in the first layer that is free when it begins. */

@@ -8,7 +8,7 @@ import type { Request } from 'express';
 export const ENGRAVING_WIDTHS_PX = [358, 656, 940] as const;
 
 /** Without script, for the tablet on the music desk. */
-const USUAL_WIDTH_PX = 656;
+export const USUAL_WIDTH_PX = 656;
 
 /** The width a request asks for, px; only those that are engraved. */
 export function engravingWidth(request: Pick<Request, 'query' | 'headers'>): number {
