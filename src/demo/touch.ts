@@ -20,45 +20,57 @@ const REPETITION_S = 0.025;
 
 /** The same notes with the release that the touch asks for; `releaseS` comes in as the end of the written value. */
 export function withReleases(notes: readonly TakeNote[], player: Player, normal: Random): readonly TakeNote[] {
-  const onsets = { right: onsetsOf(notes, 'right'), left: onsetsOf(notes, 'left') };
+  const next = followers(notes);
   return notes.map((note) => {
-    const next = onsets[note.hand].find((chord) => chord.onsetS > note.onsetS && !sameMoment(chord, note));
-    const releaseS = note.onsetS + keyDown(note, next, player) * (1 + RELEASE_SCATTER * normal());
+    const releaseS = note.onsetS + keyDown(note, next.get(chordKey(note)), player) * (1 + RELEASE_SCATTER * normal());
     return { ...note, releaseS: Math.max(note.onsetS + SHORTEST_S, releaseS) };
   });
 }
 
 /** Lets every key up before it is struck again. Ends in the order of the notes given. */
 export function freeKeys(notes: readonly TakeNote[]): readonly TakeNote[] {
+  const again = new Map<TakeNote, number>();
+  const struck = new Map<number, number>();
+  const sounding = notes.filter((note) => note.status !== 'missed').sort((a, b) => b.onsetS - a.onsetS);
+  for (const note of sounding) {
+    again.set(note, struck.get(note.pitch) ?? Infinity);
+    struck.set(note.pitch, note.onsetS);
+  }
   return notes.map((note) => {
-    const again = notes.filter((each) => each !== note && each.status !== 'missed' && each.pitch === note.pitch && each.onsetS >= note.onsetS)
-      .reduce((soonest, each) => Math.min(soonest, each.onsetS), Infinity);
-    return { ...note, releaseS: Math.max(note.onsetS + SHORTEST_S / 4, Math.min(note.releaseS, again - REPETITION_S)) };
+    const free = (again.get(note) ?? Infinity) - REPETITION_S;
+    return { ...note, releaseS: Math.max(note.onsetS + SHORTEST_S / 4, Math.min(note.releaseS, free)) };
   });
 }
 
+/** All notes that one hand strikes at one moment. */
 interface Chord {
-  readonly visit: number;
-  readonly at: number;
+  readonly key: string;
   readonly onsetS: number;
   readonly pitches: readonly number[];
 }
 
-function onsetsOf(notes: readonly TakeNote[], hand: 'right' | 'left'): readonly Chord[] {
-  const chords = new Map<string, TakeNote[]>();
-  for (const note of notes.filter((each) => each.hand === hand)) {
-    const key = `${note.visit}/${note.at}`;
-    chords.set(key, [...(chords.get(key) ?? []), note]);
-  }
-  return [...chords.values()].flatMap(([first, ...rest]) => (first ? [{
-    visit: first.visit, at: first.at,
-    onsetS: Math.min(first.onsetS, ...rest.map((note) => note.onsetS)),
-    pitches: [first, ...rest].map((note) => note.pitch),
-  }] : [])).sort((a, b) => a.onsetS - b.onsetS);
+/** The chord that follows each chord of the same hand, by the key of the earlier one. */
+function followers(notes: readonly TakeNote[]): ReadonlyMap<string, Chord> {
+  const pairs = (['right', 'left'] as const).flatMap((hand) => {
+    const chords = chordsOf(notes.filter((note) => note.hand === hand));
+    return chords.slice(1).map((chord, i) => [chords[i]?.key ?? '', chord] as const);
+  });
+  return new Map(pairs);
 }
 
-function sameMoment(chord: Chord, note: TakeNote): boolean {
-  return chord.visit === note.visit && chord.at === note.at;
+function chordsOf(notes: readonly TakeNote[]): readonly Chord[] {
+  const chords = new Map<string, Chord>();
+  for (const note of notes) {
+    const key = chordKey(note);
+    const before = chords.get(key);
+    const onsetS = Math.min(note.onsetS, before?.onsetS ?? Infinity);
+    chords.set(key, { key, onsetS, pitches: [...(before?.pitches ?? []), note.pitch] });
+  }
+  return [...chords.values()].sort((a, b) => a.onsetS - b.onsetS);
+}
+
+function chordKey(note: TakeNote): string {
+  return `${note.hand}/${note.visit}/${note.at}`;
 }
 
 /** Seconds that the key stays down. */

@@ -1,0 +1,75 @@
+/** What a child process of the bench does: one size, one kind of work, a line of JSON. */
+import { readFileSync } from 'node:fs';
+import { median } from 'simple-statistics';
+import { alignRecording } from '../../src/align/index.js';
+import { engraveScore } from '../../src/engrave/index.js';
+import { readRecording } from '../../src/recording/index.js';
+import { readScore } from '../../src/score/index.js';
+
+/** Times are milliseconds; cold is the first time in a fresh process, warm the median of `REPEATS` further times. */
+export interface AlignFigures {
+  readonly written: number;
+  readonly played: number;
+  readonly parseMs: number;
+  readonly alignMs: number;
+  readonly warmParseMs: number;
+  readonly warmAlignMs: number;
+  /** Largest resident memory of the process after parsing and after aligning once, MB. */
+  readonly parsePeakMb: number;
+  readonly alignPeakMb: number;
+  /** Share of key presses that found a written note, 0-1: shows that the work was done. */
+  readonly matched: number;
+}
+
+/** Width 1024 px; the engraver's start is counted, as it is in real use. */
+export interface EngraveFigures {
+  readonly engraveMs: number;
+  readonly peakMb: number;
+}
+
+const REPEATS = 3;
+const WIDTH_PX = 1024;
+
+/** Where the two files of one size lie. */
+export interface Files {
+  readonly score: string;
+  readonly recording: string;
+}
+
+/** Reads both files and aligns them. Fetching the bytes from disk is not timed. */
+export function alignJob(files: Files): AlignFigures {
+  const [scoreBytes, recordingBytes] = [readFileSync(files.score), readFileSync(files.recording)];
+  const parse = () => ({ score: readScore(scoreBytes, { fileName: 'bench.musicxml' }), recording: readRecording(recordingBytes, { fileName: 'bench.mid' }) });
+  const cold = timed(parse);
+  const parsePeakMb = peakMb();
+  const { score, recording } = cold.value;
+  const first = timed(() => alignRecording(score, recording));
+  const alignPeakMb = peakMb();
+  return {
+    written: score.notes.length, played: recording.notes.length, parseMs: cold.ms, alignMs: first.ms, parsePeakMb, alignPeakMb, matched: first.value.matched,
+    warmParseMs: repeated(parse), warmAlignMs: repeated(() => alignRecording(score, recording)),
+  };
+}
+
+/** Engraves the score. */
+export async function engraveJob(files: Files): Promise<EngraveFigures> {
+  const score = readScore(readFileSync(files.score), { fileName: 'bench.musicxml' });
+  if (score.xml === null) throw new TypeError('the bench score is MusicXML');
+  const start = performance.now();
+  await engraveScore(score.xml, { widthPx: WIDTH_PX, bars: score.bars });
+  return { engraveMs: performance.now() - start, peakMb: peakMb() };
+}
+
+function timed<T>(work: () => T): { readonly value: T; readonly ms: number } {
+  const start = performance.now();
+  const value = work();
+  return { value, ms: performance.now() - start };
+}
+
+function repeated(work: () => unknown): number {
+  return median(Array.from({ length: REPEATS }, () => timed(work).ms));
+}
+
+function peakMb(): number {
+  return process.resourceUsage().maxRSS / 1024;
+}
