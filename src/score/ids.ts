@@ -19,33 +19,28 @@ export function giveIds(root: XmlElement, parts: readonly XmlElement[], warnings
   const byElement = new Map<XmlElement, string>();
   const toWrite = new Map<number, string>();
   const used = new Set<string>();
-  const all = usedIds(root);
-  let ordinal = 0;
-  for (const part of root.children) {
-    for (const measure of part.children) {
-      for (const element of measure.children) {
-        if (element.name !== 'note') continue;
-        if (parts.includes(part)) {
-          const own = element.attributes['id'] ?? '';
-          const id = own !== '' && !used.has(own) ? own : freshId(ordinal, all);
-          if (id !== own) toWrite.set(ordinal, id);
-          if (id !== own && own !== '') warnings.add(measure.attributes['number'] ?? null, 'Two notes of the file have the same id; the later one is given a new id');
-          used.add(id);
-          byElement.set(element, id);
-        }
-        ordinal += 1;
-      }
-    }
-  }
+  const { notes, ids } = collect(root);
+  const barOf = new Map(parts.flatMap((part) => part.children).flatMap((measure) => measure.children.map((element) => [element, measure.attributes['number'] ?? null] as const)));
+  notes.forEach((element, ordinal) => {
+    const bar = barOf.get(element);
+    if (bar === undefined) return;
+    const own = element.attributes['id'] ?? '';
+    const id = own !== '' && !used.has(own) ? own : freshId(ordinal, ids);
+    if (id !== own) toWrite.set(ordinal, id);
+    if (id !== own && own !== '') warnings.add(bar, 'Two notes of the file have the same id; the later one is given a new id');
+    used.add(id);
+    byElement.set(element, id);
+  });
   return { byElement, toWrite };
 }
 
-/** All ids in the file, whatever they name. */
-function usedIds(element: XmlElement, ids = new Set<string>()): Set<string> {
+/** All `note` elements of a file in file order, and all ids, whatever they name. */
+function collect(element: XmlElement, found: { readonly notes: XmlElement[]; readonly ids: Set<string> } = { notes: [], ids: new Set() }): typeof found {
   const id = element.attributes['id'];
-  if (id !== undefined) ids.add(id);
-  for (const inner of element.children) usedIds(inner, ids);
-  return ids;
+  if (id !== undefined) found.ids.add(id);
+  if (element.name === 'note') found.notes.push(element);
+  for (const inner of element.children) collect(inner, found);
+  return found;
 }
 
 /** An id that nothing in the file has. */

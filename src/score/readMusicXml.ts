@@ -18,19 +18,22 @@ import { WarningList } from './warnings.js';
 import { writeXml } from './writeXml.js';
 import { childrenNamed, parseXml, type XmlElement } from './xmlTree.js';
 
+/** Frequent elements that only serve the picture or are not used; leaving them out halves the tree. */
+const NOT_READ: ReadonlySet<string> = new Set(['beam', 'stem', 'accidental', 'notehead', 'lyric', 'harmony', 'figured-bass', 'print', 'defaults']);
+
 /**
  * Reads a MusicXML score from its text, partwise or timewise.
  * @param wanted id or name of the part to read; the piano where left out
  * @throws InputError with bar or line where known
  */
 export function readMusicXml(text: string, wanted: string | undefined): Score {
-  const root = parseXml(text);
+  const root = parseXml(text, NOT_READ);
   if (root.name === 'score-partwise') return readPartwise(text, root, wanted);
   if (root.name !== 'score-timewise') {
     throw new InputError('not-a-score', 'This XML file is no MusicXML score; expected one whose outermost element is score-partwise or score-timewise.', { line: root.line });
   }
-  const turned = writeXml(toPartwise(root));
-  return readPartwise(turned, parseXml(turned), wanted);
+  const turned = writeXml(toPartwise(parseXml(text)));
+  return readPartwise(turned, parseXml(turned, NOT_READ), wanted);
 }
 
 function readPartwise(text: string, root: XmlElement, wanted: string | undefined): Score {

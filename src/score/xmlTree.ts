@@ -19,12 +19,16 @@ interface GrowingElement extends XmlElement {
   text: string;
 }
 
+/** Every element is kept. */
+const NOTHING: ReadonlySet<string> = new Set();
+
 /**
  * Reads XML text strictly into a tree. Nothing outside the text is ever fetched, and a document type that declares
  * entities is refused; a bare document type as older programs write it is harmless and passed over.
+ * @param passedOver names of elements that are checked but not kept, for speed
  * @throws InputError `not-well-formed` with the line, `unsupported` for declared entities, `too-large`
  */
-export function parseXml(text: string): XmlElement {
+export function parseXml(text: string, passedOver: ReadonlySet<string> = NOTHING): XmlElement {
   const parser = new SaxesParser();
   const top: GrowingElement = { name: '', attributes: {}, children: [], text: '', line: 0 };
   const open = [top];
@@ -37,7 +41,7 @@ export function parseXml(text: string): XmlElement {
     elements += 1;
     refuseMonsters(open.length, elements, parser.line);
     const element = { name: tag.name, attributes: tag.attributes, children: [], text: '', line: parser.line };
-    open.at(-1)?.children.push(element);
+    if (!passedOver.has(tag.name)) open.at(-1)?.children.push(element);
     open.push(element);
   });
   parser.on('closetag', () => open.pop());
