@@ -3,6 +3,7 @@
  * engraver crash, lose a hand or draw nonsense; the score that is read and measured is never changed.
  */
 import { childNamed, elementsOf, parseXml, writeXml, type XmlElement } from './xmlTree.js';
+import { missingValues } from './noteValues.js';
 import { analystsNotes, beamsOfHiddenNotes, multipleRests, partNames, strayChords, undeclaredStaves } from './repairs.js';
 
 /** The copy for the engraver and the way back from its note ids. */
@@ -32,7 +33,7 @@ export function repairForEngraving(xml: string, options: RepairOptions = {}): Re
   const part = parts.find((candidate) => candidate.attributes['id'] === options.part) ?? parts[0];
   if (!part) return { xml: writeXml(root), noteIds: [] };
   const noteIds: string[] = [];
-  const repaired = renumber(undeclaredStaves(mapMeasures(part, repairMeasure)), noteIds);
+  const repaired = renumber(undeclaredStaves(missingValues(mapMeasures(part, repairMeasure))), noteIds);
   const list = childNamed(root, 'part-list') ?? { name: 'part-list', attributes: {}, children: [] };
   const children = [partNames(list, part.attributes['id'] ?? ''), repaired];
   return { xml: writeXml({ name: 'score-partwise', attributes: { version: '4.0' }, children }), noteIds };

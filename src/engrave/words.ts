@@ -105,7 +105,8 @@ function lineAt({ attributes }: XmlElement, last: TextLine): TextLine {
 function runsOf(text: Extract<XmlChild, string>, { size, italic, music }: Style): readonly TextRun[] {
   // music signs stand in type twice as large as the words around them
   const wordSize = music ? size * MUSIC_TO_WORDS : size;
-  return text.split(/([\ue000-\uf8ff])/u).filter((piece) => piece !== '').map((piece) => {
+  // the engraver ties the parts of a mark with no-break spaces, which no table of widths knows
+  return text.replaceAll('\u00a0', ' ').split(/([\ue000-\uf8ff])/u).filter((piece) => piece !== '').map((piece) => {
     const words = lettered(piece);
     const sign = isMusicSign(words);
     return { text: words, size: wordSize, italic: italic || (!sign && words !== piece), bold: !sign && /^[a-z]+$/.test(words) && words !== piece, sign };
