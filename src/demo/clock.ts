@@ -53,6 +53,7 @@ export function legClock(piece: Piece, leg: Leg, options: ClockOptions): Clock {
   return (visitIndex, division) => readTable(tables.get(visitIndex), division);
 }
 
+/** The next deviation from the tempo, as a share of it; its standard deviation is the player's `wander`. */
 function wandering({ player, random }: ClockOptions): () => number {
   const normal = gaussian(random);
   let drift = 0;
@@ -68,15 +69,18 @@ export function phrasePlace(piece: Piece, place: number): number {
   return phrase ? (place - phrase[0]) / (phrase[1] + 1 - phrase[0]) : 0.5;
 }
 
+/** Faster in the middle of a phrase, slower at both ends, as a share of the tempo. */
 function arcAt(piece: Piece, place: number, depth: number): number {
   return depth * (Math.sin(Math.PI * phrasePlace(piece, place)) - ARC_MEAN);
 }
 
+/** Bar index of the printed rit., or null. */
 function ritardandoBar(piece: Piece): number | null {
   const bar = piece.bars.findIndex((each) => each.marks.some((mark) => mark.kind === 'words' && mark.text === 'rit.'));
   return bar < 0 ? null : bar;
 }
 
+/** Share of the tempo at a place, in bars; 1 before the ritardando. */
 function ritardandoAt(piece: Piece, place: number, from: number | null): number {
   if (from === null || place < from) return 1;
   // the last bar is one held chord: the slowing is over when it comes
@@ -89,6 +93,7 @@ export function ritardandoTempo(x: number, end: number, q: number): number {
   return (1 + (end ** q - 1) * x) ** (1 / q);
 }
 
+/** Time of a division, whole or not, from the times of whole divisions. */
 function readTable(times: readonly number[] | undefined, division: number): number {
   if (!times) throw new RangeError('this leg does not visit the bar');
   const last = times.length - 1;

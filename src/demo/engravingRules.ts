@@ -75,15 +75,18 @@ export function alterInKey(step: string, fifths: number): number {
   return fifths < 0 && order.slice(7 + fifths).includes(step) ? -1 : 0;
 }
 
+/** MusicXML's word for an alteration of at most a semitone. */
 function accidentalName(alter: number): string {
   return alter === 0 ? 'natural' : alter > 0 ? 'sharp' : 'flat';
 }
 
+/** Whether a beam may run from one event to the next: both short, both sounding, in one beat. */
 function joins(before: WrittenEvent, event: WrittenEvent, beat: number): boolean {
   const short = [before, event].every((each) => each.length < CROTCHET && each.pitches.length > 0);
   return short && Math.floor(before.at / beat) === Math.floor(event.at / beat);
 }
 
+/** The quaver beam's state and, for a semiquaver, that of the second beam: a hook where no semiquaver stands beside it. */
 function beamsAt(group: readonly WrittenEvent[], i: number, event: WrittenEvent): readonly Beam[] {
   const first = i === 0 ? 'begin' : i === group.length - 1 ? 'end' : 'continue';
   if (event.type !== '16th') return [first];
@@ -93,6 +96,7 @@ function beamsAt(group: readonly WrittenEvent[], i: number, event: WrittenEvent)
   return [first, !before ? 'begin' : after ? 'continue' : 'end'];
 }
 
+/** Down where the farthest note lies on or above the middle line or both sides are equal, else up. */
 function stemOf(group: readonly WrittenEvent[], middleLine: number): 'up' | 'down' {
   const places = group.flatMap((event) => event.pitches).map((pitch) => pitch.octave * 7 + STEPS.indexOf(pitch.step));
   const above = Math.max(...places) - middleLine;

@@ -17,10 +17,12 @@ export function demoFiles(): readonly DemoFile[] {
   return [text('room.json', roomJson()), ...pieces.flatMap((piece) => [text(`${piece.slug}/score.musicxml`, writeScore(piece, TEACHER)), ...takeFiles(piece)])];
 }
 
+/** The recordings of one piece. */
 function takeFiles(piece: Piece): readonly DemoFile[] {
   return takes.filter((plan) => plan.piece === piece.slug).flatMap((plan) => filesOf(piece, plan));
 }
 
+/** Recording, plan and truth. */
 function filesOf(piece: Piece, plan: TakePlan): readonly DemoFile[] {
   const take = makeTake(piece, plan);
   const path = `${piece.slug}/${plan.name}`;
@@ -31,6 +33,7 @@ function filesOf(piece: Piece, plan: TakePlan): readonly DemoFile[] {
   ];
 }
 
+/** A text file, UTF-8. */
 function text(path: string, content: string): DemoFile {
   return { path, bytes: new TextEncoder().encode(content) };
 }

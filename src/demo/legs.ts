@@ -34,17 +34,20 @@ export function attemptAt(legs: readonly Leg[], legIndex: number, visitIndex: nu
   return legs.slice(0, legIndex + 1).filter((leg) => leg.visits.some((visit) => visit.index === visitIndex)).length;
 }
 
+/** What the steps below need besides the legs. */
 interface Context {
   readonly order: readonly Visit[];
   readonly faults: readonly Fault[];
 }
 
+/** One hand through some bars, before everything else. */
 function handAlone(order: readonly Visit[], fault: Extract<Fault, { kind: 'handAlone' }>): Leg {
   const from = findVisit(order, fault.bars[0], 1).index;
   const to = findVisit(order, fault.bars[1], 1).index;
   return { visits: order.slice(from, to + 1), breakAt: Infinity, hands: fault.hand, tempo: fault.tempo, pauseS: fault.pauseS };
 }
 
+/** Ends after the last bar of a planned section. */
 function shorten(legs: readonly Leg[], { order, faults }: Context): readonly Leg[] {
   const [fault] = faultsOf(faults, 'sectionOnly');
   if (!fault) return legs;
@@ -58,6 +61,7 @@ function leaveOutRepeat(legs: readonly Leg[], { faults }: Context): readonly Leg
   return legs.flatMap((leg) => splitWithout(leg, (visit) => visit.pass === 2 || visit.bar.ending === 1));
 }
 
+/** Leaves planned bars out of every leg that has them. */
 function skip(legs: readonly Leg[], { order, faults }: Context): readonly Leg[] {
   return faultsOf(faults, 'skipped').reduce((all, fault) => {
     const from = findVisit(order, fault.bars[0], fault.pass ?? 1).index;
@@ -75,6 +79,7 @@ function splitWithout(leg: Leg, out: (visit: Visit) => boolean): readonly Leg[] 
   return [{ ...leg, visits: before, breakAt: Infinity }, { ...leg, visits: after, pauseS: null }];
 }
 
+/** Cuts the last leg where it breaks off, and begins a new one further back that goes on to the same end. */
 function goBack(legs: readonly Leg[], { order, faults }: Context): readonly Leg[] {
   return faultsOf(faults, 'wentBack').reduce((all, fault) => {
     const last = all.at(-1);

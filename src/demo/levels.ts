@@ -21,6 +21,7 @@ interface Point {
   readonly line: boolean;
 }
 
+/** A mark at its place along the written bars, divisions. */
 interface PlacedMark {
   readonly at: number;
   readonly mark: Mark;
@@ -37,6 +38,7 @@ export function levelsOf(piece: Piece): Levels {
   return (barIndex, division) => velocityAt(points, (starts[barIndex] ?? 0) + division);
 }
 
+/** Divisions at which each bar starts. */
 function barStarts(piece: Piece): readonly number[] {
   let at = 0;
   return piece.bars.map((bar) => {
@@ -46,6 +48,7 @@ function barStarts(piece: Piece): readonly number[] {
   });
 }
 
+/** A dynamic mark is one point, a hairpin two; `velocity` is the level in force before it. */
 function pointsOf({ at, mark }: PlacedMark, marks: readonly PlacedMark[], velocity: number): readonly Point[] {
   if (mark.kind === 'dynamics') return [{ at, velocity: VELOCITIES[mark.text], line: false }];
   if (mark.kind !== 'hairpin' || mark.type === 'stop') return [];
@@ -56,6 +59,7 @@ function pointsOf({ at, mark }: PlacedMark, marks: readonly PlacedMark[], veloci
   return [{ at, velocity, line: true }, { at: end, velocity: reached, line: false }];
 }
 
+/** The level at a place: the last point's, or on the line from it to the next. */
 function velocityAt(points: readonly Point[], at: number): number {
   const next = points.findIndex((point) => point.at > at);
   const before = points[next < 0 ? points.length - 1 : next - 1];

@@ -53,7 +53,9 @@ export interface WrittenEvent {
   readonly signs: readonly Sign[];
 }
 
+/** A whole token: rest or pitches, value, dots, signs. */
 const TOKEN = /^(r|[A-G][#b]?\d(?:\+[A-G][#b]?\d)*):(\d+)(\.*)([()'>^-]*)$/;
+/** One pitch: letter, accidental, octave. */
 const PITCH = /^([A-G])([#b]?)(\d)$/;
 
 /**
@@ -89,6 +91,7 @@ export function parsePitch(text: string): WrittenPitch {
   return { step, alter, octave, midi: 12 * (octave + 1) + semitones + alter };
 }
 
+/** Reads one token that begins at a division of its bar. */
 function parseEvent(token: string, at: number): WrittenEvent {
   const [, head = '', digits = '', dots = '', signs = ''] = TOKEN.exec(token) ?? [];
   const value = VALUES.get(digits);

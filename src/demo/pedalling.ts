@@ -38,6 +38,7 @@ export function pedalOf(piece: Piece, notes: readonly TakeNote[], options: { fau
   return curve(movements, options.instrument.pedal, normal);
 }
 
+/** The foot through one leg: every mark that no planned blur leaves out, and up when the leg ends. */
 function legMovements(piece: Piece, notes: readonly TakeNote[], { faults, normal }: { faults: readonly Fault[]; normal: Random }): readonly Movement[] {
   const moves: Movement[] = [];
   for (const visit of [...new Set(notes.map((note) => note.visit))].sort((a, b) => a - b)) {
@@ -55,10 +56,12 @@ function legMovements(piece: Piece, notes: readonly TakeNote[], { faults, normal
   return moves.at(-1)?.down === true ? [...moves, { timeS: end, down: false }] : moves;
 }
 
+/** Whether a fault lies at this chord, whichever hand it names. */
 function touches(faults: readonly Fault[], chord: readonly TakeNote[]): boolean {
   return faults.some((fault) => chord.some((note) => isIn({ ...fault, hand: 'both' }, note)));
 }
 
+/** Up and down again around a bass; only down where the pedal was not down yet. */
 function change(chord: readonly TakeNote[], { late, first, normal }: { late: boolean; first: boolean; normal: Random }): readonly Movement[] {
   const bassS = Math.min(...chord.filter((note) => note.hand === 'left').map((note) => note.onsetS), Math.max(...chord.map((note) => note.onsetS)));
   const up = bassS + LIFT_S.mean + LIFT_S.deviation * normal();

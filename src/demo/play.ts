@@ -56,6 +56,7 @@ function legLength(leg: Leg, clock: Clock): number {
   return visit ? clock(visit.index, filled(parseHand(visit.bar.right))) : 0;
 }
 
+/** Where a visit lies in the route, and the time at which its leg starts. */
 interface Place {
   readonly leg: Leg;
   readonly legIndex: number;
@@ -64,12 +65,14 @@ interface Place {
   readonly now: number;
 }
 
+/** What all visits share. */
 interface Tools {
   readonly normal: Random;
   readonly levels: Levels;
   readonly bars: readonly (readonly Sounding[])[];
 }
 
+/** One bar of one leg, by the hands that play it, up to where it breaks off. */
 function playVisit(performance: Performance, place: Place, tools: Tools): readonly TakeNote[] {
   const { leg, legIndex, visit } = place;
   const lastVisit = leg.visits.at(-1)?.index === visit.index;
@@ -102,6 +105,7 @@ function scatter(player: Player, written: Sounding, leg: Leg, normal: Random): n
   return (lead + spread + player.timingMs * normal()) / 1000;
 }
 
+/** Key velocity: the level asked for, the metre, the phrase, the voice, chance. */
 function velocityOf({ piece, player }: Performance, written: Sounding, { levels, normal }: Tools): number {
   const metre = written.at === 0 ? METRE.bar : written.at % beatLength(piece) === 0 ? METRE.beat : 0;
   const rise = PHRASE_RISE * Math.sin(Math.PI * phrasePlace(piece, written.barIndex + 0.5));
@@ -111,6 +115,7 @@ function velocityOf({ piece, player }: Performance, written: Sounding, { levels,
   return clamp(levels(written.barIndex, written.at) + metre + rise + voice + accent + player.velocitySd * normal(), 8, 124);
 }
 
+/** Whole and within bounds. */
 function clamp(value: number, low: number, high: number): number {
   return Math.round(Math.min(high, Math.max(low, value)));
 }

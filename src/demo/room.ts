@@ -19,11 +19,11 @@ export const takes: readonly TakePlan[] = [wentBackTwice, firstReading, blurredA
 
 /** The invented pupils. */
 const pupils = [
-  { slug: 'nilo-tarrand', name: 'Nilo Tarrand', ageGroup: 'child', about: 'Eight years old, second year. His grandmother sits beside him and presses record.' },
-  { slug: 'asha-vellory', name: 'Asha Vellory', ageGroup: 'teenager', about: 'Thirteen. Learns the notes in a day and needs patience for the rest.' },
-  { slug: 'jonas-brekkewood', name: 'Jonas Brekkewood', ageGroup: 'teenager', about: 'Sixteen. Plays from memory, likes it fast and late in the evening.' },
-  { slug: 'mei-castellow', name: 'Mei Castellow', ageGroup: 'adult', about: 'Thirty-four, works shifts at the harbour office and practises when the house is quiet.' },
-  { slug: 'desmond-yarrick', name: 'Desmond Yarrick', ageGroup: 'adult', about: 'Sixty-seven, back at the piano after forty years, on an old keyboard without touch response.' },
+  { slug: 'nilo-tarrand', name: 'Nilo Tarrand', pronoun: 'he', ageGroup: 'child', about: 'Eight years old, second year. His grandmother sits beside him and presses record.' },
+  { slug: 'asha-vellory', name: 'Asha Vellory', pronoun: 'she', ageGroup: 'teenager', about: 'Thirteen. Learns the notes in a day and needs patience for the rest.' },
+  { slug: 'jonas-brekkewood', name: 'Jonas Brekkewood', pronoun: 'he', ageGroup: 'teenager', about: 'Sixteen. Plays from memory, likes it fast and late in the evening.' },
+  { slug: 'mei-castellow', name: 'Mei Castellow', pronoun: 'she', ageGroup: 'adult', about: 'Thirty-four, works shifts at the harbour office and practises when the house is quiet.' },
+  { slug: 'desmond-yarrick', name: 'Desmond Yarrick', pronoun: 'he', ageGroup: 'adult', about: 'Sixty-seven, back at the piano after forty years, on an old keyboard without touch response.' },
 ] as const;
 
 /** `room.json`: who and what the room holds. Paths are relative to that file; local times without a zone. */

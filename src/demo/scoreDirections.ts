@@ -23,6 +23,7 @@ export function directionElements(mark: Mark, offset: number, staff: 1 | 2): rea
   );
 }
 
+/** What kind of direction a mark is; a change of pedal makes two. */
 function typeElements(mark: Mark): readonly string[] {
   switch (mark.kind) {
     case 'dynamics':

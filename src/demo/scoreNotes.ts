@@ -16,6 +16,7 @@ export interface PlacedEvent {
   readonly place: number;
 }
 
+/** MusicXML's names of the signs that are articulations. */
 const ARTICULATIONS: ReadonlyMap<Sign, string> = new Map([["'", 'staccato'], ['-', 'tenuto'], ['>', 'accent']] as const);
 
 /** The `<note>` elements of one event: one for a rest, one for each note of a chord. */
@@ -30,6 +31,7 @@ export function noteElements(placed: PlacedEvent, accidentals: AccidentalMemory)
   });
 }
 
+/** One note-head or rest; the children in the order that the format asks for. */
 function noteElement(placed: PlacedEvent, inChord: number, sound: readonly string[], accidental: readonly string[]): string {
   const { event, copy, staff } = placed;
   const rest = event.pitches.length === 0;
@@ -48,6 +50,7 @@ function noteElement(placed: PlacedEvent, inChord: number, sound: readonly strin
   ]);
 }
 
+/** Step, alteration where there is one, octave. */
 function pitchElement(pitch: WrittenPitch): string {
   const alter = pitch.alter === 0 ? [] : [leaf('alter', pitch.alter)];
   return element('pitch', {}, [leaf('step', pitch.step), ...alter, leaf('octave', pitch.octave)]);

@@ -44,6 +44,7 @@ export function writeScore(piece: Piece, composer: string): string {
   ])}\n`;
 }
 
+/** One bar: upper stave, back, lower stave, each with the marks that belong to it. */
 function measure(piece: Piece, place: { bar: WrittenBar; index: number }, staves: readonly Stave[]): string {
   const { bar, index } = place;
   const lines = staves.map((stave) => lineOf(piece, bar, stave));
@@ -62,6 +63,7 @@ function measure(piece: Piece, place: { bar: WrittenBar; index: number }, staves
   ]);
 }
 
+/** Reads a hand's text and lets the copyist look over it. */
 function lineOf(piece: Piece, bar: WrittenBar, stave: Stave): Line {
   const events = parseHand(stave.hand === 'right' ? bar.right : bar.left);
   return { stave, events, copies: copyHand(events, beatLength(piece), stave.middleLine) };
@@ -77,6 +79,7 @@ function written(bar: WrittenBar, line: Line, marks: readonly Mark[]): readonly 
   ]);
 }
 
+/** Divisions, key, time, staves and clefs: they stand in the first bar only. */
 function attributes(piece: Piece): string {
   const clef = (number: number, sign: string, line: number): string => element('clef', { number }, [leaf('sign', sign), leaf('line', line)]);
   return element('attributes', {}, [
@@ -89,11 +92,13 @@ function attributes(piece: Piece): string {
   ]);
 }
 
+/** The metronome mark as printed. */
 function metronome(piece: Piece): string {
   const dot = piece.beatUnit === 'quarter' ? [] : [element('beat-unit-dot', {})];
   return element('metronome', {}, [leaf('beat-unit', 'quarter'), ...dot, leaf('per-minute', piece.perMinute)]);
 }
 
+/** A repeat's start, an ending's start, or nothing. */
 function leftBarline(bar: WrittenBar): readonly string[] {
   const parts = [
     ...(bar.repeat === 'forward' ? [leaf('bar-style', 'heavy-light')] : []),
@@ -103,6 +108,7 @@ function leftBarline(bar: WrittenBar): readonly string[] {
   return parts.length ? [element('barline', { location: 'left' }, parts)] : [];
 }
 
+/** A repeat's end, an ending's end, the final bar line, or nothing. */
 function rightBarline(bar: WrittenBar, last: boolean): readonly string[] {
   const parts = [
     ...(last || bar.repeat === 'backward' ? [leaf('bar-style', 'light-heavy')] : []),

@@ -34,6 +34,7 @@ export function soundings(piece: Piece): readonly (readonly Sounding[])[] {
   return piece.bars.map((_, i) => [...(right[i] ?? []), ...(left[i] ?? [])]);
 }
 
+/** One hand's notes by bar; a slur reaches over bar lines. */
 function handSoundings(piece: Piece, hand: Hand): readonly (readonly Sounding[])[] {
   let slurred = false;
   return piece.bars.map((bar, barIndex) => {
@@ -61,12 +62,14 @@ function slurAfter(before: boolean, signs: readonly Sign[]): boolean {
   return signs.includes('(') || (before && !signs.includes(')'));
 }
 
+/** A dot outdoes a slur, a slur a tenuto line. */
 function touchOf(event: WrittenEvent, slurred: boolean): Touch {
   if (event.signs.includes("'")) return 'staccato';
   if (slurred) return 'legato';
   return event.signs.includes('-') ? 'tenuto' : 'plain';
 }
 
+/** A semiquaver right after a dotted quaver. */
 function isShortOfPair(before: WrittenEvent | undefined, event: WrittenEvent): boolean {
   return event.type === '16th' && before?.type === 'eighth' && before.dots === 1;
 }

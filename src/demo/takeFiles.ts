@@ -46,16 +46,19 @@ export function truthTsv(take: Take): string {
   return `status\tnote\tpass\tonset\tpitch\tattempt\n${rows.join('\n')}\n`;
 }
 
+/** Pass, onset, pitch and attempt as the table has them. */
 function truthPlace(note: TakeNote): readonly string[] {
   const onset = note.status === 'missed' ? '' : (tickOf(note.onsetS) / TICKS_PER_SECOND).toFixed(4);
   const [pass, attempt] = note.status === 'added' ? ['', ''] : [String(note.pass), String(note.attempt)];
   return [pass, onset, String(note.pitch), attempt];
 }
 
+/** The tick nearest to a time. */
 function tickOf(timeS: number): number {
   return Math.round(timeS * TICKS_PER_SECOND);
 }
 
+/** Key down and key up, at least a tick apart. */
 function noteEvents(note: TakeNote): readonly Placed[] {
   const channel = 0;
   const { pitch: noteNumber, velocity, releaseVelocity } = note;
@@ -66,6 +69,7 @@ function noteEvents(note: TakeNote): readonly Placed[] {
   ];
 }
 
+/** One position of the right pedal: controller 64. */
 function pedalEvent({ timeS, value }: { readonly timeS: number; readonly value: number }): Placed {
   return { tick: tickOf(timeS), rank: 1, event: (deltaTime) => ({ deltaTime, channel: 0, type: 'controller', controllerType: 64, value }) };
 }

@@ -48,6 +48,7 @@ function firstMoments(notes: readonly TakeNote[], fault: FaultOf<'hesitation' | 
   });
 }
 
+/** Moves every press and release along a new time; nothing becomes shorter than 20 ms. */
 function remap(notes: readonly TakeNote[], time: (timeS: number) => number): readonly TakeNote[] {
   return notes.map((note) => ({ ...note, onsetS: time(note.onsetS), releaseS: Math.max(time(note.onsetS) + 0.02, time(note.releaseS)) }));
 }

@@ -58,6 +58,7 @@ function followers(notes: readonly TakeNote[]): ReadonlyMap<string, Chord> {
   return new Map(pairs);
 }
 
+/** The chords of one hand in time order. */
 function chordsOf(notes: readonly TakeNote[]): readonly Chord[] {
   const chords = new Map<string, Chord>();
   for (const note of notes) {
@@ -69,6 +70,7 @@ function chordsOf(notes: readonly TakeNote[]): readonly Chord[] {
   return [...chords.values()].sort((a, b) => a.onsetS - b.onsetS);
 }
 
+/** What the notes of one chord have in common; unique within a leg. */
 function chordKey(note: TakeNote): string {
   return `${note.hand}/${note.visit}/${note.at}`;
 }

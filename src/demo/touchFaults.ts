@@ -40,6 +40,7 @@ export function losesBass(notes: readonly TakeNote[], fault: FaultOf<'bassNotCau
   return notes.map((note) => (isIn(fault, note) && note.hand === 'left' && note.at === 0 ? { ...note, releaseS: Math.min(note.releaseS, note.onsetS + LOST_BASS_S) } : note));
 }
 
+/** Mean velocity of a hand over the whole recording; 0 for a hand that does not play. */
 function meanVelocity(notes: readonly TakeNote[], hand: 'right' | 'left'): number {
   const velocities = notes.filter((note) => note.hand === hand).map((note) => note.velocity);
   return velocities.reduce((sum, velocity) => sum + velocity, 0) / Math.max(1, velocities.length);

@@ -37,6 +37,7 @@ export function findVisit(visits: readonly Visit[], bar: string, pass: number): 
   return visit;
 }
 
+/** Bars with their pass: all up to the repeat sign, the repeated ones again without the first ending, the rest. */
 function barOrder(bars: readonly WrittenBar[]): readonly { barIndex: number; pass: number }[] {
   const once = bars.map((_, barIndex) => ({ barIndex, pass: 1 }));
   const end = bars.findIndex((bar) => bar.repeat === 'backward');

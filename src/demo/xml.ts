@@ -21,10 +21,12 @@ export function escapeXml(text: string): string {
   return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 }
 
+/** ` name="value"`, or nothing. */
 function attribute([name, value]: [string, string | number | undefined]): string {
   return value === undefined ? '' : ` ${name}="${escapeXml(String(value))}"`;
 }
 
+/** Children two spaces further in. */
 function indent(lines: readonly string[]): string {
   return lines.flatMap((line) => line.split('\n')).map((line) => `  ${line}`).join('\n');
 }
