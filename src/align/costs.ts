@@ -33,22 +33,30 @@ export const BEHIND = 0.3;
 export const CHORD_S = 0.04;
 /** Seconds after which a press is most likely no longer the same chord. */
 export const SPREAD_S = 0.18;
-/** Cost of a press in the same slot as the last one when `SPREAD_S` or more have gone by: then it is rather a stray. */
-export const SAME_SLOT_LATE = 1.9;
+/** Cost of a press in the same slot as the last one when `SPREAD_S` or more have gone by: barely worth a hit any more. */
+export const SAME_SLOT_LATE = 0.9;
+/** The same for a slot that was left behind already: then it is rather a stray. */
+export const BEHIND_LATE = 1.9;
 /** Cost of moving on within less than `TOGETHER_S` of the last press: two slots are hardly ever struck at one moment. */
 export const MOVE_AT_ONCE = 0.25;
 export const TOGETHER_S = 0.015;
 /** Cost of moving on faster or slower than the pace so far, for each unit of the natural logarithm beyond `PACE_FREE`. */
-export const PACE = 1;
+export const PACE = 1.5;
 /** Free: a factor of 1.5 either way (rubato, a long note held), and any difference under `PACE_FREE_S` seconds. */
 export const PACE_FREE = Math.log(1.5);
 export const PACE_FREE_S = 0.06;
-/** The most that a step costs for its pace: players stop to think. */
-export const PACE_MOST = 1;
+/** The most that a step costs for coming late: players stop to think. */
+export const PACE_LATE_MOST = 1;
+/** The most that a step costs for coming early: nobody has a reason to. */
+export const PACE_EARLY_MOST = 3;
 /** How far one step moves the pace towards itself, as an exponent. */
 export const PACE_FOLLOWS = 0.25;
 /** A jump to another place: worth it where about four notes or more are explained by it. */
 export const JUMP = 6;
+/** Added where the player did not pause before: who goes back or loses the place hardly keeps time. */
+export const JUMP_IN_TIME = 2;
+/** A silence between presses that counts as a pause, seconds. */
+export const PAUSE_S = 0.5;
 /** Taken off where the jump lands on the first note of a bar: people start again at bar lines. */
 export const LAND_ON_BAR = 0.8;
 /** Added for each later pass of the same bars: of equal explanations the earliest pass counts. */
@@ -60,11 +68,11 @@ export const LEAVE = 3;
 /** A press outside the score. */
 export const OUTSIDE = 0.08;
 /** Coming back from outside. `LEAVE + RETURN` is a little more than a jump. */
-export const RETURN = 4;
+export const RETURN = 5;
 /** Starting at the very beginning costs nothing, elsewhere this: like a jump. */
 export const START_ELSEWHERE = 5.5;
 /** Hypotheses worse than the best by more than this are given up: a jump and some slips. */
-export const BEAM = 9;
+export const BEAM = 11;
 /** With no more slots than this, a jump may land anywhere; in longer scores only where the next notes fit as well. */
 export const LAND_ANYWHERE_SLOTS = 800;
 /** Places of one three-note group that are tried for a landing. */

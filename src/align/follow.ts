@@ -8,8 +8,8 @@
  * It does not decide single notes finally: `pairNotes.ts` does, with the times that this path gives.
  */
 import {
-  BEAM, BEHIND, CHORD_S, FARTHER, HIT, JUMP, LAND_ON_BAR, LATER_PASS, LEAVE, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, OCTAVE_HIT, OCTAVE_LOOK_AHEAD,
-  ORNAMENT_HIT, OUTSIDE, PACE, PACE_FOLLOWS, PACE_FREE, PACE_FREE_S, PACE_MOST, RETURN, SAME_SLOT_LATE, SHAKE_HIT, SHAKE_STRAY, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
+  BEAM, BEHIND, BEHIND_LATE, CHORD_S, FARTHER, HIT, JUMP, JUMP_IN_TIME, LAND_ON_BAR, LATER_PASS, LEAVE, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, OCTAVE_HIT, OCTAVE_LOOK_AHEAD,
+  ORNAMENT_HIT, OUTSIDE, PACE, PACE_FOLLOWS, PACE_FREE, PACE_EARLY_MOST, PACE_FREE_S, PACE_LATE_MOST, PAUSE_S, RETURN, SAME_SLOT_LATE, SHAKE_HIT, SHAKE_STRAY, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
 } from './costs.js';
 import { landingsFor, type TripleIndex } from './landings.js';
 import { shakes } from './shakes.js';
@@ -36,6 +36,8 @@ class Front {
   /** When the slot was reached, seconds, and the seconds a tick lasted up to there; 0 where not known yet. */
   readonly reachedS: Float64Array;
   readonly pace: Float64Array;
+  /** When a note of it was last struck, seconds. */
+  readonly struckS: Float64Array;
   readonly seen: Uint8Array;
   readonly active: Int32Array;
   size = 0;
@@ -47,6 +49,7 @@ class Front {
     this.node = new Int32Array(states);
     this.reachedS = new Float64Array(states);
     this.pace = new Float64Array(states);
+    this.struckS = new Float64Array(states);
     this.seen = new Uint8Array(states);
     this.active = new Int32Array(states);
   }
@@ -140,27 +143,28 @@ function lowerBound(list: Int32Array, value: number): number {
 }
 
 // Cost of the next written note being in slot `to` when the last one was in `from`; Infinity where that would be a jump.
-function step(slots: Slots, from: number, to: number, hands: number, gapS: number): number {
+function step(slots: Slots, from: number, to: number, hands: number, sinceS: number): number {
   if (to <= from) {
-    const late = gapS <= CHORD_S ? 0 : SAME_SLOT_LATE * Math.min(1, (gapS - CHORD_S) / (SPREAD_S - CHORD_S));
-    return BEHIND * (from - to) + late;
+    const late = sinceS <= CHORD_S ? 0 : Math.min(1, (sinceS - CHORD_S) / (SPREAD_S - CHORD_S));
+    return to === from ? SAME_SLOT_LATE * late : BEHIND * (from - to) + BEHIND_LATE * late;
   }
   const between = to - from - 1;
   let own = between;
   if (hands === RIGHT) own = (slots.rightBefore[to] ?? 0) - (slots.rightBefore[from + 1] ?? 0);
   else if (hands > RIGHT) own = hands === 3 ? between : (slots.leftBefore[to] ?? 0) - (slots.leftBefore[from + 1] ?? 0);
   if (own > MAX_SKIPPED) return Infinity;
-  const atOnce = gapS < TOGETHER_S ? MOVE_AT_ONCE : 0;
+  const atOnce = sinceS < TOGETHER_S ? MOVE_AT_ONCE : 0;
   return SKIP * own + SKIP_OTHER * (between - own) + atOnce;
 }
 
-// Cost of taking `elapsedS` over some ticks at a pace: free within a factor, never more than `PACE_MOST`, since players stop.
+// Cost of taking `elapsedS` over some ticks at a pace: free within a factor, and bounded: players stop.
 function paceCost(ticks: number, elapsedS: number, pace: number): number {
   if (ticks <= 0 || pace === 0) return 0;
   const expectedS = ticks * pace;
   if (Math.abs(elapsedS - expectedS) <= PACE_FREE_S) return 0;
-  const off = Math.abs(Math.log(Math.max(elapsedS, PACE_FREE_S / 2) / expectedS)) - PACE_FREE;
-  return off <= 0 ? 0 : Math.min(PACE_MOST, PACE * off);
+  const log = Math.log(Math.max(elapsedS, PACE_FREE_S / 2) / expectedS);
+  const off = Math.abs(log) - PACE_FREE;
+  return off <= 0 ? 0 : Math.min(log > 0 ? PACE_LATE_MOST : PACE_EARLY_MOST, PACE * off);
 }
 
 // The pace follows slowly; one step never counts for more than half or double.
@@ -177,7 +181,10 @@ interface Moment {
   readonly next: Front;
   readonly press: number;
   readonly onsetS: number;
-  readonly gapS: number;
+  /** Onset of the press before, seconds. */
+  readonly lastS: number;
+  /** When the same key was struck last, seconds; -Infinity if never. */
+  readonly sameKeyS: number;
   /** True where the press belongs to a trill that is plain from the playing. */
   readonly shake: boolean;
 }
@@ -206,12 +213,16 @@ function matchNear(m: Moment, places: KeyPlaces, reward: number): void {
       if (to > last) break;
       const ticks = (m.slots.tick[to] ?? 0) - (m.slots.tick[from] ?? 0);
       const elapsedS = m.onsetS - (m.now.reachedS[from] ?? 0);
-      const score = base - step(m.slots, from, to, places.hands[j] ?? 3, m.gapS) - paceCost(ticks, elapsedS, m.now.pace[from] ?? 0);
+      // the key was struck since this slot was reached: it cannot stand for the same note again
+      if (to === from && m.sameKeyS >= (m.now.reachedS[from] ?? 0)) continue;
+      const sinceS = m.onsetS - (m.now.struckS[from] ?? 0);
+      const score = base - step(m.slots, from, to, places.hands[j] ?? 3, sinceS) - paceCost(ticks, elapsedS, m.now.pace[from] ?? 0);
       const state = Math.max(from, to);
       if (score <= m.next.best - BEAM || !m.next.offer(state, score)) continue;
       const node = m.trail.add(m.press, to, m.now.node[from] ?? -1, false);
       if (ticks > 0) m.next.carry(state, node, m.onsetS, newPace(ticks, elapsedS, m.now.pace[from] ?? 0));
       else m.next.carry(state, node, m.now.reachedS[from] ?? 0, m.now.pace[from] ?? 0);
+      m.next.struckS[state] = m.onsetS;
     }
   }
 }
@@ -219,7 +230,10 @@ function matchNear(m: Moment, places: KeyPlaces, reward: number): void {
 // Every hypothesis may also pass this press over as a stray or an ornament.
 function passOver(m: Moment, key: number): void {
   const outside = m.slots.count;
-  const keep = (slot: number, from: number): void => m.next.carry(slot, m.now.node[from] ?? -1, m.now.reachedS[from] ?? 0, m.now.pace[from] ?? 0);
+  const keep = (slot: number, from: number): void => {
+    m.next.carry(slot, m.now.node[from] ?? -1, m.now.reachedS[from] ?? 0, m.now.pace[from] ?? 0);
+    m.next.struckS[slot] = m.now.struckS[from] ?? 0;
+  };
   for (let i = 0; i < m.now.size; i += 1) {
     const slot = m.now.active[i] ?? 0;
     const ornament = m.slots.ornamentKeys.get(slot)?.has(key) ?? false;
@@ -238,17 +252,19 @@ function landingCost(slots: Slots, passes: Int32Array, from: number, to: number)
 function land(m: Moment, passes: Int32Array, landings: ArrayLike<number>): void {
   const outside = m.slots.count;
   const before = m.now.node[m.now.bestSlot] ?? -1;
-  const started = before >= 0;
+  const inTime = m.onsetS - m.lastS < PAUSE_S ? JUMP_IN_TIME : 0;
+  const fromBest = before >= 0 ? m.now.best - JUMP - inTime : -Infinity;
   const fromOutside = m.now.seen[outside] ? (m.now.score[outside] ?? 0) - RETURN : -Infinity;
   for (let i = 0; i < landings.length; i += 1) {
     const to = landings[i] ?? 0;
     const price = landingCost(m.slots, passes, m.now.bestSlot, to);
-    const jump = started ? m.now.best - JUMP - price : -Infinity;
+    const jump = fromBest - price;
     const enter = fromOutside - price;
     const score = (m.shake ? SHAKE_HIT : HIT) + Math.max(jump, enter);
     if (score <= m.next.best - BEAM || !m.next.offer(to, score)) continue;
     const [node, from] = jump >= enter ? [before, m.now.bestSlot] : [m.now.node[outside] ?? -1, outside];
     m.next.carry(to, m.trail.add(m.press, to, node, true), m.onsetS, m.now.pace[from] ?? 0);
+    m.next.struckS[to] = m.onsetS;
   }
 }
 
@@ -257,7 +273,10 @@ function begin(slots: Slots, passes: Int32Array, trail: Trail, start: { front: F
   const { front, press } = start;
   slots.byKey[press.key]?.slots.forEach((slot) => {
     const own = slot === 0 ? 0 : Math.min(START_ELSEWHERE + landingCost(slots, passes, slots.count, slot), SKIP * slot);
-    if (front.offer(slot, HIT - own)) front.carry(slot, trail.add(0, slot, -1, true), press.onsetS, 0);
+    if (front.offer(slot, HIT - own)) {
+      front.carry(slot, trail.add(0, slot, -1, true), press.onsetS, 0);
+      front.struckS[slot] = press.onsetS;
+    }
   });
   // coming in from outside then costs as much as starting elsewhere
   if (front.offer(slots.count, RETURN - START_ELSEWHERE - OUTSIDE)) front.carry(slots.count, -1, press.onsetS, 0);
@@ -273,15 +292,18 @@ function begin(slots: Slots, passes: Int32Array, trail: Trail, start: { front: F
 export function follow(slots: Slots, index: TripleIndex, passes: Int32Array, presses: readonly Press[]): Path {
   const trail = new Trail();
   const shake = shakes(presses);
+  const lastOfKey = new Map<number, number>();
   let now = new Front(slots.count + 1);
   let next = new Front(slots.count + 1);
   const [head] = presses;
   if (!head) return trail.path(-1, 0, 0);
+  lastOfKey.set(head.key, head.onsetS);
   begin(slots, passes, trail, { front: now, press: head });
   for (let i = 1; i < presses.length; i += 1) {
     const key = presses[i]?.key ?? 0;
     const onsetS = presses[i]?.onsetS ?? 0;
-    const moment: Moment = { slots, trail, now, next, press: i, onsetS, gapS: onsetS - (presses[i - 1]?.onsetS ?? 0), shake: shake[i] === 1 };
+    const moment: Moment = { slots, trail, now, next, press: i, onsetS, lastS: presses[i - 1]?.onsetS ?? 0, sameKeyS: lastOfKey.get(key) ?? -Infinity, shake: shake[i] === 1 };
+    lastOfKey.set(key, onsetS);
     passOver(moment, key);
     for (const [shift, reward] of [[0, moment.shake ? SHAKE_HIT : HIT], [12, OCTAVE_HIT], [-12, OCTAVE_HIT]] as const) {
       if (moment.shake && shift !== 0) continue;
