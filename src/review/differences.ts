@@ -1,3 +1,4 @@
+import { timesInWords } from '../base/index.js';
 import type { Added, Alignment, Missed, Pair } from '../align/index.js';
 import type { BarFacts, Measures } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
@@ -122,9 +123,10 @@ function differencesOfBar(placed: readonly PlacedSlip[]): readonly Difference[] 
     const all = groups.flat();
     const first = all[0];
     if (first === undefined) return [];
+    const visits = [...new Set(all.map(({ visit }) => visit))];
     const texts = groups.map((same) => severalTimes(same));
-    const text = texts.length > MOST_TOLD_IN_A_BAR ? `${all.length} notes differ` : slipsInWords(texts);
-    return [{ barIndex: first.visit.barIndex, hand: first.slip.hand, text, visits: [...new Set(all.map(({ visit }) => visit))], slips: all.map(({ slip }) => slip) }];
+    const text = texts.length > MOST_TOLD_IN_A_BAR ? `${Math.ceil(all.length / visits.length)} notes differ` : slipsInWords(texts);
+    return [{ barIndex: first.visit.barIndex, hand: first.slip.hand, text, visits, slips: all.map(({ slip }) => slip) }];
   });
 }
 
@@ -132,7 +134,7 @@ function differencesOfBar(placed: readonly PlacedSlip[]): readonly Difference[] 
 function severalTimes(same: readonly PlacedSlip[]): string {
   const inOneTry = same.length / new Set(same.map(({ visit }) => visit)).size;
   const text = same[0]?.slip.text ?? '';
-  return inOneTry > 1 ? `${text} (${Math.ceil(inOneTry)} times)` : text;
+  return inOneTry > 1 ? `${text} (${timesInWords(Math.ceil(inOneTry))})` : text;
 }
 
 /** Written moment of a slip. */

@@ -50,9 +50,9 @@ export async function fileUpload(room: Room, upload: Upload): Promise<FilingResu
   return { filed, pupil, recordings, piece };
 }
 
-/** The field tells; among files dropped together the ending does. */
+/** The field tells; among files put in together the ending does. */
 function isScore(file: UploadedFile): boolean {
-  return file.field === 'score' || (file.field !== 'recordings' && SCORE_ENDING.test(file.name)) || (file.field === 'recordings' && SCORE_ENDING.test(file.name));
+  return file.field === 'score' || SCORE_ENDING.test(file.name);
 }
 
 /** A new pupil where a name was typed, else the one chosen. @throws InputError code `not-found` where neither was */
@@ -118,7 +118,10 @@ async function unlessWrongPiece(reading: Promise<Reading>): Promise<Reading | nu
 /** What is wrong with a file, in words. @throws whatever is not about the file */
 function refusal(file: string, error: unknown): Filed {
   if (!(error instanceof InputError)) throw error;
-  return { file, ok: false, text: new InputError(error.code, error.message, { ...error.place, file: '' }).describe().replace(/^, /, ''), href: null };
+  const said = error.describe();
+  const name = error.place.file ?? '';
+  // the page names the file already: cut "name, " or "name: " off
+  return { file, ok: false, text: name !== '' && said.startsWith(name) ? said.slice(name.length + 2) : said, href: null };
 }
 
 /** A recording whose score was not readable. */

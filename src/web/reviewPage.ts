@@ -41,7 +41,7 @@ export function reviewHead(room: Room, recording: FiledRecording): ReviewHead {
 /** Builds the whole page from the records. */
 export function reviewView(parts: ReviewParts): ReviewView {
   const { room, recording, reading, engraving } = parts;
-  const { score, measures } = reading;
+  const { score } = reading;
   const found = findAll(parts);
   const { tempo } = found;
   return {

@@ -6,6 +6,7 @@ import { createPipeline } from '../pipeline/index.js';
 import { dataFolder, openStore, type Store } from '../store/index.js';
 import { createApp } from './app.js';
 import { seedDemo } from './seedDemo.js';
+import { scoreFile } from './shared.js';
 import { USUAL_WIDTH_PX } from './width.js';
 
 /** How to open the room. */
@@ -55,7 +56,7 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
   const log = options.log ?? (() => undefined);
   if (options.demo !== false) await seedDemo({ store, pipeline });
   const server = createServer({ requestTimeout: REQUEST_TIMEOUT_MS }, createApp({ store, pipeline, log }));
-  warmUp({ store, pipeline });
+  void warmUp({ store, pipeline });
   const port = await listenFrom(server, options.port ?? ROOM_PORT);
   const close = async (): Promise<void> => {
     await closeServer(server);
@@ -66,11 +67,14 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
 }
 
 /** Engraves the newest recording's score in the background, so that the first review does not wait for the engraver to load. */
-function warmUp({ store, pipeline }: { readonly store: Store; readonly pipeline: Pipeline }): void {
+async function warmUp({ store, pipeline }: { readonly store: Store; readonly pipeline: Pipeline }): Promise<void> {
   const newest = store.recordings()[0];
   if (newest === undefined) return;
-  const file = { name: store.score(newest.scoreId).fileName, bytes: store.bytesOf(store.score(newest.scoreId)) };
-  pipeline.engraving(file, USUAL_WIDTH_PX).catch(() => undefined);
+  try {
+    await pipeline.engraving(scoreFile(store, store.score(newest.scoreId)), USUAL_WIDTH_PX);
+  } catch {
+    // a file that is gone or cannot be read is told on its own page
+  }
 }
 
 /** Listens on the first free port. Port 0 takes any. */

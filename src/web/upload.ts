@@ -88,6 +88,7 @@ interface Incoming {
 function collectFile(collected: Collected, { field, name, stream, refuse }: Incoming): void {
   let chunks: Uint8Array[] = [];
   let tooLarge = false;
+  stream.on('error', () => refuse(cutOff()));
   stream.on('data', (chunk: Uint8Array) => {
     collected.bytes += chunk.length;
     if (collected.bytes > LARGEST_FORM_BYTES) refuse(tooMuch());

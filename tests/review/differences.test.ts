@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import { differences, triesInWords, tryInWords } from '../../src/review/index.js';
+import { facts, material, stretch } from './material.js';
+
+// visit 1 is bar 2 the first time: its occurrences are 5 (G 2, left), 6-9 (F sharp 4, right)
+const LEFT = 5;
+const RIGHT = 6;
+
+describe('what differs from the score', () => {
+  it('names a wrong note for the written one, once, though it is missed and added', () => {
+    const found = differences(material({
+      route: [stretch(0, 0, 1)], bars: [{}], keys: [65],
+      missed: [{ occurrence: RIGHT, stretch: 0, attempt: 1 }], added: [{ note: 0, stretch: 0, near: RIGHT, instead: true }],
+    }));
+    expect(found.map(({ hand, text }) => [hand, text])).toEqual([['right', 'F natural for F sharp']]);
+  });
+
+  it('tells missing notes of one bar together, hands apart', () => {
+    const found = differences(material({ route: [stretch(0, 0, 1)], bars: [{}], missed: [LEFT, RIGHT, RIGHT + 1].map((occurrence) => ({ occurrence, stretch: 0, attempt: 1 })) }));
+    expect(found.map(({ hand, text }) => [hand, text])).toEqual([['right', 'F sharp missing (twice)'], ['left', 'G missing']]);
+  });
+
+  it('tells an octave slip and an added note', () => {
+    const found = differences(material({
+      route: [stretch(0, 0, 1)], bars: [{}], keys: [31, 68],
+      pairs: [{ occurrence: LEFT, note: 0, stretch: 0, attempt: 1, octaveSlip: -1 }], added: [{ note: 1, stretch: 0, near: RIGHT, instead: false }],
+    }));
+    expect(found.map(({ text }) => text)).toEqual(['G sharp added', 'G an octave too low']);
+  });
+
+  it('makes one entry of the same slip in several tries', () => {
+    const bars = [facts({}), facts({ stretch: 1, attempt: 2 }), facts({ stretch: 2, attempt: 3 })];
+    const found = differences(material({ route: [stretch(0, 0, 1), stretch(1, 1, 1), stretch(2, 1, 1)], bars, missed: [0, 2].map((index) => ({ occurrence: LEFT, stretch: index, attempt: index + 1 })) }));
+    expect(found).toHaveLength(1);
+    expect(found[0]!.visits.map((visit) => visit.attempt)).toEqual([1, 3]);
+  });
+
+  it('counts them where more than five differ in one hand', () => {
+    const keys = [60, 62, 64, 69, 71, 70];
+    const found = differences(material({ route: [stretch(0, 0, 1)], bars: [{}], keys, added: keys.map((_, note) => ({ note, stretch: 0, near: RIGHT, instead: false })) }));
+    expect(found.map(({ text }) => text)).toEqual(['6 notes differ']);
+  });
+
+  it('is empty where all is as written, and passes over notes before and after the music', () => {
+    expect(differences(material({ route: [], keys: [60], added: [{ note: 0, stretch: null, near: null, instead: false }] }))).toEqual([]);
+  });
+});
+
+describe('tries in words', () => {
+  const tries = [facts({}), facts({ attempt: 2 }), facts({ attempt: 3 })];
+  const times = [facts({}), facts({ pass: 2 })];
+
+  it('are tries at one time, times where a repeat brings the bar again', () => {
+    expect(triesInWords(tries.slice(0, 2), tries.slice(0, 2))).toBe('both tries');
+    expect(triesInWords(tries, tries)).toBe('all three tries');
+    expect(triesInWords([tries[2]!, tries[0]!], tries)).toBe('first and third try');
+    expect(triesInWords([tries[1]!], tries)).toBe('second try');
+    expect(triesInWords(times, times)).toBe('both times');
+    expect(tryInWords(times[1]!, times)).toBe('second time');
+    expect(triesInWords([tries[0]!], [tries[0]!])).toBe('');
+  });
+
+  it('name both where a repeat was tried twice', () => {
+    const all = [facts({}), facts({ pass: 2 }), facts({ pass: 2, attempt: 2 })];
+    expect(tryInWords(all[2]!, all)).toBe('second time, second try');
+  });
+});

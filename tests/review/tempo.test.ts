@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { measured } from '../../src/base/index.js';
+import { barNames, beatUnit, paceInWords, tempoInWords, tempoOf } from '../../src/review/index.js';
+import { facts, smallScore } from './material.js';
+
+describe('the beat', () => {
+  it.each([
+    [4, 4, 'crotchet', 1], [2, 2, 'minim', 2], [3, 8, 'quaver', 0.5], [6, 8, 'dottedCrotchet', 1.5], [9, 8, 'dottedCrotchet', 1.5], [6, 4, 'dottedMinim', 3], [12, 16, 'dottedQuaver', 0.75], [3, 4, 'crotchet', 1],
+  ])('of %i/%i is a %s', (beats, beatType, name, crotchets) => {
+    expect(beatUnit({ beats, beatType, symbol: null })).toEqual({ name, crotchets });
+  });
+});
+
+describe('the tempo', () => {
+  const tempo = (...values: number[]) => tempoOf(smallScore(), { onsets: [], bars: values.map((value) => facts({ tempo: measured(value) })) });
+
+  it('is that of the middle bar', () => {
+    // middle of 70, 72, 120 is 72
+    expect(tempoInWords(tempo(72, 120, 70))).toBe('about crotchet = 72, no tempo marked');
+    expect(tempoInWords(tempo(72), 'american')).toBe('about quarter note = 72, no tempo marked');
+  });
+
+  it('says why where it was not measured', () => {
+    expect(tempoInWords(tempo())).toBe('tempo not measured, because no bar had enough notes');
+  });
+
+  it.each([
+    [74, 'slow'], [75, 'a little slow'], [89, 'a little slow'], [90, 'at the marked tempo'], [110, 'at the marked tempo'], [111, 'faster than marked'],
+  ])('of %i where 100 is marked is %s', (value, words) => {
+    expect(paceInWords({ ...tempo(value), marked: 100 })).toBe(words);
+  });
+});
+
+describe('bars', () => {
+  const bar = { ...smallScore().bars[0]! };
+  const score = { bars: [{ ...bar, number: '0', implicit: true }, { ...bar, index: 1, number: '1' }, { ...bar, index: 2, number: 'X1', implicit: true }, { ...bar, index: 3, number: '12a' }] };
+
+  it('are named as spoken', () => {
+    const names = barNames(score);
+    expect([0, 1, 2, 3].map((index) => names.long(index))).toEqual(['the upbeat', 'bar 1', 'the second half of bar 1', 'bar 12a']);
+    expect(names.range(1, 3)).toBe('bars 1–12a');
+    expect(names.range(0, 1)).toBe('the upbeat to bar 1');
+    expect(barNames(score, 'american').long(1)).toBe('measure 1');
+  });
+});
