@@ -31,6 +31,15 @@ export function checkReached(bars: readonly Bar[], order: readonly BarVisit[], w
   }
 }
 
+/** Warns of repeat signs inside a bar that the file does not split in two, as the standard asks. */
+export function checkMiddleRepeats(bars: readonly Bar[], warnings: WarningList): void {
+  for (const bar of bars) {
+    if (bar.barlines.some((line) => line.location === 'middle' && line.repeat !== null)) {
+      warnings.add(bar.number, 'A repeat sign stands in the middle of a bar that is not split in two; the whole bar is repeated');
+    }
+  }
+}
+
 /** Warns of a score that nobody could play a note of. */
 export function checkSounds(notes: readonly ScoreNote[], warnings: WarningList): void {
   if (!notes.some((note) => !note.cue)) warnings.add(null, 'This score holds rests alone; there is nothing to play');

@@ -1,5 +1,5 @@
-import type { XmlElement } from './xmlTree.js';
 import type { WarningList } from './warnings.js';
+import { childrenNamed, type XmlElement } from './xmlTree.js';
 
 /** Ids for the notes of the parts that are read, by element, and which of them the file lacks. */
 export interface NoteIds {
@@ -20,7 +20,7 @@ export function giveIds(root: XmlElement, parts: readonly XmlElement[], warnings
   const toWrite = new Map<number, string>();
   const used = new Set<string>();
   const { notes, ids } = collect(root);
-  const barOf = new Map(parts.flatMap((part) => part.children).flatMap((measure) => measure.children.map((element) => [element, measure.attributes['number'] ?? null] as const)));
+  const barOf = new Map(parts.flatMap((part) => part.children).flatMap((measure) => childrenNamed(measure, 'note').map((element) => [element, measure.attributes['number'] ?? null] as const)));
   notes.forEach((element, ordinal) => {
     const bar = barOf.get(element);
     if (bar === undefined) return;

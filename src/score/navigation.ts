@@ -23,10 +23,25 @@ export interface Target {
   readonly atEnd: boolean;
 }
 
+/** How a repeat ends. */
+export interface RepeatEnd {
+  /** Plays in all; null where the file does not say. */
+  readonly times: number | null;
+  readonly afterJump: boolean;
+}
+
+/** The signs of a bar as they stand in it, before those on its outer edges are given to its neighbours. */
+export interface WrittenSigns extends BarSigns {
+  /** A repeat start on the right bar line, so that the next bar begins the repeat. */
+  readonly nextStarts: boolean;
+  /** A repeat end on the left bar line, so that the bar before ends the repeat. */
+  readonly previousEnds: RepeatEnd | null;
+}
+
 /** Everything in one bar that bears on the playing order. */
 export interface BarSigns {
   readonly repeatStart: boolean;
-  readonly repeatEnd: { readonly times: number | null; readonly afterJump: boolean } | null;
+  readonly repeatEnd: RepeatEnd | null;
   /** Numbers of the ending that begins here. */
   readonly endingStart: readonly number[] | null;
   readonly endingStop: boolean;
@@ -39,23 +54,37 @@ export interface BarSigns {
  * a fallback where no `sound` says it).
  * @throws InputError `bad-value` for repeat counts and ending numbers that cannot be
  */
-export function readBarSigns(measure: XmlElement): BarSigns {
-  const barlines = childrenNamed(measure, 'barline');
-  const repeats = barlines.flatMap((barline) => childrenNamed(barline, 'repeat'));
-  const endings = barlines.flatMap((barline) => childrenNamed(barline, 'ending'));
-  const back = repeats.find((repeat) => repeat.attributes['direction'] === 'backward');
+export function readBarSigns(measure: XmlElement): WrittenSigns {
+  const endings = childrenNamed(measure, 'barline').flatMap((barline) => childrenNamed(barline, 'ending'));
   const start = endings.find((ending) => ending.attributes['type'] === 'start');
-  const sounds = soundsOf(measure);
-  const jumps = sounds.flatMap(jumpsOf);
+  const jumps = soundsOf(measure).flatMap(jumpsOf);
   const words = wordsOf(measure);
   return {
-    repeatStart: repeats.some((repeat) => repeat.attributes['direction'] === 'forward') || sounds.some((sound) => sound.attributes['forward-repeat'] === 'yes'),
-    repeatEnd: back === undefined ? null : { times: readTimes(back, measure), afterJump: back.attributes['after-jump'] === 'yes' },
+    ...readRepeats(measure),
     endingStart: start === undefined ? null : readEndingNumbers(start, measure),
     endingStop: endings.some((ending) => ending.attributes['type'] === 'stop' || ending.attributes['type'] === 'discontinue'),
     jumps: [...jumps, ...words.jumps.filter((jump) => !jumps.some((known) => known.kind === jump.kind))],
     targets: [...targetsOf(measure), ...words.targets],
   };
+}
+
+/** Repeat signs by the bar line they stand on, which is the right one where the file does not say. */
+function readRepeats(measure: XmlElement): Pick<WrittenSigns, 'repeatStart' | 'repeatEnd' | 'nextStarts' | 'previousEnds'> {
+  const found = (direction: string, fits: (location: string) => boolean): XmlElement | undefined => childrenNamed(measure, 'barline')
+    .filter((barline) => fits(barline.attributes['location'] ?? 'right'))
+    .flatMap((barline) => childrenNamed(barline, 'repeat'))
+    .find((repeat) => repeat.attributes['direction'] === direction);
+  const implied = soundsOf(measure).some((sound) => sound.attributes['forward-repeat'] === 'yes');
+  return {
+    repeatStart: implied || found('forward', (location) => location !== 'right') !== undefined,
+    nextStarts: found('forward', (location) => location === 'right') !== undefined,
+    repeatEnd: readRepeatEnd(found('backward', (location) => location !== 'left'), measure),
+    previousEnds: readRepeatEnd(found('backward', (location) => location === 'left'), measure),
+  };
+}
+
+function readRepeatEnd(repeat: XmlElement | undefined, measure: XmlElement): RepeatEnd | null {
+  return repeat === undefined ? null : { times: readTimes(repeat, measure), afterJump: repeat.attributes['after-jump'] === 'yes' };
 }
 
 /** The barlines of a bar as printed; location is right where the file does not say. */
@@ -70,20 +99,6 @@ export function readBarlines(measure: XmlElement): readonly Barline[] {
       fermata: child(barline, 'fermata') !== undefined,
     };
   });
-}
-
-/** The signs of several parts at the same bar, taken together. */
-export function mergedSigns(all: readonly BarSigns[]): BarSigns {
-  const jumps = new Map(all.flatMap((signs) => signs.jumps).map((jump) => [`${jump.kind} ${jump.label}`, jump]));
-  const targets = new Map(all.flatMap((signs) => signs.targets).map((target) => [`${target.kind} ${target.label}`, target]));
-  return {
-    repeatStart: all.some((signs) => signs.repeatStart),
-    repeatEnd: all.find((signs) => signs.repeatEnd !== null)?.repeatEnd ?? null,
-    endingStart: all.find((signs) => signs.endingStart !== null)?.endingStart ?? null,
-    endingStop: all.some((signs) => signs.endingStop),
-    jumps: [...jumps.values()],
-    targets: [...targets.values()],
-  };
 }
 
 function readTimes(repeat: XmlElement, measure: XmlElement): number | null {

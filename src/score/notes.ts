@@ -60,7 +60,7 @@ export function readNote(element: XmlElement, pitchElement: XmlElement, at: Note
   };
 }
 
-/** A rest; `measure="yes"` or the missing printed value of a rest that fills its bar marks a bar's rest. */
+/** A rest; `measure="yes"` marks the rest of a whole bar, whatever its metre. */
 export function readRest(element: XmlElement, rest: XmlElement, at: NotePlace, place: InputPlace): BarRest {
   return {
     offsetTicks: at.offsetTicks,

@@ -1,14 +1,7 @@
 import { staffOfMarks } from './directionPlace.js';
 import { readMarks } from './directions.js';
-import { mergedSigns, readBarSigns, type BarSigns } from './navigation.js';
 import type { Bar, Direction } from './types.js';
 import { childrenNamed, type XmlElement } from './xmlTree.js';
-
-/** What bears on the playing order, from all parts of the file: programs often write a jump into the top part only. */
-export function signsOfBars(root: XmlElement, bars: number): readonly BarSigns[] {
-  const parts = childrenNamed(root, 'part').map((part) => childrenNamed(part, 'measure'));
-  return Array.from({ length: bars }, (_, i) => mergedSigns(parts.flatMap((part) => (part[i] === undefined ? [] : [readBarSigns(part[i])]))));
-}
 
 /**
  * Tempo and rehearsal marks that only parts not read here carry, at the starts of bars: in scores of several parts

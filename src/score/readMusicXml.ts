@@ -1,16 +1,17 @@
 import { InputError } from '../base/index.js';
 import { checkBars } from './barChecks.js';
 import { layBars } from './bars.js';
-import { checkDeclarations, checkParts, checkReached, checkSlurs, checkSounds } from './checks.js';
+import { checkDeclarations, checkMiddleRepeats, checkParts, checkReached, checkSlurs, checkSounds } from './checks.js';
 import { endingBlocks } from './endings.js';
 import { commonGrid, type Grid } from './grid.js';
 import { declaredAsUtf8, giveIds, writeIds } from './ids.js';
 import { readMeasures } from './measures.js';
 import { soundingNotes } from './occurrences.js';
 import { layOrder, playingOrder } from './order.js';
-import { marksOfOtherParts, signsOfBars } from './otherParts.js';
+import { marksOfOtherParts } from './otherParts.js';
 import { chooseParts } from './parts.js';
 import { placeDirections, placeNotes, placeRests, type PartContents } from './placing.js';
+import { signsOfBars } from './signs.js';
 import { toPartwise } from './timewise.js';
 import { readTitles } from './titles.js';
 import type { Bar, Direction, Score } from './types.js';
@@ -49,6 +50,7 @@ function readPartwise(text: string, root: XmlElement, wanted: string | undefined
   const order = layOrder(playingOrder(signs), bars);
   checkParts(root, parts, contents, warnings);
   checkDeclarations(chosen, contents, warnings);
+  checkMiddleRepeats(bars, warnings);
   checkBars(bars, signs, { ticksPerQuarter, warnings });
   checkSounds(notes, warnings);
   checkSlurs(notes, bars, warnings);

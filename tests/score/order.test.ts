@@ -20,6 +20,20 @@ describe('repeats', () => {
     expect(order('', [repeatStart, ''], ['', repeatEnd], '')).toBe('1 2 3 2 3 4');
   });
 
+  it('a bar line without location is the right one: a repeat start on it begins the next bar', () => {
+    expect(order('', ['', '<barline><repeat direction="forward"/></barline>'], '', ['', '<barline><repeat direction="backward"/></barline>'])).toBe('1 2 3 4 3 4');
+  });
+
+  it('a repeat end on a left bar line ends the bar before', () => {
+    expect(order('', '', [barline('<repeat direction="backward"/>', 'left'), ''])).toBe('1 2 1 2 3');
+  });
+
+  it('a repeat sign inside a bar that is not split repeats the whole bar, with a warning', () => {
+    const score = readBars([note('C4', 4) + '<barline location="middle"><repeat direction="backward"/></barline>' + note('D4', 4), plain]);
+    expect(playedBars(score)).toEqual(['1', '1', '2']);
+    expect(score.warnings.map((warning) => warning.bar)).toEqual(['1']);
+  });
+
   it('without a forward sign a repeat goes back to the beginning, or to the end of the repeat before', () => {
     expect(order('', ['', repeatEnd], '', ['', repeatEnd])).toBe('1 2 1 2 3 4 3 4');
   });
