@@ -48,7 +48,7 @@ interface Page {
  */
 export async function engraveScore(xml: string, options: EngraveOptions): Promise<Engraving> {
   const { widthPx, bars, toolkit = createToolkit(), part } = options;
-  if (!(widthPx >= 100 && widthPx <= 4000)) throw new RangeError(`a column is 100 to 4000 px wide, not ${widthPx}`);
+  checkWidth(widthPx);
   const repaired = repairForEngraving(xml, part === undefined ? {} : { part });
   const { glyphs, systems } = readColumn(await toolkit.column(repaired.xml, Math.floor(widthPx)), PX_PER_UNIT);
   const measures = systems.flatMap((system) => system.measures);
@@ -57,6 +57,11 @@ export async function engraveScore(xml: string, options: EngraveOptions): Promis
   const engraved = systems.map((system, index) => standalone(system, index, page));
   checkNotes(repaired.noteIds, engraved);
   return { widthPx, staveSpacePx: STAVE_SPACE_UNITS * PX_PER_UNIT, defs: glyphDefs(glyphs.values()), systems: engraved, fallback: null };
+}
+
+/** Guards against widths that no page has. @throws RangeError */
+export function checkWidth(widthPx: number): void {
+  if (!(widthPx >= 100 && widthPx <= 4000)) throw new RangeError(`a column is 100 to 4000 px wide, not ${widthPx}`);
 }
 
 function checkNotes(wanted: readonly string[], systems: readonly EngravedSystem[]): void {

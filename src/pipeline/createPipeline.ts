@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { InputError } from '../base/index.js';
-import { barGrid, NO_NOTATION, type Engraving } from '../engrave/index.js';
+import { barGrid, checkWidth, NO_NOTATION, type Engraving } from '../engrave/index.js';
 import type { Score } from '../score/index.js';
 import { createCache } from './cache.js';
 import { contentHash, programVersion } from './contentKey.js';
@@ -55,6 +55,7 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   }
 
   async function engrave(file: SourceFile, widthPx: number): Promise<Engraving> {
+    checkWidth(widthPx);
     const read = await score(file);
     if (read.xml === null) return barGrid(read, { widthPx, reason: NO_NOTATION });
     const part = read.parts.find(({ chosen }) => chosen)?.id;

@@ -1,7 +1,7 @@
 /** The engraving in a real browser: where it really draws, whether anything is cut off, whether a strict policy blocks it. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { createToolkit, engraveScore, type Engraving } from '../../src/engrave/index.js';
+import type { Page } from 'playwright-core';
+import { afterAll, expect, test } from 'vitest';
+import { createToolkit, engraveScore } from '../../src/engrave/index.js';
 import { textWidth } from '../../src/engrave/textWidth.js';
 import { NO_BROWSER, openBrowser } from '../browser/browser.js';
 import { smallScore, xmlOf } from './fixture.js';
@@ -9,17 +9,12 @@ import { readFileSync } from 'node:fs';
 
 const POLICY = "default-src 'none'; style-src 'none'; script-src 'none'";
 
-let browser: Browser | null = null;
-let engraving: Engraving;
-
-beforeAll(async () => {
-  browser = await openBrowser();
-  if (browser === null) console.warn(NO_BROWSER);
-  const score = smallScore(4);
-  engraving = await engraveScore(xmlOf(score), { widthPx: 656, bars: score.bars, toolkit: createToolkit() });
-});
-
+const browser = await openBrowser();
+if (browser === null) console.warn(NO_BROWSER);
 afterAll(() => browser?.close());
+
+const score = smallScore(4);
+const engraving = await engraveScore(xmlOf(score), { widthPx: 656, bars: score.bars, toolkit: createToolkit() });
 
 async function pageWith(html: string): Promise<Page> {
   const page = await browser!.newPage({ viewport: { width: 800, height: 600 } });

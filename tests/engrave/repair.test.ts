@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { repairForEngraving } from '../../src/engrave/index.js';
-import { InputError } from '../../src/base/index.js';
+import type { InputError } from '../../src/base/index.js';
 import { backup, bars, head, note, partwise, rest } from '../score/build.js';
 
 const repaired = (content: string): string => repairForEngraving(partwise(bars([content]))).xml;

@@ -28,7 +28,7 @@ test('hostile titles, words, lyrics, bar numbers and ids come out as text alone'
     names.add(tag.name);
     for (const [name, value] of Object.entries(tag.attributes)) {
       attributes.add(name);
-      if (name === 'data-note') notes.push(String(value));
+      if (name === 'data-note') notes.push(value);
     }
   });
   parser.write(`<all>${defs}${svg}</all>`).close();

@@ -1,0 +1,87 @@
+import MidiPackage from '@tonejs/midi';
+import { afterAll, expect, test } from 'vitest';
+import { createPipeline, readTogether, type SourceFile } from '../../src/pipeline/index.js';
+import { smallXml } from '../engrave/fixture.js';
+import { bars, partwise, rest } from '../score/build.js';
+
+const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
+const score: SourceFile = { name: 'invented.musicxml', bytes: utf8(smallXml(3)) };
+
+/** A recording from pitches, half a second apart, each as long. */
+function playing(...pitches: readonly (readonly number[])[]): SourceFile {
+  const midi = new MidiPackage.Midi();
+  const track = midi.addTrack();
+  pitches.forEach((chord, i) => chord.forEach((pitch) => track.addNote({ midi: pitch, time: 0.5 + 0.5 * i, duration: 0.45, velocity: 0.6 })));
+  return { name: 'home.mid', bytes: midi.toArray() };
+}
+
+/** The fixture's two bars as written: F5+A3, E4, C4+G2, B4; C major chord+C3 over two crotchets, D5. */
+const BARS = [[77, 57], [64], [60, 43], [71], [72, 76, 79, 48], [], [74], []];
+const recording = playing(...BARS, ...BARS, ...BARS);
+
+const pipeline = createPipeline({ workers: 1 });
+afterAll(() => pipeline.close());
+
+test('two files in, every note matched', async () => {
+  const reading = await pipeline.reading(score, recording);
+  expect(reading.alignment.pairs).toHaveLength(33);
+  expect(reading.alignment.missed).toEqual([]);
+  expect(reading.alignment.added).toEqual([]);
+  expect(reading.measures.onsets).toHaveLength(33);
+});
+
+test('the worker’s result is the one of the same steps done here', async () => {
+  expect(await pipeline.reading(score, recording)).toEqual(readTogether(score, recording));
+});
+
+test('the same content under another name comes from the cache', async () => {
+  const first = await pipeline.score(score);
+  expect(await pipeline.score({ ...score, name: 'renamed.xml' })).toBe(first);
+  expect((await pipeline.reading({ ...score, name: 'renamed.xml' }, recording)).score).toBe(first);
+});
+
+test('requests at one time share one job', () => {
+  const fresh = { name: 'fresh.musicxml', bytes: utf8(smallXml(2)) };
+  expect(pipeline.score(fresh)).toBe(pipeline.score(fresh));
+  expect(pipeline.engraving(fresh, 656)).toBe(pipeline.engraving(fresh, 656));
+  expect(pipeline.engraving(fresh, 656)).not.toBe(pipeline.engraving(fresh, 358));
+});
+
+test('many different requests at one time are all answered', async () => {
+  const files = [1, 2, 3, 4, 5].map((times) => ({ name: `${times}.musicxml`, bytes: utf8(smallXml(times)) }));
+  const engravings = await Promise.all(files.map((file) => pipeline.engraving(file, 656)));
+  expect(engravings.map(({ systems }) => systems.flatMap(({ bars }) => bars).length)).toEqual([2, 4, 6, 8, 10]);
+  expect(engravings.every(({ fallback }) => fallback === null)).toBe(true);
+});
+
+test('an input error names its file and keeps its code', async () => {
+  await expect(pipeline.score({ name: 'empty.musicxml', bytes: new Uint8Array() })).rejects.toMatchObject({ name: 'InputError', code: 'empty', place: { file: 'empty.musicxml' } });
+  await expect(pipeline.reading(score, { name: 'empty.mid', bytes: new Uint8Array() })).rejects.toMatchObject({ name: 'InputError', code: 'empty', place: { file: 'empty.mid' } });
+  // nothing else is lost
+  expect((await pipeline.score(score)).bars).toHaveLength(6);
+});
+
+test('what the aligning finds wrong keeps its code too: a score of rests alone', async () => {
+  const silent = { name: 'rests.musicxml', bytes: utf8(partwise(bars([rest(8), rest(8)]))) };
+  await expect(pipeline.reading(silent, recording)).rejects.toMatchObject({ name: 'InputError', code: 'no-notes' });
+});
+
+test('an engraving past its time is a bar grid that says so', async () => {
+  const hasty = createPipeline({ workers: 1, engraveTimeoutMs: 1 });
+  const engraving = await hasty.engraving(score, 656);
+  expect(engraving.fallback).toBe('Engraving this score took too long.');
+  expect(engraving.systems.flatMap(({ bars }) => bars)).toHaveLength(6);
+  // the worker that was stopped has been replaced
+  expect((await hasty.reading(score, recording)).alignment.pairs).toHaveLength(33);
+  await hasty.close();
+});
+
+test('a width that no page has is our own misuse', async () => {
+  await expect(pipeline.engraving(score, 20)).rejects.toMatchObject({ name: 'RangeError' });
+});
+
+test('after closing nothing more is done', async () => {
+  const closed = createPipeline({ workers: 1 });
+  await closed.close();
+  await expect(closed.score(score)).rejects.toMatchObject({ name: 'WorkerFault', kind: 'closed' });
+});
