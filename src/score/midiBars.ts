@@ -29,16 +29,17 @@ export function valueAt<T>(changes: readonly Since<T>[], tick: number, fallback:
 
 /**
  * Bars from the time signatures (4/4 where there is none, MIDI file standard); a change in the middle of a bar cuts
- * that bar short. The last bar is the one that holds the last onset.
+ * that bar short. The last bar is the one in which the last note ends.
+ * @param last last tick of the grid on which anything sounds
  * @throws InputError `bad-value` for a time signature of no beats, `too-large` for more than MAX_BARS
  */
-export function barsOfMidi(content: MidiContent, lastOnset: number): readonly Bar[] {
+export function barsOfMidi(content: MidiContent, last: number): readonly Bar[] {
   const moved = <T>(changes: readonly Since<T>[]): readonly Since<T>[] => changes.map((change) => ({ ...change, tick: onGrid(change.tick, content.ticksPerQuarter) })).toSorted((a, b) => a.tick - b.tick);
   const times = moved(content.times);
   const keys = moved(content.keys);
   const bars: Bar[] = [];
   let startTick = 0;
-  while (startTick <= lastOnset || bars.length === 0) {
+  while (startTick <= last || bars.length === 0) {
     if (bars.length >= MAX_BARS) throw new InputError('too-large', `This MIDI file lasts more than ${MAX_BARS} bars; expected one piece.`);
     const time = { ...valueAt(times, startTick, { beats: 4, beatType: 4 }), symbol: null };
     const nominalTicks = ticksOfBar(time, MIDI_GRID);

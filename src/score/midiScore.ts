@@ -3,6 +3,7 @@ import { checkSounds } from './checks.js';
 import { barsOfMidi, MIDI_GRID, onGrid } from './midiBars.js';
 import { readMidi, type MidiContent, type MidiNote } from './midiEvents.js';
 import { findHands, type HandRule } from './midiHands.js';
+import { midiAsXml } from './midiXml.js';
 import { soundingNotes } from './occurrences.js';
 import { layOrder } from './order.js';
 import { barAtTick } from './positions.js';
@@ -27,8 +28,7 @@ export function readMidiScore(bytes: Uint8Array, wanted?: string): Score {
   const parts = partsOf(file, wanted);
   const content = { ...file, notes: file.notes.filter((note) => parts.some((part) => part.chosen && part.id === trackId(note.track))) };
   const hands = findHands(content);
-  const onsets = content.notes.map((note) => onGrid(note.onset, content.ticksPerQuarter));
-  const bars = barsOfMidi(content, Math.max(0, ...rangeEnds(onsets)));
+  const bars = barsOfMidi(content, lastTick(content));
   const notes = placeNotes(content, bars, hands);
   const order = layOrder(bars.map((bar) => ({ barIndex: bar.index, pass: 1 })), bars);
   const warnings = new WarningList();
@@ -48,7 +48,7 @@ export function readMidiScore(bytes: Uint8Array, wanted?: string): Score {
     order,
     occurrences: soundingNotes({ ticksPerQuarter: MIDI_GRID, bars, notes, order }, warnings),
     warnings: warnings.all(),
-    xml: null,
+    xml: midiAsXml(bars, notes),
   };
 }
 
@@ -69,9 +69,10 @@ function partsOf(file: MidiContent, wanted: string | undefined): readonly PartIn
   return parts;
 }
 
-/** Lowest and highest of many numbers, without spreading them all into one call. */
-function rangeEnds(values: readonly number[]): readonly number[] {
-  return values.length === 0 ? [] : [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
+/** Last tick of the grid on which anything sounds; 0 without notes. */
+function lastTick(content: MidiContent): number {
+  const ticks = content.ticksPerQuarter;
+  return content.notes.reduce((last, note) => Math.max(last, onGrid(note.onset, ticks) + lengthOf(note, ticks) - 1), 0);
 }
 
 /** Notes in order of onset, then pitch; ids tell the place in that order. */

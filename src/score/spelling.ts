@@ -22,6 +22,12 @@ export function likelySpelling(midi: number, fifths: number): Pitch {
   return spelledPitch(step, alter, Math.round((midi - natural) / 12));
 }
 
+/** Alteration that a key signature gives a step: sharps from F along the fifths, flats from B backwards. */
+export function alterInKey(step: Step, fifths: number): number {
+  const place = FIFTHS.indexOf(step);
+  return Math.floor((fifths - place - 1) / 7) + 1;
+}
+
 function mod(value: number, by: number): number {
   return ((value % by) + by) % by;
 }

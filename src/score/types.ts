@@ -142,7 +142,7 @@ export interface Direction {
   readonly staff: number | null;
   /** The mark as printed: "mf", "Andantino", "start" for a pedal, "rit." */
   readonly text: string;
-  /** Tempo in crotchets a minute (kind tempo), pedal depth 0-100 (kind pedal, where given), else null. */
+  /** Tempo in crotchets a minute (kind tempo), pedal depth 0-100 (kind pedal), MIDI velocity that the file's sound asks for (kind dynamics), each where given, else null. */
   readonly value: number | null;
 }
 
@@ -209,6 +209,6 @@ export interface Score {
   readonly order: readonly BarVisit[];
   readonly occurrences: readonly Occurrence[];
   readonly warnings: readonly ScoreWarning[];
-  /** MusicXML text with an id on every note of the chosen part and external parts left as they are; what the engraver gets. Null for MIDI scores. */
+  /** MusicXML text with an id on every note of the chosen part and other parts left as they are; what the engraver gets. For a MIDI file a score on two staves made from it; null where none could be made. */
   readonly xml: string | null;
 }
