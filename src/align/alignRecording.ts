@@ -7,7 +7,7 @@ import { follow, type Path, type Press } from './follow.js';
 import { indexTriples } from './landings.js';
 import { pairNotes } from './pairNotes.js';
 import { layOutSlots } from './slots.js';
-import { cutAtJumps } from './stretches.js';
+import { cutAtJumps, cutAtLeftOutBars } from './stretches.js';
 import { likelyShift } from './transposition.js';
 import type { Alignment } from './types.js';
 import { visitRuns } from './visits.js';
@@ -36,7 +36,8 @@ export function alignRecording(score: Score, recording: Recording): Alignment {
     const shifted = way(shift);
     if (shifted.path.worth > best.path.worth) best = shifted;
   }
-  const cut = undoDetours(slots, best.presses, cutAtJumps(best.path), score.ticksPerQuarter);
+  const straight = undoDetours(slots, best.presses, cutAtJumps(best.path), score.ticksPerQuarter);
+  const cut = cutAtLeftOutBars(slots, best.presses, straight);
   const runs = pairNotes(score, slots, best.presses, cut).filter((run) => run.pairs.length > 0);
   return assemble({ score, slots, presses: best.presses, runs: visitRuns(score, runs), transposition: best.shift });
 }

@@ -44,8 +44,13 @@ function wholeBar(visit: RunVisit, hands: Hands): boolean {
   return visit.rightPlayed + visit.leftPlayed >= PLAYED_THROUGH * written;
 }
 
-function missedOf(parts: Parts, run: VisitedRun, stretches: readonly Stretch[], byVisit: readonly number[][]): Missed[] {
+// What was written and not played. Where the player broke off to go elsewhere, or came from elsewhere, the rest of the bar was
+// not missed but left.
+function missedOf(parts: Parts, r: number, stretches: readonly Stretch[], byVisit: readonly number[][]): Missed[] {
   const { score, slots } = parts;
+  const run = parts.runs[r];
+  if (!run) return [];
+  const open = { first: r === 0, last: r === parts.runs.length - 1 };
   const sounded = new Set(run.paired.pairs.map((pair) => `${score.occurrences[pair.occurrence]?.onsetTick ?? 0}/${score.occurrences[pair.occurrence]?.midi ?? 0}`));
   const fromTick = slots.tick[run.paired.firstSlot] ?? 0;
   const toTick = slots.tick[run.paired.lastSlot] ?? 0;
@@ -53,7 +58,8 @@ function missedOf(parts: Parts, run: VisitedRun, stretches: readonly Stretch[], 
   run.visits.forEach((visit, i) => {
     const stretch = stretches.find((one) => visit.visit >= one.fromVisit && visit.visit <= one.toVisit);
     if (!stretch) return;
-    const ragged = (i === 0 || i === run.visits.length - 1) && !wholeBar(visit, stretch.hands);
+    const brokenOff = (i === 0 && !open.first) || (i === run.visits.length - 1 && !open.last);
+    const ragged = brokenOff || ((i === 0 || i === run.visits.length - 1) && !wholeBar(visit, stretch.hands));
     for (const id of byVisit[visit.visit] ?? []) {
       const occurrence = score.occurrences[id];
       if (!occurrence || !playsHand(stretch.hands, occurrence.staff) || sounded.has(`${occurrence.onsetTick}/${occurrence.midi}`)) continue;
@@ -113,7 +119,7 @@ export function assemble(parts: Parts): Alignment {
     const stretches = stretchesOf(score, run, presses, route.length);
     route.push(...stretches);
     pairs.push(...pairsOf(score, run, stretches));
-    missed.push(...missedOf(parts, run, stretches, byVisit));
+    missed.push(...missedOf(parts, r, stretches, byVisit));
     ornaments.push(...run.paired.ornaments.map(({ press, occurrence }) => ({ occurrence, note: press, stretch: stretchAt(score, stretches, occurrence) })));
     for (const leftover of nameLeftovers(score, slots, run.paired, { presses, free: free[r] ?? [] })) added.push(addedOf(leftover, stretches, presses[leftover.press]?.onsetS ?? 0));
   });

@@ -69,6 +69,8 @@ export const LEAVE = 3;
 export const OUTSIDE = 0.08;
 /** Coming back from outside. `LEAVE + RETURN` is a little more than a jump. */
 export const RETURN = 5;
+/** Trying some keys before the music begins. */
+export const NOODLE = 1;
 /** Starting at the very beginning costs nothing, elsewhere this: like a jump. */
 export const START_ELSEWHERE = 5.5;
 /** Hypotheses worse than the best by more than this are given up: a jump and some slips. */

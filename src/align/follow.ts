@@ -8,7 +8,7 @@
  * It does not decide single notes finally: `pairNotes.ts` does, with the times that this path gives.
  */
 import {
-  BEAM, BEHIND, BEHIND_LATE, CHORD_S, FARTHER, HIT, JUMP, JUMP_IN_TIME, LAND_ON_BAR, LATER_PASS, LEAVE, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, OCTAVE_HIT, OCTAVE_LOOK_AHEAD,
+  BEAM, BEHIND, BEHIND_LATE, CHORD_S, FARTHER, HIT, JUMP, JUMP_IN_TIME, LAND_ON_BAR, LATER_PASS, LEAVE, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, NOODLE, OCTAVE_HIT, OCTAVE_LOOK_AHEAD,
   ORNAMENT_HIT, OUTSIDE, PACE, PACE_FOLLOWS, PACE_FREE, PACE_EARLY_MOST, PACE_FREE_S, PACE_LATE_MOST, PAUSE_S, RETURN, SAME_SLOT_LATE, SHAKE_HIT, SHAKE_STRAY, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
 } from './costs.js';
 import { landingsFor, type TripleIndex } from './landings.js';
@@ -254,12 +254,13 @@ function land(m: Moment, passes: Int32Array, landings: ArrayLike<number>): void 
   const before = m.now.node[m.now.bestSlot] ?? -1;
   const inTime = m.onsetS - m.lastS < PAUSE_S ? JUMP_IN_TIME : 0;
   const fromBest = before >= 0 ? m.now.best - JUMP - inTime : -Infinity;
+  const started = (m.now.node[outside] ?? -1) >= 0;
   const fromOutside = m.now.seen[outside] ? (m.now.score[outside] ?? 0) - RETURN : -Infinity;
   for (let i = 0; i < landings.length; i += 1) {
     const to = landings[i] ?? 0;
     const price = landingCost(m.slots, passes, m.now.bestSlot, to);
     const jump = fromBest - price;
-    const enter = fromOutside - price;
+    const enter = started ? fromOutside - price : fromOutside + RETURN - startCost(m.slots, passes, to);
     const score = (m.shake ? SHAKE_HIT : HIT) + Math.max(jump, enter);
     if (score <= m.next.best - BEAM || !m.next.offer(to, score)) continue;
     const [node, from] = jump >= enter ? [before, m.now.bestSlot] : [m.now.node[outside] ?? -1, outside];
@@ -268,18 +269,21 @@ function land(m: Moment, passes: Int32Array, landings: ArrayLike<number>): void 
   }
 }
 
+// Starting to play at a slot: free at the beginning, elsewhere like a jump.
+function startCost(slots: Slots, passes: Int32Array, slot: number): number {
+  return slot === 0 ? 0 : Math.min(START_ELSEWHERE + landingCost(slots, passes, slots.count, slot), SKIP * slot);
+}
+
 // The first press: at the beginning for nothing, anywhere else at a price, or outside the score.
 function begin(slots: Slots, passes: Int32Array, trail: Trail, start: { front: Front; press: Press }): void {
   const { front, press } = start;
   slots.byKey[press.key]?.slots.forEach((slot) => {
-    const own = slot === 0 ? 0 : Math.min(START_ELSEWHERE + landingCost(slots, passes, slots.count, slot), SKIP * slot);
-    if (front.offer(slot, HIT - own)) {
+    if (front.offer(slot, HIT - startCost(slots, passes, slot))) {
       front.carry(slot, trail.add(0, slot, -1, true), press.onsetS, 0);
       front.struckS[slot] = press.onsetS;
     }
   });
-  // coming in from outside then costs as much as starting elsewhere
-  if (front.offer(slots.count, RETURN - START_ELSEWHERE - OUTSIDE)) front.carry(slots.count, -1, press.onsetS, 0);
+  if (front.offer(slots.count, -NOODLE - OUTSIDE)) front.carry(slots.count, -1, press.onsetS, 0);
 }
 
 /**
