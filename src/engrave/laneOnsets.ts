@@ -25,6 +25,9 @@ const LEAST_SIDE_PX = 14;
 /** Type size of the labels, px. */
 const LABEL_PX = 15;
 
+/** Room between a label and the line it names, px. */
+const LABEL_GAP_PX = 3;
+
 /** How far the zero line begins before the first point, px. */
 const LEAD_PX = 8;
 
@@ -86,14 +89,18 @@ function rules(room: Room, frame: Frame): readonly string[] {
 }
 
 function rule(text: string, frame: Frame, y: number): string {
-  const start = Math.max(frame.start, frame.left + textWidth(text, { size: LABEL_PX, italic: true }) + LEAD_PX);
+  const start = Math.max(frame.start, textWidth(text, { size: LABEL_PX, italic: true }) + LEAD_PX);
   return `<path class="lane-rule" stroke-opacity="0.3" d="M${fixed(start)} ${fixed(y)}H${fixed(frame.right)}"/>${label(text, frame, y)}`;
 }
 
-/** Labels stand in the room under the clef, their middle at the height they name. */
-function label(text: string, { left }: Frame, y: number): string {
+/**
+ * Labels stand in the room under the clef, their middle at the height they name; where a short key leaves too little,
+ * they begin under the brace.
+ */
+function label(text: string, { left, start }: Frame, y: number): string {
   const baseline = y + (LABEL_PX * (TEXT_RISE - TEXT_DROP)) / 2;
-  return `<text class="lane-label" x="${fixed(left)}" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">${text}</text>`;
+  const x = Math.max(0, Math.min(left, start - LABEL_GAP_PX - textWidth(text, { size: LABEL_PX, italic: true })));
+  return `<text class="lane-label" x="${fixed(x)}" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">${text}</text>`;
 }
 
 /** The bar lines run through. */

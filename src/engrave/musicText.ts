@@ -75,5 +75,5 @@ function note({ flags, stem, filled }: NoteValue, { x, y, size }: { readonly x: 
     return `<path stroke="none" d="M${at(0.33, top)} C${at(0.36, top - 0.2)} ${at(0.58, top - 0.22)} ${at(0.48, top - 0.48)} C${at(0.52, top - 0.3)} ${at(0.42, top - 0.26)} ${at(0.33, top - 0.2)} Z"/>`;
   };
   const tails = Array.from({ length: flags }, (_, n) => tail(n)).join('');
-  return { svg: head + line + tails, advance: (flags > 0 ? 0.5 : 0.35) * size };
+  return { svg: head + line + tails, advance: (flags > 0 ? 0.54 : 0.42) * size };
 }
