@@ -33,6 +33,7 @@ export function addedMark(parts: SystemMaterial, slip: Slip, { xAt, labels }: Ad
   return [{ svg: added(place, labels), top: y - ADDED_REACH_PX, bottom: y + ADDED_REACH_PX }];
 }
 
+/** Where a height is wanted, and what to fall back on in an empty stave. */
 interface HeightOptions {
   readonly x: number;
   readonly staff: number;
@@ -52,6 +53,7 @@ function heightOf(parts: SystemMaterial, pitch: number, { x, staff, fallback, ba
   return nearest.head.y - ((diatonic({ step, octave }) - diatonic(nearest.note.pitch)) * parts.staveSpacePx) / 2;
 }
 
+/** Keeps a far-off pitch near its stave, so that one slip does not tear the page apart. */
 function withinReach(y: number, stave: EngravedStave | undefined, spacePx: number): number {
   if (!stave) return y;
   return Math.min(stave.bottom + OUTERMOST_SPACES * spacePx, Math.max(stave.top - OUTERMOST_SPACES * spacePx, y));

@@ -40,6 +40,7 @@ export function barGrid(score: Score, { widthPx, reason }: BarGridOptions): Engr
   return { widthPx, staveSpacePx: SPACE_PX, defs: '', systems, fallback: reason };
 }
 
+/** What all bars of one row share. */
 interface Row {
   readonly score: Score;
   readonly widthPx: number;
@@ -47,6 +48,7 @@ interface Row {
   readonly notes: readonly ScoreNote[];
 }
 
+/** One row as a system: heads placed first, then as much height as they need. */
 function gridSystem(bars: readonly Bar[], index: number, row: Row): EngravedSystem {
   const { score, widthPx, barPx, notes } = row;
   const edges = bars.map((bar, i) => ({ barIndex: bar.index, left: LEFT_PX + i * barPx, right: LEFT_PX + (i + 1) * barPx }));
@@ -74,6 +76,7 @@ interface Head extends EngravedNote {
   readonly hollow: boolean;
 }
 
+/** A note by its share of the bar; grace notes step back in front of their main note; hidden notes have no place. */
 function placed(note: ScoreNote, { edges, staves, score }: { readonly edges: readonly EngravedBar[]; readonly staves: readonly GridStave[]; readonly score: Score }): readonly Head[] {
   const edge = edges.find(({ barIndex }) => barIndex === note.barIndex);
   const bar = score.bars[note.barIndex];
@@ -86,12 +89,14 @@ function placed(note: ScoreNote, { edges, staves, score }: { readonly edges: rea
   return [{ id: note.id, x, y: stepY(note.pitch, stave, SPACE_PX), staff: stave.staff, hollow: note.lengthTicks >= 2 * score.ticksPerQuarter }];
 }
 
+/** A head with its ledger lines: hollow from a minim upwards. */
 function headSvg({ x, y, staff, hollow }: Head, staves: readonly GridStave[]): string {
   const stave = staves.find((candidate) => candidate.staff === staff);
   const look = hollow ? 'fill="none" stroke-width="1.2"' : 'stroke="none"';
   return ledgers(x, y, stave) + `<ellipse cx="${fixed(x)}" cy="${fixed(y)}" rx="4.6" ry="3.4" transform="rotate(-20 ${fixed(x)} ${fixed(y)})" ${look}/>`;
 }
 
+/** Short lines between the stave and a head outside it. */
 function ledgers(x: number, y: number, stave: GridStave | undefined): string {
   if (!stave) return '';
   const above = Array.from({ length: Math.max(0, Math.floor((stave.top - y) / SPACE_PX + 0.01)) }, (_, i) => stave.top - (i + 1) * SPACE_PX);
@@ -99,17 +104,20 @@ function ledgers(x: number, y: number, stave: GridStave | undefined): string {
   return [...above, ...below].map((line) => `<path d="M${fixed(x - 7.5)} ${fixed(line)} H${fixed(x + 7.5)}"/>`).join('');
 }
 
+/** Five lines over the whole row. */
 function staveLines({ top }: GridStave, edges: readonly EngravedBar[]): string {
   const [left, right] = [edges[0]?.left ?? 0, edges.at(-1)?.right ?? 0];
   return Array.from({ length: 5 }, (_, i) => `<path d="M${fixed(left)} ${fixed(top + i * SPACE_PX)} H${fixed(right)}"/>`).join('');
 }
 
+/** Lines at every bar’s edge, through all staves. */
 function barLines(edges: readonly EngravedBar[], staves: readonly GridStave[]): string {
   const [top, bottom] = [staves[0]?.top ?? 0, staves.at(-1)?.bottom ?? 0];
   const xs = [edges[0]?.left ?? 0, ...edges.map(({ right }) => right)];
   return xs.map((x) => `<path stroke-width="1.1" d="M${fixed(x)} ${fixed(top)} V${fixed(bottom)}"/>`).join('');
 }
 
+/** Notes sorted by bar once, not once a row. */
 function notesByBar(score: Score): ReadonlyMap<number, readonly ScoreNote[]> {
   const byBar = new Map<number, ScoreNote[]>();
   for (const note of score.notes) byBar.set(note.barIndex, [...(byBar.get(note.barIndex) ?? []), note]);

@@ -47,6 +47,7 @@ export function barNumbers(bars: readonly NumberedBar[], top: number, ink: reado
   return { svg: placed.map((number) => write(number, baseline)).join(''), ink: placed.map((number) => boxAt(number, baseline)) };
 }
 
+/** Whether print gives this bar a number. */
 function isNumbered(bar: Bar): boolean {
   return !bar.implicit && bar.number !== '' && bar.number !== '0' && !(bar.number === '1' && bar.index <= 1);
 }
@@ -57,10 +58,12 @@ function highest({ text, x }: Placed, ink: readonly Box[]): number {
   return Math.min(...ink.filter((box) => box.right > x - INDENT_PX && box.left < right + INDENT_PX).map((box) => box.top), Infinity);
 }
 
+/** One number as text, linked to its bar. */
 function write({ text, x, barIndex }: Placed, baseline: number): string {
   return `<text class="bar-number" data-bar="${barIndex}" x="${fixed(x)}" y="${fixed(baseline)}" font-size="${NUMBER_SIZE_PX}" font-style="italic" fill="currentColor">${escapeXml(text)}</text>`;
 }
 
+/** Room a number takes up, so that the system is tall enough. */
 function boxAt({ text, x }: Placed, baseline: number): Box {
   const style = { size: NUMBER_SIZE_PX, italic: true };
   return { left: x, right: x + textWidth(text, style), top: baseline - TEXT_RISE * NUMBER_SIZE_PX, bottom: baseline + TEXT_DROP * NUMBER_SIZE_PX };

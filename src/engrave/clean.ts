@@ -16,8 +16,10 @@ export interface CleanContext {
   readonly barIndex: (measure: XmlElement) => number | undefined;
 }
 
+/** Elements that only draw. */
 const SHAPES = new Set(['path', 'polygon', 'polyline', 'rect', 'ellipse', 'circle', 'line']);
 
+/** Attributes that only place and measure; any other is dropped. */
 const GEOMETRY = [
   'd', 'points', 'transform', 'x', 'y', 'x1', 'y1', 'x2', 'y2', 'cx', 'cy', 'r', 'rx', 'ry', 'width', 'height', 'visibility',
   'stroke-width', 'stroke-linecap', 'stroke-linejoin', 'stroke-dasharray', 'fill-opacity',
@@ -55,6 +57,7 @@ export function isLeftOut(element: XmlElement): boolean {
   return LEFT_OUT.has(kindOf(element));
 }
 
+/** A bar and a note keep their link; other groups keep at most their kind and a transform. */
 function groupAttributes(element: XmlElement, context: CleanContext): string {
   const kept = geometry(element);
   const kind = kindOf(element);
@@ -65,6 +68,7 @@ function groupAttributes(element: XmlElement, context: CleanContext): string {
   return KEPT_KINDS.has(kind) ? ` class="${kind}"${kept}` : kept;
 }
 
+/** A glyph by our own name for it; one that is not defined draws nothing. */
 function cleanUse(element: XmlElement, glyphs: Glyphs): string {
   const glyph = glyphs.get((element.attributes['href'] ?? '').slice(1));
   if (!glyph) return '';
@@ -72,6 +76,7 @@ function cleanUse(element: XmlElement, glyphs: Glyphs): string {
   return glyph.name === PEDAL_STAR ? `<g transform="translate(${-STAR_LEFT_PX / PX_PER_UNIT} 0)">${use}</g>` : use;
 }
 
+/** The harmless attributes, escaped. */
 function geometry({ attributes }: XmlElement): string {
   return GEOMETRY.flatMap((name) => {
     const value = attributes[name];
@@ -79,6 +84,7 @@ function geometry({ attributes }: XmlElement): string {
   }).join('');
 }
 
+/** Outlines stay hollow; all else takes the page’s colour. */
 function fill({ attributes }: XmlElement): string {
   return attributes['fill'] === 'none' ? ' fill="none"' : '';
 }

@@ -46,6 +46,7 @@ export function readColumn(pages: readonly string[], pxPerUnit: number): RawColu
   return { glyphs, systems };
 }
 
+/** The systems of one page, each with the map from its units to px. */
 function pageSystems(root: XmlElement, { glyphs, pxPerUnit }: { readonly glyphs: Glyphs; readonly pxPerUnit: number }): readonly RawSystem[] {
   const scale: Transform = { ...IDENTITY, a: pxPerUnit, d: pxPerUnit };
   return ofKind(root, 'page-margin').flatMap((page) => {
@@ -54,6 +55,7 @@ function pageSystems(root: XmlElement, { glyphs, pxPerUnit }: { readonly glyphs:
   });
 }
 
+/** Measures, ink and heads of one system. */
 function readSystem(element: XmlElement, toPx: Transform, glyphs: Glyphs): RawSystem {
   const measures = ofKind(element, 'measure').map((measure) => ({ element: measure, staves: readStaves(measure, toPx) }));
   const drawn: XmlElement = { ...element, children: elementsOf(element).map(withoutLeftOut) };
@@ -64,10 +66,12 @@ function readSystem(element: XmlElement, toPx: Transform, glyphs: Glyphs): RawSy
   return { element, toPx, measures, ink: inkOf(drawn, toPx, glyphs), heads };
 }
 
+/** What will not be drawn must not count as ink. */
 function withoutLeftOut(element: XmlElement): XmlElement {
   return { ...element, children: isLeftOut(element) ? [] : element.children.map((child) => (typeof child === 'string' ? child : withoutLeftOut(child))) };
 }
 
+/** Centre of a note’s head; null for one without a head (a slash, an empty stem). */
 function noteCentre(note: XmlElement, toPx: Transform, glyphs: Glyphs): Point | null {
   const use = ofKind(note, 'notehead').flatMap(elementsOf).find(({ name }) => name === 'use');
   return use ? headCentre(use, toPx, glyphs) : null;
@@ -85,6 +89,7 @@ function readStaves(measure: XmlElement, toPx: Transform): readonly RawStave[] {
   });
 }
 
+/** Both ends of a level line; nothing for any other path. */
 function levelEnds(path: XmlElement, toPx: Transform): readonly Point[] {
   const [x1, y1, x2, y2, ...more] = numbersOf(path.attributes['d'] ?? '');
   if (x1 === undefined || y1 === undefined || x2 === undefined || y2 !== y1 || more.length > 0) return [];

@@ -64,6 +64,7 @@ export function checkWidth(widthPx: number): void {
   if (!(widthPx >= 100 && widthPx <= 4000)) throw new RangeError(`a column is 100 to 4000 px wide, not ${widthPx}`);
 }
 
+/** Compares the notes of the picture with those of the score. */
 function checkNotes(wanted: readonly string[], systems: readonly EngravedSystem[]): void {
   const placed = new Set(systems.flatMap(({ notes }) => notes.map(({ id }) => id)));
   const missing = wanted.filter((id) => !placed.has(id)).length;
@@ -102,6 +103,7 @@ interface SystemDrawing {
   readonly heightPx: number;
 }
 
+/** The system’s drawing, shifted to its own origin, with the numbers over it. */
 function svgOf(system: RawSystem, { page, numbers, lift, heightPx }: SystemDrawing): string {
   const { toPx } = system;
   const indices = new Map([...page.barOf].map(([measure, index]) => [measure.element, index]));
@@ -112,24 +114,29 @@ function svgOf(system: RawSystem, { page, numbers, lift, heightPx }: SystemDrawi
   return openSvg(page.options.widthPx, heightPx) + drawing + raised + '</svg>';
 }
 
+/** The score’s id for the engraver’s own; undefined for anything that is no note. */
 function noteId(noteIds: readonly string[], engraverId: string): string | undefined {
   return engraverId.startsWith(ENGRAVER_ID) ? noteIds[Number(engraverId.slice(ENGRAVER_ID.length))] : undefined;
 }
 
+/** Left and right edge of a bar by its first stave’s lines. */
 function edgesOf({ staves }: RawMeasure, barIndex: number): EngravedBar {
   const first = staves[0]?.box;
   return { barIndex, left: first?.left ?? 0, right: first?.right ?? 0 };
 }
 
+/** The staves of a system by its first measure that shows them; they stay level to its end. */
 function stavesOf(measures: readonly RawMeasure[]): readonly EngravedStave[] {
   const first = measures.find(({ staves }) => staves.length > 0)?.staves ?? [];
   return first.map(({ staff, box }) => ({ staff, top: box.top, bottom: box.bottom }));
 }
 
+/** A stave as ink: an empty one still needs its room. */
 function staveBox({ top, bottom }: EngravedStave): Box {
   return { left: 0, right: 0, top, bottom };
 }
 
+/** From the highest to the lowest ink. */
 function extentOf(boxes: readonly Box[]): Box {
   return unionOf(boxes) ?? { left: 0, right: 0, top: 0, bottom: 0 };
 }

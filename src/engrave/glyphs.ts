@@ -36,6 +36,7 @@ export function glyphDefs(glyphs: Iterable<Glyph>): string {
   return `<svg xmlns="http://www.w3.org/2000/svg" class="glyphs" width="0" height="0" aria-hidden="true"><defs>${paths.join('')}</defs></svg>`;
 }
 
+/** Name, outline and box of one definition. */
 function glyphOf(definition: XmlElement): Glyph {
   const paths = elementsOf(definition).filter(({ name }) => name === 'path');
   const d = paths.map(({ attributes }) => attributes['d'] ?? '').join('');

@@ -10,6 +10,7 @@ export interface GridStave {
   readonly middle: number;
 }
 
+/** Steps in the order of their diatonic numbers. */
 const STEPS = 'CDEFGAB';
 
 /** Middle lines of the treble (B4) and the bass stave (D3). */
@@ -49,6 +50,7 @@ export function diatonic({ step, octave }: Pick<Pitch, 'step' | 'octave'>): numb
   return octave * 7 + STEPS.indexOf(step);
 }
 
+/** Middle line of the clef that fits most of these notes. */
 function middleOf(notes: readonly ScoreNote[]): number {
   const sorted = notes.map(({ pitch }) => pitch.midi).sort((a, b) => a - b);
   return (sorted[Math.floor(sorted.length / 2)] ?? MIDDLE_C) >= MIDDLE_C ? TREBLE_MIDDLE : BASS_MIDDLE;

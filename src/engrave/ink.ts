@@ -30,12 +30,14 @@ function shapeBoxes({ name, attributes }: XmlElement): readonly Box[] {
   return [{ left: number('cx') - rx, top: number('cy') - ry, right: number('cx') + rx, bottom: number('cy') + ry }];
 }
 
+/** Box of a polygon; beams are thin and nearly level, so one box will do. */
 function cornersBox(points: string): readonly Box[] {
   const values = numbersOf(points);
   const corners = Array.from({ length: Math.floor(values.length / 2) }, (_, i) => ({ x: values[2 * i] ?? 0, y: values[2 * i + 1] ?? 0 }));
   return corners.length === 0 ? [] : [boxOf(corners)];
 }
 
+/** Width of the line in the element’s own units; SVG’s default is 1. */
 function strokeOf({ attributes }: XmlElement): number {
   return Number(attributes['stroke-width'] ?? 1) || 0;
 }

@@ -50,6 +50,7 @@ export function laneOnsets(system: EngravedSystem, material: MarkMaterial): Lane
   return { svg: `<g class="lane lane-onsets" stroke="currentColor" stroke-width="1" stroke-linecap="round"><title>Early and late</title>${drawing.join('')}</g>`, heightPx: Math.ceil(frame.bottom + ABOVE_PX / 2) };
 }
 
+/** Edges of the lane and its zero line, px. */
 interface Frame {
   readonly left: number;
   readonly right: number;
@@ -59,6 +60,7 @@ interface Frame {
   readonly bottom: number;
 }
 
+/** Room above and below the zero line, and whether it is enough for a rule. */
 interface Room {
   readonly latePx: number;
   readonly earlyPx: number;
@@ -66,6 +68,7 @@ interface Room {
   readonly earlyRule: boolean;
 }
 
+/** Room by the outermost points of each side. */
 function roomFor(deviations: readonly number[]): Room {
   const latest = Math.max(0, ...deviations);
   const earliest = Math.max(0, ...deviations.map((ms) => -ms));
@@ -73,21 +76,25 @@ function roomFor(deviations: readonly number[]): Room {
   return { latePx: side(latest), earlyPx: side(earliest), lateRule: latest > RULE_FROM_MS, earlyRule: earliest > RULE_FROM_MS };
 }
 
+/** The ground on which points count as in time. */
 function band({ start, right, zero }: Frame): string {
   const half = IN_TIME_MS * PX_PER_MS;
   return `<rect class="lane-band" x="${fixed(start)}" y="${fixed(zero - half)}" width="${fixed(right - start)}" height="${fixed(2 * half)}" fill="currentColor" fill-opacity="0.12" stroke="none"/>`;
 }
 
+/** The local pulse itself. */
 function zeroLine(frame: Frame): string {
   return `<path class="lane-zero" d="M${fixed(frame.start)} ${fixed(frame.zero)}H${fixed(frame.right)}"/>${label('in time', frame, frame.zero)}`;
 }
 
+/** Lines at 0.2 s on the sides that reach so far. */
 function rules(room: Room, frame: Frame): readonly string[] {
   const late = room.lateRule ? [rule('0.2 s late', frame, frame.zero - RULE_MS * PX_PER_MS)] : [];
   const early = room.earlyRule ? [rule('0.2 s early', frame, frame.zero + RULE_MS * PX_PER_MS)] : [];
   return [...late, ...early];
 }
 
+/** One line with its label. */
 function rule(text: string, frame: Frame, y: number): string {
   const start = Math.max(frame.start, textWidth(text, { size: LABEL_PX, italic: true }) + LEAD_PX);
   return `<path class="lane-rule" stroke-opacity="0.3" d="M${fixed(start)} ${fixed(y)}H${fixed(frame.right)}"/>${label(text, frame, y)}`;

@@ -55,11 +55,13 @@ export function pointSvg(point: LanePoint, zero: number): string {
   return `<g class="lane-point lane-${hand}" ${data}><title>${inWords(point)}</title>${stem}<circle cx="${fixed(x)}" cy="${fixed(y)}" ${dot}/>${beyond}</g>`;
 }
 
+/** For the pointer and for screen readers. */
 function inWords({ hand, deviationMs }: LanePoint): string {
   const ms = Math.round(Math.abs(deviationMs));
   return `${hand} hand, ${ms === 0 ? 'in time' : `${ms} ms ${deviationMs > 0 ? 'late' : 'early'}`}`;
 }
 
+/** An open arrow-head pointing away from the zero line. */
 function arrowHead(x: number, y: number, up: number): string {
   const tip = y - up * (RIGHT_RADIUS_PX + 2 + BEYOND_PX);
   const foot = fixed(tip + up * BEYOND_PX);

@@ -23,6 +23,7 @@ export function marksFor(engraving: Engraving, material: MarkMaterial): readonly
   });
 }
 
+/** Rings, carets and crossed heads, in this order. */
 function marksOfSystem(parts: SystemMaterial, bars: readonly ShownBar[]): readonly Mark[] {
   const rings = bars.flatMap((bar) => bar.slips.filter(({ kind }) => kind === 'wrong' || kind === 'octave').flatMap((slip) => ringMark(parts, bar, slip)));
   const carets = bars.flatMap((bar) => missingMarks(parts, bar.slips.filter(({ kind }) => kind === 'missed').flatMap((slip) => missingNote(parts, bar, slip))));
@@ -31,12 +32,14 @@ function marksOfSystem(parts: SystemMaterial, bars: readonly ShownBar[]): readon
   return [...rings, ...carets, ...crossed];
 }
 
+/** A ring on the written head; nothing where that head is not in the picture. */
 function ringMark(parts: SystemMaterial, bar: ShownBar, slip: Slip): readonly Mark[] {
   const head = parts.heads.get(noteIdOf(parts.material, slip.occurrence));
   if (!head) return [];
   return [{ svg: ring(head, labelsOf(parts, bar, slip)), top: head.y - RING_REACH_PX, bottom: head.y + RING_REACH_PX }];
 }
 
+/** A missing note with its head and stave; carets are drawn a bar at a time, so that chords can share one. */
 function missingNote(parts: SystemMaterial, bar: ShownBar, slip: Slip): readonly MissingNote[] {
   const id = noteIdOf(parts.material, slip.occurrence);
   const head = parts.heads.get(id);

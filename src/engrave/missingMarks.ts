@@ -33,6 +33,7 @@ export function missingMarks(parts: SystemMaterial, notes: readonly MissingNote[
   });
 }
 
+/** Id of the lowest head. */
 function lowest(chord: readonly (readonly [string, Point])[]): string | undefined {
   return [...chord].sort(([, a], [, b]) => b.y - a.y)[0]?.[0];
 }
@@ -45,10 +46,12 @@ function wholeChord(note: MissingNote, notes: readonly MissingNote[], chord: rea
   return { ...note.labels, title: titles.join('; '), data: { ...note.labels.data, notes: ids.join(' ') } };
 }
 
+/** A caret under a head, with the room it takes. */
 function below({ head }: MissingNote, labels: MarkLabels): Mark {
   return { svg: missing(head, labels), top: head.y, bottom: head.y + MISSING_REACH_PX };
 }
 
+/** A caret at the right of a head, with the room it takes. */
 function beside({ head, labels }: MissingNote): Mark {
   return { svg: missingBeside(head, labels), top: head.y - MISSING_BESIDE_PX, bottom: head.y + MISSING_BESIDE_PX };
 }

@@ -20,13 +20,16 @@ const QUAVER: NoteValue = { flags: 1, stem: true, filled: true };
 const SEMIQUAVER: NoteValue = { flags: 2, stem: true, filled: true };
 const DEMISEMIQUAVER: NoteValue = { flags: 3, stem: true, filled: true };
 
+/** Note values: individual notes (E1D0 …) and metronome marks (ECA0 …), stem up. */
 const NOTES: ReadonlyMap<number, NoteValue> = new Map([
   [0xe1d2, SEMIBREVE], [0xe1d3, MINIM], [0xe1d5, CROTCHET], [0xe1d7, QUAVER], [0xe1d9, SEMIQUAVER], [0xe1db, DEMISEMIQUAVER],
   [0xeca2, SEMIBREVE], [0xeca3, MINIM], [0xeca5, CROTCHET], [0xeca7, QUAVER], [0xeca9, SEMIQUAVER], [0xecab, DEMISEMIQUAVER],
 ]);
 
+/** Augmentation dots of both ranges. */
 const DOTS: ReadonlySet<number> = new Set([0xe1e7, 0xecb7]);
 
+/** Dynamics as letters and accidentals as common signs. */
 const LETTERS: ReadonlyMap<number, string> = new Map([
   [0xe520, 'p'], [0xe521, 'm'], [0xe522, 'f'], [0xe523, 'r'], [0xe524, 's'], [0xe525, 'z'], [0xe526, 'n'], [0xe527, 'pppppp'],
   [0xe528, 'ppppp'], [0xe529, 'pppp'], [0xe52a, 'ppp'], [0xe52b, 'pp'], [0xe52c, 'mp'], [0xe52d, 'mf'], [0xe52e, 'pf'], [0xe52f, 'ff'],
@@ -59,6 +62,7 @@ export function drawnSign(letter: string, place: { readonly x: number; readonly 
   return value ? note(value, place) : null;
 }
 
+/** A dot a little above the base line, as behind a note-head. */
 function dot(x: number, y: number, size: number): DrawnSign {
   return { svg: `<circle cx="${fixed(x + 0.04 * size)}" cy="${fixed(y - 0.12 * size)}" r="${fixed(0.055 * size)}" stroke="none"/>`, advance: 0.14 * size };
 }

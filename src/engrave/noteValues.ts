@@ -39,6 +39,7 @@ function needsValue(note: XmlElement): boolean {
   return !childNamed(note, 'type') && childNamed(note, 'rest')?.attributes['measure'] !== 'yes';
 }
 
+/** Puts value and dots where the schema wants them; grace notes, which have no length, are quavers. */
 function withValue(note: XmlElement, divisions: number): XmlElement {
   const { type, dots } = childNamed(note, 'grace') ? { type: 'eighth', dots: 0 } : valueOf(printedCrotchets(note, divisions));
   const given = elementsOf(note).filter(({ name }) => name === 'dot').length;
@@ -55,6 +56,7 @@ function printedCrotchets(note: XmlElement, divisions: number): number {
   return ((numberIn(note, 'duration') ?? divisions) / divisions) * factor;
 }
 
+/** A positive number in a child element; undefined for anything else. */
 function numberIn(element: XmlElement, name: string): number | undefined {
   const child = childNamed(element, name);
   const value = child ? Number(textOf(child).trim()) : Number.NaN;

@@ -58,6 +58,7 @@ function calls(command: string, values: readonly number[]): readonly (readonly [
   return Array.from({ length: Math.floor(values.length / arity) }, (_, i) => [i === 0 ? command : after, values.slice(i * arity, (i + 1) * arity)] as const);
 }
 
+/** One command: where the pen is after it and what it drew. */
 function drawn(pen: Pen, letter: string, args: readonly number[]): readonly [Pen, Cubic | null] {
   const kind = letter.toUpperCase();
   if (kind === 'Z') return [{ ...pen, at: pen.start, handle: pen.start }, line(pen.at, pen.start)];
@@ -69,12 +70,14 @@ function drawn(pen: Pen, letter: string, args: readonly number[]): readonly [Pen
   return [{ at: end, start: pen.start, handle: handleOf(kind, piece, points) }, piece];
 }
 
+/** A command’s points in absolute terms. */
 function pointsOf(kind: string, args: readonly number[], { base, at }: { readonly base: Point; readonly at: Point }): readonly Point[] {
   if (kind === 'H') return [{ x: base.x + (args[0] ?? 0), y: at.y }];
   if (kind === 'V') return [{ x: at.x, y: base.y + (args[0] ?? 0) }];
   return Array.from({ length: args.length / 2 }, (_, i) => ({ x: base.x + (args[2 * i] ?? 0), y: base.y + (args[2 * i + 1] ?? 0) }));
 }
 
+/** Any drawing command as a cubic piece. */
 function curve(pen: Pen, kind: string, points: readonly Point[]): Cubic {
   const [p = pen.at, q = p, r = q] = points;
   if (kind === 'C') return [pen.at, p, q, r];
@@ -84,15 +87,18 @@ function curve(pen: Pen, kind: string, points: readonly Point[]): Cubic {
   return line(pen.at, p);
 }
 
+/** The control point that a following `S` or `T` reflects. */
 function handleOf(kind: string, piece: Cubic, points: readonly Point[]): Point {
   if (kind === 'C' || kind === 'S') return piece[2];
   return kind === 'Q' ? (points[0] ?? piece[3]) : piece[3];
 }
 
+/** The last control point seen from the other side of the pen. */
 function mirrored({ at, handle }: Pen): Point {
   return { x: 2 * at.x - handle.x, y: 2 * at.y - handle.y };
 }
 
+/** A straight piece. */
 function line(from: Point, to: Point): Cubic {
   return [from, from, to, to];
 }
@@ -103,6 +109,7 @@ function raised(from: Point, control: Point, to: Point): Cubic {
   return [from, towards(from), towards(to), to];
 }
 
+/** The point of a piece at time t, in Bernstein form. */
 function pointAt([p, q, r, s]: Cubic, t: number): Point {
   const u = 1 - t;
   const mix = (a: number, b: number, c: number, d: number): number => u * u * u * a + 3 * u * u * t * b + 3 * u * t * t * c + t * t * t * d;

@@ -39,10 +39,12 @@ export function repairForEngraving(xml: string, options: RepairOptions = {}): Re
   return { xml: writeXml({ name: 'score-partwise', attributes: { version: '4.0' }, children }), noteIds };
 }
 
+/** All repairs that need one measure only. */
 function repairMeasure(measure: XmlElement): XmlElement {
   return analystsNotes(multipleRests(beamsOfHiddenNotes(strayChords(measure))));
 }
 
+/** Changes the measures and leaves all else. */
 function mapMeasures(part: XmlElement, change: (measure: XmlElement) => XmlElement): XmlElement {
   return { ...part, children: elementsOf(part).map((child) => (child.name === 'measure' ? change(child) : child)) };
 }

@@ -74,20 +74,24 @@ export function stavesUsed(part: XmlElement): number {
   return numbers.reduce((most, n) => (Number.isInteger(n) && n > most ? n : most), 1);
 }
 
+/** A chord symbol names a root and a kind of chord. */
 function isChordSymbol(harmony: XmlElement): boolean {
   const kind = childNamed(harmony, 'kind');
   return childNamed(harmony, 'root') !== undefined && kind !== undefined && textOf(kind).trim() !== 'none';
 }
 
+/** The attributes without the style of gathered rests. */
 function withoutGatheredRests(attributes: XmlElement): XmlElement {
   const children = elementsOf(attributes).filter((child) => child.name !== 'measure-style' || !childNamed(child, 'multiple-rest'));
   return { ...attributes, children };
 }
 
+/** An element without its children of one name. */
 function without(element: XmlElement, name: string): XmlElement {
   return { ...element, children: elementsOf(element).filter((child) => child.name !== name) };
 }
 
+/** The part with one attributes element exchanged for another. */
 function replaceIn(part: XmlElement, target: XmlElement, by: XmlElement): XmlElement {
   const swap = (measure: XmlElement): XmlElement => ({ ...measure, children: measure.children.map((child) => (child === target ? by : child)) });
   return { ...part, children: elementsOf(part).map(swap) };

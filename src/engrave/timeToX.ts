@@ -7,6 +7,7 @@ export type TimeToX = (visit: Pick<BarFacts, 'stretch'>, timeS: number) => numbe
 /** How far a moment before the first or after the last matched note of a system is set off from it, px. */
 const BEYOND_PX = 14;
 
+/** A moment of the playing and where its written head stands. */
 interface Anchor {
   readonly stretch: number;
   readonly timeS: number;
@@ -26,6 +27,7 @@ export function timeToX({ material, heads }: SystemMaterial, bars: readonly Show
   return ({ stretch }, timeS) => between(sorted.filter((anchor) => anchor.stretch === stretch), timeS);
 }
 
+/** Linear between the anchors on both sides. */
 function between(anchors: readonly Anchor[], timeS: number): number | null {
   const after = anchors.find((anchor) => anchor.timeS >= timeS);
   const before = anchors.findLast((anchor) => anchor.timeS < timeS);

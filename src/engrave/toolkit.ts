@@ -26,6 +26,7 @@ const LEFT_MARGIN = 30;
 /** Room right of the last bar line, in the same measure, so that half a thick line is not cut. */
 const RIGHT_MARGIN = 1;
 
+/** Options that are the same for every score. */
 const LAYOUT = {
   inputFrom: 'musicxml',
   scale: SCALE_PERCENT,
@@ -81,6 +82,7 @@ async function loadToolkit(): Promise<VerovioToolkit> {
   return new library.VerovioToolkit(module);
 }
 
+/** All pages of one score; options stay set from score to score, so all are set again. */
 function draw(toolkit: VerovioToolkit, xml: string, widthPx: number): readonly string[] {
   toolkit.setOptions({ ...LAYOUT, pageWidth: widthPx });
   if (toolkit.loadData(xml) === 0) throw new InputError('unsupported', 'The engraver does not accept this score.');

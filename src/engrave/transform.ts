@@ -47,12 +47,14 @@ export function numbersOf(text: string): readonly number[] {
   return (text.match(/[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?/gi) ?? []).map(Number);
 }
 
+/** One step of a transform attribute. */
 function single(kind: string, [p = 0, q, r]: readonly number[]): Transform {
   if (kind === 'translate') return { ...IDENTITY, e: p, f: q ?? 0 };
   if (kind === 'scale') return { ...IDENTITY, a: p, d: q ?? p };
   return kind === 'rotate' ? rotation(p, { x: q ?? 0, y: r ?? 0 }) : IDENTITY;
 }
 
+/** A turn about a point. */
 function rotation(degrees: number, { x, y }: Point): Transform {
   const cos = Math.cos((degrees * Math.PI) / 180);
   const sin = Math.sin((degrees * Math.PI) / 180);

@@ -62,16 +62,19 @@ export function writeLine(line: TextLine): string {
   }).join('');
 }
 
+/** Where the first run begins. */
 function startOf(line: TextLine): number {
   const share = { start: 0, middle: 0.5, end: 1 }[line.anchor];
   return line.x - share * lineWidth(line);
 }
 
+/** Room of one run, spaces included. */
 function runWidth(run: TextRun): number {
   if (run.sign) return drawnSign(run.text, { x: 0, y: 0, size: run.size })?.advance ?? 0;
   return textWidth(run.text, run);
 }
 
+/** A run as text; SVG drops spaces at the ends, so those in front become distance. */
 function writeRun(run: TextRun, { x, y }: { readonly x: number; readonly y: number }): string {
   const text = run.text.trim();
   if (text === '') return '';
@@ -90,18 +93,21 @@ function collect(element: XmlElement, style: Style, into: { readonly lines: Text
   }
 }
 
+/** Size and slope here, taken from around where not given. */
 function styleOf({ attributes }: XmlElement, style: Style): Style {
   const size = Number.parseFloat(attributes['font-size'] ?? '') || style.size;
   const slope = attributes['font-style'];
   return { size, italic: slope === undefined ? style.italic : slope === 'italic', music: attributes['font-family'] ? true : style.music };
 }
 
+/** A new, empty line where the element says. */
 function lineAt({ attributes }: XmlElement, last: TextLine): TextLine {
   const given = attributes['text-anchor'];
   const anchor = given === 'middle' || given === 'end' || given === 'start' ? given : last.anchor;
   return { x: Number(attributes['x'] ?? last.x) || 0, y: Number(attributes['y'] ?? last.y) || 0, anchor, runs: [] };
 }
 
+/** A piece of text cut at music signs. */
 function runsOf(text: Extract<XmlChild, string>, { size, italic, music }: Style): readonly TextRun[] {
   // music signs stand in type twice as large as the words around them
   const wordSize = music ? size * MUSIC_TO_WORDS : size;

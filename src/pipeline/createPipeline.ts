@@ -77,6 +77,7 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   };
 }
 
+/** One processor is left to the pages. */
 function usualWorkers(): number {
   return Math.min(4, Math.max(1, availableParallelism() - 1));
 }
@@ -98,6 +99,7 @@ function reasonOf(error: unknown): string {
   return error.kind === 'too-slow' ? 'Engraving this score took too long.' : 'The engraver failed over this score.';
 }
 
+/** A worker answers in kind, or the program is broken. */
 function mixedUp(result: JobResult): never {
   throw new TypeError(`a worker answered with a ${result.kind}`);
 }

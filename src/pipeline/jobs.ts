@@ -66,14 +66,17 @@ export function readTogether(score: SourceFile, recording: SourceFile, part?: st
   return { score: read, ...readAgainst(read, recording) };
 }
 
+/** One engraving on the worker’s own engraver. */
 function engrave({ xml, widthPx, bars, part }: EngravingJob, toolkit: Toolkit): Promise<Engraving> {
   return engraveScore(xml, { widthPx, bars, toolkit, ...(part === undefined ? {} : { part }) });
 }
 
+/** One score file. */
 function readFile(file: SourceFile, part: string | undefined): Score {
   return readScore(file.bytes, { fileName: file.name, ...(part === undefined ? {} : { part }) });
 }
 
+/** One recording against a score that was read. */
 function readAgainst(score: Score, file: SourceFile): ReadingResult {
   const recording = readRecording(file.bytes, { fileName: file.name });
   const alignment = alignRecording(score, recording);

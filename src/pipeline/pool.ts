@@ -24,6 +24,7 @@ export interface Pool<Job, Result> {
   close(): Promise<void>;
 }
 
+/** A job that waits for a worker, and whom to tell. */
 interface Waiting<Job, Result> {
   readonly job: Job;
   readonly timeoutMs: number;
@@ -31,6 +32,7 @@ interface Waiting<Job, Result> {
   readonly reject: (error: Error) => void;
 }
 
+/** A worker and the job it has in hand. */
 interface Seat<Job, Result> {
   readonly worker: Worker;
   task: { readonly id: number; readonly waiting: Waiting<Job, Result>; readonly timer: NodeJS.Timeout } | null;
@@ -42,6 +44,7 @@ export function createPool<Job, Result>({ size, start }: PoolOptions): Pool<Job,
   return new WorkerPool<Job, Result>(size, start);
 }
 
+/** The pool itself: a queue and the seats at work. */
 class WorkerPool<Job, Result> implements Pool<Job, Result> {
   readonly #size: number;
   readonly #start: () => Worker;

@@ -6,6 +6,7 @@ import { failed, type Answer, type Request } from './messages.js';
 
 const toolkit = createToolkit();
 
+/** Does a job; whatever goes wrong becomes an answer too. */
 async function answer({ id, job }: Request<Job>): Promise<Answer<JobResult>> {
   try {
     return { id, kind: 'done', value: await runJob(job, toolkit) };

@@ -23,6 +23,7 @@ export function earlyArrow(tail: Point, labels: MarkLabels): string {
   return markGroup('early', labels, arrow(tail, -1, labels.seed));
 }
 
+/** Shaft and open head. */
 function arrow(tail: Point, direction: 1 | -1, seed: number): string {
   const tip = { x: tail.x + direction * SHAFT_PX, y: tail.y - RISE_PX };
   const middle = { x: (tail.x + tip.x) / 2, y: (tail.y + tip.y) / 2 };

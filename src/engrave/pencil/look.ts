@@ -8,6 +8,7 @@ const BRIDGE_PX = 5;
 const TEMPLE_PX = 5;
 const TURN_UP_PX = 3;
 
+/** Points round a glass. */
 const POINTS = 13;
 
 /** Spectacles: look here. @param centre middle of the bridge */
@@ -19,6 +20,7 @@ export function look(centre: Point, labels: MarkLabels): string {
   return markGroup('look', labels, glasses.join('') + pencilStroke(bridge, { seed: labels.seed + 3, jitterPx: 0.2 }) + temples.join(''));
 }
 
+/** A circle that overlaps itself a little. */
 function glass(centre: Point, seed: number): string {
   const points = Array.from({ length: POINTS }, (_, i) => {
     const angle = -2 + (2.12 * Math.PI * i) / (POINTS - 1);
@@ -27,6 +29,7 @@ function glass(centre: Point, seed: number): string {
   return pencilStroke(points, { seed, jitterPx: 0.25 });
 }
 
+/** From the hinge outwards, the end turned up. */
 function temple(centre: Point, side: 1 | -1, apart: number): readonly Point[] {
   const hinge = centre.x + side * (apart + RADIUS_PX);
   return [

@@ -34,6 +34,7 @@ export function missingBeside(head: Point, labels: MarkLabels): string {
   return markGroup('missing', labels, strokes.join(''));
 }
 
+/** A point between, so that the hand has something to sway by. */
 function halfway(a: Point, b: Point): Point {
   return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
 }

@@ -14,6 +14,7 @@ const SWEEP_DEG = 400;
 /** Share by which the hand drifts outwards on its way round. */
 const DRIFT = 0.09;
 
+/** Points along the way: one to 18 degrees. */
 const POINTS = 22;
 
 /** How far a ring reaches from its centre, px. */
@@ -25,6 +26,7 @@ export function ring(centre: Point, labels: MarkLabels): string {
   return markGroup('ring', labels, pencilStroke(points, { seed: labels.seed, jitterPx: 0.25 }));
 }
 
+/** A point of the tilted ellipse at a share of the way round. */
 function pointOnRing(centre: Point, share: number): Point {
   const angle = radians(FROM_DEG + SWEEP_DEG * share);
   const tilt = radians(TILT_DEG);
@@ -34,6 +36,7 @@ function pointOnRing(centre: Point, share: number): Point {
   return { x: centre.x + x * Math.cos(tilt) - y * Math.sin(tilt), y: centre.y + x * Math.sin(tilt) + y * Math.cos(tilt) };
 }
 
+/** Degrees as radians. */
 function radians(degrees: number): number {
   return (degrees * Math.PI) / 180;
 }
