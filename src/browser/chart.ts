@@ -38,6 +38,7 @@ export function drawChart(box: HTMLElement): void {
   Chart.register(BarController, BarElement, CategoryScale, LinearScale, Tooltip);
   for (const part of box.querySelectorAll('[data-chart-box], [data-chart-tools]')) part.removeAttribute('hidden');
   const rows = readRows(table);
+  const severalTries = rows.some((row) => row.rank > 0);
   const chart = chartOf(canvas, rows);
   const key = document.createElement('span');
   key.className = 'aside key';
@@ -46,7 +47,7 @@ export function drawChart(box: HTMLElement): void {
   const choose = (aspect: Aspect): void => {
     chosen = aspect;
     for (const button of tools.querySelectorAll('button')) button.setAttribute('aria-pressed', String(button.textContent === aspect.name));
-    key.textContent = aspect.key;
+    key.textContent = severalTries ? aspect.key : aspect.key.replace(/;? ?darker the last try/, '');
     show(chart, rows, aspect);
   };
   tools.append(key);
@@ -81,7 +82,7 @@ function show(chart: Chart<'bar', (number | null)[]>, rows: readonly Row[], aspe
   const graphite = colour('--graphite');
   chart.options.scales = {
     x: { grid: { display: false }, ticks: { color: graphite, font, maxRotation: 0 }, border: { color: colour('--edge') } },
-    y: { grid: { color: colour('--rule') }, ticks: { color: graphite, font, maxTicksLimit: 6 }, title: { display: true, text: aspect.unit, color: graphite, font }, border: { display: false } },
+    y: { grid: { color: colour('--rule') }, ticks: { color: graphite, font, maxTicksLimit: 6, precision: 0 }, title: { display: true, text: aspect.unit, color: graphite, font }, border: { display: false } },
   };
   chart.options.plugins = {
     tooltip: { bodyFont: font, titleFont: font, callbacks: { title: ([item]) => (item === undefined ? '' : `bar ${item.label}`) } },

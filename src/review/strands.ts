@@ -8,7 +8,7 @@ export type Arrival =
   | 'back'
   /** The pupil jumped on, leaving bars out. */
   | 'on'
-  /** A repeat was not taken: the written bars go on, the playing order jumps. */
+  /** A repeat was not taken: on paper the bars go on, in the playing order they jump. */
   | 'repeatLeftOut'
   /** The score itself sends back (a repeat) or on (past an ending). */
   | 'order';
@@ -61,14 +61,15 @@ function runsOf(score: Score, stretch: Stretch, before: Stretch | undefined): re
   return runs;
 }
 
-/** Back or on, by where the stretch before ended; a jump in the playing order that is none on paper leaves a repeat out. */
+/** Back or on, by where the stretch before ended; where the playing order lost more bars than the paper, a repeat was left out. */
 function arrivalOf(score: Score, stretch: Stretch, before: Stretch | undefined): Arrival {
   if (before === undefined) return 'start';
   // a hand came in or fell silent: the way itself goes on
   if (stretch.fromVisit === before.toVisit + 1) return 'order';
   if (stretch.fromVisit <= before.toVisit) return 'back';
-  const step = barOf(score, stretch.fromVisit) - barOf(score, before.toVisit);
-  return step === 0 || step === 1 ? 'repeatLeftOut' : 'on';
+  const written = barOf(score, stretch.fromVisit) - barOf(score, before.toVisit) - 1;
+  const played = stretch.fromVisit - before.toVisit - 1;
+  return played > Math.max(0, written) ? 'repeatLeftOut' : 'on';
 }
 
 /** First and last of what was played, by stretch and visit ("stretch:visit"). */

@@ -1,8 +1,8 @@
 import { Router } from 'express';
-import { InputError } from '../base/index.js';
+import { countInWords, InputError, sentenceCase, word, type Language } from '../base/index.js';
 import type { Engraving } from '../engrave/index.js';
-import { barNames, beatUnit } from '../review/index.js';
-import type { Score } from '../score/index.js';
+import { beatUnit } from '../review/index.js';
+import type { Bar, Score } from '../score/index.js';
 import type { Piece } from '../store/index.js';
 import { momentInWords } from './moments.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
@@ -47,15 +47,32 @@ function pictureOf(engraving: Engraving) {
   return { systems: engraving.systems.map((system) => system.svg), defs: engraving.defs, fallback: engraving.fallback, widthPx: engraving.widthPx };
 }
 
-/** "16 bars, crotchet beats; marked Andantino." */
+/** "An upbeat and 25 bars; four crotchets in a bar; Tempo di marcia, crotchet = 104." */
 function factsOf(score: Score, room: Room): string {
   const first = score.bars.find((bar) => !bar.implicit);
-  const time = first === undefined ? '' : `, ${first.time.beats} over ${first.time.beatType}`;
-  const tempo = score.directions.find((direction) => direction.kind === 'tempo');
-  const unit = beatUnit(first?.time);
-  const marked = tempo?.value === null || tempo === undefined ? '' : `, marked ${Math.round(tempo.value / unit.crotchets)} beats a minute`;
-  const names = barNames(score, room.language);
-  return score.bars.length === 0 ? '' : `${names.range(0, score.bars.length - 1).replace(/^./, (letter) => letter.toUpperCase())}${time}${marked}.`;
+  if (first === undefined) return '';
+  const { language } = room;
+  const counted = score.bars.filter((bar) => !bar.implicit).length;
+  const upbeat = score.bars[0]?.implicit === true ? `an ${word('upbeat', language)} and ` : '';
+  const length = `${upbeat}${countInWords(counted)} ${word(counted === 1 ? 'bar' : 'bars', language)}`;
+  return `${sentenceCase([length, metreInWords(first, language), tempoMark(score, language)].filter((part) => part !== '').join('; '))}.`;
+}
+
+/** "four crotchets in a bar". */
+function metreInWords({ time }: Bar, language: Language): string {
+  const unit = beatUnit(time);
+  const beats = (time.beats * 4) / time.beatType / unit.crotchets;
+  return `${countInWords(beats)} ${word(unit.name, language)}${beats === 1 ? '' : 's'} in a ${word('bar', language)}`;
+}
+
+/** "Tempo di marcia, crotchet = 104". */
+function tempoMark(score: Score, language: Language): string {
+  const mark = score.directions.find((direction) => direction.kind === 'tempo');
+  if (mark === undefined) return '';
+  const unit = beatUnit(score.bars.find((bar) => !bar.implicit)?.time);
+  const value = mark.value === null ? '' : `${word(unit.name, language)} = ${Math.round(mark.value / unit.crotchets)}`;
+  const text = /[a-z]/i.test(mark.text) ? mark.text : '';
+  return [text, value].filter((part) => part !== '').join(', ');
 }
 
 /** What is odd in the file, with its place. */

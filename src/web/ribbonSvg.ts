@@ -62,7 +62,9 @@ function strandSvg(row: RibbonRow, segment: RibbonSegment, links: RibbonLinks): 
   const end = endsHere ? endMark(row, segment) : '';
   const shown = links.shown === strand.index ? ' shown' : '';
   const crowded = row.segments.length > ROOMY_STRANDS;
-  const clock = startsHere && strand.arrival !== 'start' && !crowded ? clockSvg(segment) : '';
+  const before = row.segments.find((other) => other.strand.index === strand.index - 1);
+  const goesOn = before !== undefined && before.toX < fromX;
+  const clock = startsHere && strand.arrival !== 'start' && !crowded && !goesOn ? clockSvg(segment) : '';
   return `<a class="strand${shown}" href="${escaped(links.strandHref(strand))}" data-strand="${strand.index}" aria-label="${escaped(label)}"><path class="reach" d="M${px(fromX)} ${px(y)}H${px(toX)}"/><g class="stroke">${line}</g>${start}${end}</a>${clock}`;
 }
 

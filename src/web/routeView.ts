@@ -1,4 +1,3 @@
-import { sentenceCase } from '../base/index.js';
 import type { Strand } from '../review/index.js';
 import { clockTime } from './moments.js';
 import { layOutRibbon } from './ribbonLayout.js';
@@ -38,6 +37,7 @@ function tryHref(strand: Strand): string {
 function shownInWords({ recording }: ReviewParts, found: ReviewFound): string {
   if (found.strands.length < 2) return '';
   if (found.strand !== null) return `Below: ${found.names.range(found.strand.fromBar, found.strand.toBar)} as played from ${clockTime(found.strand.startS)}`;
+  if (found.strands.every(({ arrival }) => arrival !== 'back')) return 'Below: the last time through each bar';
   const whose = { She: 'her', He: 'his', They: 'their' }[playerOf(recording)] ?? 'the';
   return `Below: ${whose} last try at each bar`;
 }
@@ -49,5 +49,5 @@ function tryLinks(found: ReviewFound): readonly TryLink[] {
     text: `${clockTime(strand.startS)}, ${found.names.range(strand.fromBar, strand.toBar)}`,
     current: found.strand?.index === strand.index,
   }));
-  return [{ href: '?#score', text: sentenceCase('last tries'), current: found.strand === null }, ...each];
+  return [{ href: '?#score', text: 'Last tries', current: found.strand === null }, ...each];
 }

@@ -2,10 +2,9 @@ import { existsSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Pipeline } from '../pipeline/index.js';
-import type { IncomingFile, Piece, Pupil, Store } from '../store/index.js';
+import type { IncomingFile, Store } from '../store/index.js';
 import { deskLine } from './deskLine.js';
-import { readRoomPlan, type PlannedRecording } from './roomPlan.js';
-import { scoreFile } from './shared.js';
+import { readRoomPlan, type PlannedRecording, type RoomPlan } from './roomPlan.js';
 
 /** What the demo room is put into. */
 export interface DemoTarget {
@@ -27,24 +26,28 @@ export async function seedDemo({ store, pipeline, folder = SAMPLES_FOLDER }: Dem
   const planFile = join(folder, 'room.json');
   if (store.pupils().length > 0 || store.pieces().length > 0 || !existsSync(planFile)) return false;
   const plan = readRoomPlan(readFileSync(planFile, 'utf8'));
+  // everything is read before anything is written: a fault leaves the store empty, not half furnished
+  const lines = await Promise.all(plan.recordings.map((recording) => lineOf(recording, { plan, pipeline, folder })));
   const pupils = new Map(plan.pupils.map((pupil) => [pupil.slug, store.addPupil(pupil.name, { pronoun: pupil.pronoun, invented: true })]));
-  const pieces = new Map<string, Piece>();
-  for (const piece of plan.pieces) {
-    pieces.set(piece.slug, store.addPiece({ title: piece.title, composer: '', invented: true, score: fileIn(folder, piece.score) }));
-  }
-  for (const recording of plan.recordings) await addPlanned({ store, pipeline, folder }, recording, { pupil: pupils.get(recording.pupil), piece: pieces.get(recording.piece) });
+  const pieces = new Map(plan.pieces.map((piece) => [piece.slug, store.addPiece({ title: piece.title, composer: '', invented: true, score: fileIn(folder, piece.score) })]));
+  plan.recordings.forEach((recording, i) => {
+    const pupilId = listed(pupils.get(recording.pupil)).id;
+    const scoreId = store.scoreOfPiece(listed(pieces.get(recording.piece)).id).id;
+    store.addRecording({ pupilId, scoreId, file: fileIn(folder, recording.file), line: lines[i] ?? '', receivedAt: new Date(recording.recordedAt).toISOString() });
+  });
   return true;
 }
 
-/** Reads one recording of the plan and files it under the day it is said to be from. */
-async function addPlanned(to: Required<DemoTarget>, planned: PlannedRecording, of: { pupil: Pupil | undefined; piece: Piece | undefined }): Promise<void> {
-  const { store, pipeline, folder } = to;
-  if (of.pupil === undefined || of.piece === undefined) throw new RangeError('room.json names a pupil or piece that it does not list');
-  const score = store.scoreOfPiece(of.piece.id);
-  const file = fileIn(folder, planned.file);
-  const reading = await pipeline.reading(scoreFile(store, score), file);
-  const receivedAt = new Date(planned.recordedAt).toISOString();
-  store.addRecording({ pupilId: of.pupil.id, scoreId: score.id, file, line: deskLine(reading, 'british'), receivedAt });
+/** What the desk says of one recording of the plan. */
+async function lineOf(recording: PlannedRecording, { plan, pipeline, folder }: { plan: RoomPlan; pipeline: Pipeline; folder: string }): Promise<string> {
+  const piece = listed(plan.pieces.find(({ slug }) => slug === recording.piece));
+  return deskLine(await pipeline.reading(fileIn(folder, piece.score), fileIn(folder, recording.file)), 'british');
+}
+
+/** @throws TypeError where the plan names a pupil or piece that it does not list */
+function listed<T>(found: T | undefined): T {
+  if (found === undefined) throw new TypeError('room.json names a pupil or piece that it does not list');
+  return found;
 }
 
 /** A file of the demo room. */
