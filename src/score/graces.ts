@@ -1,22 +1,15 @@
-import type { BarNote, BarRest } from './notes.js';
-
-/** Notes and rests of one bar in file order. */
-export type BarItem = { readonly note: BarNote } | { readonly rest: BarRest };
+import type { BarNote } from './notes.js';
 
 /**
  * Gives every grace note its place: how many grace notes (a chord of them counts once) of its voice still come before
- * the main note, itself included. The main note is the next full note of the voice at the same onset; where a rest,
- * another onset or the end of the bar follows instead, they are after-notes, counted down to the last of them.
+ * the main note, itself included. The main note is the next full note of the voice at the same onset; where another
+ * onset (a rest lies between) or the end of the bar follows instead, they are after-notes, counted down to the last.
+ * @param notes notes of one bar in file order
  */
-export function placeGraces(items: readonly BarItem[]): readonly BarNote[] {
+export function placeGraces(notes: readonly BarNote[]): readonly BarNote[] {
   const following = new Map<string, { readonly onset: number; readonly count: number; readonly after: boolean }>();
   const placed: BarNote[] = [];
-  for (const item of items.toReversed()) {
-    if ('rest' in item) {
-      following.delete(item.rest.voice);
-      continue;
-    }
-    const { note } = item;
+  for (const note of notes.toReversed()) {
     if (note.grace === null) {
       following.set(note.voice, { onset: note.offsetTicks, count: 0, after: false });
       placed.push(note);

@@ -1,6 +1,6 @@
 import { InputError, type InputPlace } from '../base/index.js';
 import { afterAttributes, AT_THE_START, type InForce } from './attributes.js';
-import { placeGraces, type BarItem } from './graces.js';
+import { placeGraces } from './graces.js';
 import { dynamicsOfNote, soundingOffset, staffOfMarks } from './directionPlace.js';
 import { longestDuration, placeOf, ticksOf, type Grid } from './grid.js';
 import { readNote, readRest, type BarNote, type BarRest } from './notes.js';
@@ -61,7 +61,8 @@ class MeasureReader {
   readonly #measure: XmlElement;
   readonly #place: InputPlace & { readonly bar: string };
   readonly #context: PartContext;
-  readonly #items: BarItem[] = [];
+  readonly #notes: BarNote[] = [];
+  readonly #rests: BarRest[] = [];
   readonly #directions: PlacedElement[] = [];
   #signatures: InForce | null = null;
   #moment = 0;
@@ -95,8 +96,8 @@ class MeasureReader {
     const { time, key } = this.#signatures ?? this.inForce;
     return {
       measure: this.#measure,
-      notes: placeGraces(this.#items),
-      rests: this.#items.flatMap((item) => ('rest' in item ? [item.rest] : [])),
+      notes: placeGraces(this.#notes),
+      rests: this.#rests,
       directions: this.#directions,
       notesEndTicks: this.#notesEnd,
       reachTicks: this.#furthest,
@@ -125,9 +126,9 @@ class MeasureReader {
     const rest = child(element, 'rest');
     if (pitch !== undefined) {
       const note = readNote(element, pitch, at, { inForce: this.inForce, place: { bar: this.#place.bar, line: element.line } });
-      this.#items.push({ note });
+      this.#notes.push(note);
       for (const dynamics of dynamicsOfNote(element)) this.#directions.push({ element: dynamics, offsetTicks: at.offsetTicks, staff: note.staff });
-    } else if (rest !== undefined) this.#items.push({ rest: readRest(element, rest, at, this.#place) });
+    } else if (rest !== undefined) this.#rests.push(readRest(element, rest, at, this.#place));
   }
 
   /** MusicXML 4.0: a chord note is added to the preceding note and does not move time. */

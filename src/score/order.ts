@@ -67,7 +67,7 @@ class Walk {
   #repeatStart = 0;
   /** Which time through the current repeat, from 1. */
   #round = 1;
-  /** Last bar that was already played when the latest da capo or dal segno jumped; -1 before and after the coda. */
+  /** Furthest bar that had been played when a da capo or dal segno jumped; -1 before any jump. */
   #replayedUntil = -1;
   #jumped = false;
 
@@ -168,7 +168,6 @@ class Walk {
     const coda = this.#find('coda', jump.label, (place) => place > bar) ?? this.#find('coda', '', (place) => place > bar);
     if (coda === null) return false;
     this.#next = coda;
-    this.#replayedUntil = -1;
     this.#beginRepeat(coda);
     return true;
   }

@@ -97,6 +97,17 @@ describe('broken and hostile compressed files', () => {
     expectInputError(() => read(bomb), 'too-large', { says: /unpacks to more/ });
   });
 
+  it('an entry cut short that is stored as it is, not deflated', () => {
+    const stored = zipSync({ 's.xml': [utf8(good), { level: 0 }] });
+    expectInputError(() => read(stored.slice(0, 200)), 'not-well-formed', { says: /cut short or damaged/ });
+  });
+
+  it('an entry that claims to be too large is refused by its own words, before it is unpacked', () => {
+    const small = zipSync({ 'a.xml': utf8(good) });
+    new DataView(small.buffer, small.byteOffset).setUint32(22, MAX_UNPACKED_BYTES + 1, true);
+    expectInputError(() => read(small), 'too-large', { says: /unpacks to more/ });
+  });
+
   it('a bomb that lies about its size', () => {
     const bomb = zipSync({ 'a.xml': new Uint8Array(MAX_UNPACKED_BYTES + 1) });
     // the uncompressed size stands 22 bytes into the local header (ZIP file format)

@@ -63,12 +63,13 @@ describe('ties along the playing order', () => {
     expect(score.occurrences[0]!.staff).toBe(1);
   });
 
-  it('of two voices in unison each tie stays in its own voice', () => {
+  it('of two voices in unison each tie stays in its own voice, whichever the file names first', () => {
     const score = readBars([
-      note('C4', 4, { id: 'a', inside: tieStart }) + note('C4', 4, { id: 'b', inside: tieStop })
-      + backup(8) + note('C4', 4, { id: 'c', voice: '2', inside: tieStart }) + note('C4', 2, { id: 'd', voice: '2', inside: tieStop }) + rest(2, { voice: '2' }),
+      note('C4', 8, { inside: tieStart }) + backup(8) + note('C4', 8, { voice: '2', inside: tieStart }),
+      note('C4', 4, { voice: '2', inside: tieStop }) + rest(4, { voice: '2' }) + backup(8) + note('C4', 8, { inside: tieStop }),
     ]);
-    expect(score.occurrences.map((o) => [o.tied, o.endTick])).toEqual([[[0, 1], 8], [[2, 3], 6]]);
+    // notes 0 and 3 are voice 1 (to the end of bar 2), notes 1 and 2 voice 2 (to its middle)
+    expect(score.occurrences.map((o) => [o.tied, o.endTick])).toEqual([[[0, 3], 16], [[1, 2], 12]]);
   });
 
   it('a tie whose end stands earlier in the file than its start (another voice) is joined in order of time', () => {

@@ -103,6 +103,20 @@ describe('endings', () => {
     expect(order('', [open('1'), ending('1', 'stop', 'right', back)], '')).toBe('1 2 1 3');
   });
 
+  it('a first ending alone is left out after da capo as well', () => {
+    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], ['', sound('dacapo="yes"')])).toBe('1 2 1 3 1 3');
+  });
+
+  it('after the last ending a new repeat may begin without a sign', () => {
+    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'stop')], ['', repeatEnd])).toBe('1 2 1 3 4 4');
+  });
+
+  it('a row of endings right after another does not lend it its higher numbers', () => {
+    const first = [open('1'), ending('1', 'stop', 'right', back)] as const;
+    const second = [open('2'), ending('2', 'stop', 'right', back)] as const;
+    expect(order('', first, second, [repeatStart + first[0], first[1]], second, [open('3'), ending('3', 'stop')])).toBe('1 2 1 3 4 5 6');
+  });
+
   it('blank numbers count on from the ending before', () => {
     expect(order('', [open(' '), ending(' ', 'stop', 'right', back)], [open(' '), ending(' ', 'stop')])).toBe('1 2 1 3');
   });

@@ -98,6 +98,12 @@ describe('directions in MusicXML 4.0 (W3C)', () => {
     expect(score.directions.map((d) => [d.kind, d.onsetTick, d.untilTick])).toEqual([['diminuendo', 0, 6]]);
   });
 
+  it('where one hairpin ends and the next begins, the file may name either first', () => {
+    const score = readBars([direction('<wedge type="crescendo"/>') + note('C4', 4) + direction('<wedge type="diminuendo"/>') + direction('<wedge type="stop"/>') + note('D4', 4) + direction('<wedge type="stop"/>')]);
+    expect(score.directions.map((d) => [d.kind, d.onsetTick, d.untilTick])).toEqual([['crescendo', 0, 4], ['diminuendo', 4, 8]]);
+    expect(score.warnings).toEqual([]);
+  });
+
   it('a hairpin that never ends has an open end and a warning', () => {
     const score = readBars([direction('<wedge type="crescendo"/>') + note('C4', 8)]);
     expect(score.directions.map((d) => d.untilTick)).toEqual([null]);

@@ -34,6 +34,12 @@ describe('pitch in MusicXML 4.0 (W3C)', () => {
     expect(pitches(head('4/4', transpose) + note('C4', 4, { staff: 1 }) + note('C4', 4, { staff: 2 }))).toEqual(['C04=60', 'C05=72']);
   });
 
+  it('a later transposition without a stave holds for all staves again', () => {
+    const one = '<staves>2</staves><transpose number="2"><chromatic>12</chromatic></transpose>';
+    const all = '<attributes><transpose><chromatic>-12</chromatic></transpose></attributes>';
+    expect(pitches(head('4/4', one) + all + note('C4', 4, { staff: 1 }) + note('C4', 4, { staff: 2 }))).toEqual(['C03=48', 'C03=48']);
+  });
+
   it('octave-shift: the pitch already sounds and is never shifted again; type "down" size 8 is printed 8va', () => {
     const score = readBars([direction('<octave-shift type="down" size="8"/>') + note('C6', 4) + direction('<octave-shift type="stop" size="8"/>') + note('D5', 4)]);
     expect(score.notes.map((n) => n.pitch.midi)).toEqual([84, 74]);
