@@ -1,3 +1,7 @@
+/**
+ * Signatures, divisions, staves and transpositions: what an `attributes` element changes for everything after it.
+ * The state is a plain record that is replaced, never altered, so that a bar can keep what held when it began.
+ */
 import { InputError } from '../base/index.js';
 import { placeOf, readDivisions } from './grid.js';
 import { MAX_STAVES } from './limits.js';
@@ -38,7 +42,8 @@ export function afterAttributes(before: InForce, element: XmlElement, measure: X
   const key = forFirstStave(element, 'key');
   return {
     divisions: divisions === undefined ? before.divisions : readDivisions(divisions, measure),
-    staves: staves === undefined ? before.staves : readWhole(staves, { what: 'The number of staves', min: 1, max: MAX_STAVES }, placeOf(measure)),
+    staves:
+      staves === undefined ? before.staves : readWhole(staves, { what: 'The number of staves', min: 1, max: MAX_STAVES }, placeOf(measure)),
     time: time === undefined ? before.time : readTime(time, before.time, measure),
     key: key === undefined ? before.key : readKey(key, measure, warnings),
     transpositions: readTranspositions(element, before.transpositions, measure),
@@ -56,9 +61,16 @@ function forFirstStave(element: XmlElement, name: string): XmlElement | undefine
  */
 function readTime(element: XmlElement, before: TimeSignature, measure: XmlElement): TimeSignature {
   const beats = childrenNamed(element, 'beats');
-  const beatTypes = childrenNamed(element, 'beat-type').map((entry) => readWhole(entry.text.trim(), { what: 'The beat value of the time signature', min: 1, max: 1024 }, placeOf(measure)));
+  const beatTypes = childrenNamed(element, 'beat-type').map((entry) =>
+    readWhole(entry.text.trim(), { what: 'The beat value of the time signature', min: 1, max: 1024 }, placeOf(measure)),
+  );
   if (beats.length === 0) return before;
-  if (beats.length !== beatTypes.length) throw new InputError('bad-value', 'The time signature has not as many beat values as beats; expected pairs such as 3 and 8.', placeOf(measure));
+  if (beats.length !== beatTypes.length)
+    throw new InputError(
+      'bad-value',
+      'The time signature has not as many beat values as beats; expected pairs such as 3 and 8.',
+      placeOf(measure),
+    );
   const beatType = Math.max(...beatTypes);
   const total = beats.reduce((sum, entry, i) => sum + readBeats(entry.text, measure) * (beatType / (beatTypes[i] ?? beatType)), 0);
   return { beats: total, beatType, symbol: element.attributes['symbol'] ?? null };
@@ -66,14 +78,23 @@ function readTime(element: XmlElement, before: TimeSignature, measure: XmlElemen
 
 /** "6", or "3+2" summed. */
 function readBeats(text: string, measure: XmlElement): number {
-  return text.split('+').reduce((sum, term) => sum + readWhole(term.trim(), { what: 'The number of beats of the time signature', min: 1, max: 1024 }, placeOf(measure)), 0);
+  return text
+    .split('+')
+    .reduce(
+      (sum, term) =>
+        sum + readWhole(term.trim(), { what: 'The number of beats of the time signature', min: 1, max: 1024 }, placeOf(measure)),
+      0,
+    );
 }
 
 /** A key signature; a non-traditional one (single accidentals) counts as none, with a warning. */
 function readKey(element: XmlElement, measure: XmlElement, warnings: WarningList): KeySignature {
   const fifths = childText(element, 'fifths');
   if (fifths === undefined) {
-    warnings.add(placeOf(measure).bar, 'This key signature is not one of the usual ones and is read as no sharps and flats; the notes keep their own accidentals');
+    warnings.add(
+      placeOf(measure).bar,
+      'This key signature is not one of the usual ones and is read as no sharps and flats; the notes keep their own accidentals',
+    );
     return { fifths: 0, mode: null };
   }
   return {
@@ -88,7 +109,11 @@ function readTranspositions(element: XmlElement, before: InForce['transpositions
   if (entries.length === 0) return before;
   const after = new Map(before);
   for (const entry of entries) {
-    const staff = readWhole(entry.attributes['number'] ?? '0', { what: 'The stave of a transposition', min: 0, max: MAX_STAVES }, placeOf(measure));
+    const staff = readWhole(
+      entry.attributes['number'] ?? '0',
+      { what: 'The stave of a transposition', min: 0, max: MAX_STAVES },
+      placeOf(measure),
+    );
     if (staff === 0) after.clear();
     after.set(staff, readTransposition(entry, measure));
   }
@@ -96,11 +121,22 @@ function readTranspositions(element: XmlElement, before: InForce['transpositions
 }
 
 function readTransposition(entry: XmlElement, measure: XmlElement): Transposition {
-  const octaves = readWhole(childText(entry, 'octave-change') ?? '0', { what: 'The octave of a transposition', min: -4, max: 4 }, placeOf(measure));
+  const octaves = readWhole(
+    childText(entry, 'octave-change') ?? '0',
+    { what: 'The octave of a transposition', min: -4, max: 4 },
+    placeOf(measure),
+  );
   const diatonic = childText(entry, 'diatonic');
-  const chromatic = readWhole(childText(entry, 'chromatic') ?? '0', { what: 'A transposition in semitones', min: -48, max: 48 }, placeOf(measure));
+  const chromatic = readWhole(
+    childText(entry, 'chromatic') ?? '0',
+    { what: 'A transposition in semitones', min: -48, max: 48 },
+    placeOf(measure),
+  );
   return {
     semitones: chromatic + 12 * octaves,
-    steps: diatonic === undefined ? null : readWhole(diatonic, { what: 'A transposition in steps', min: -28, max: 28 }, placeOf(measure)) + 7 * octaves,
+    steps:
+      diatonic === undefined
+        ? null
+        : readWhole(diatonic, { what: 'A transposition in steps', min: -28, max: 28 }, placeOf(measure)) + 7 * octaves,
   };
 }

@@ -1,3 +1,7 @@
+/**
+ * Printed bars in a row. A bar's length is what it really holds, since upbeats, split bars and cadenzas are real;
+ * everything that needs the metre finds it in `nominalTicks`.
+ */
 import { InputError } from '../base/index.js';
 import type { EndingBlock } from './endings.js';
 import { MAX_BARS } from './limits.js';
@@ -17,11 +21,17 @@ export function ticksOfBar(time: TimeSignature, ticksPerQuarter: number): number
  * @param parts the bars of every part that is read; the first part gives numbers, signatures and bar lines
  * @throws InputError `not-a-score` for a part without bars, `too-large` for more than MAX_BARS
  */
-export function layBars(parts: readonly (readonly MeasureContent[])[], endings: readonly EndingBlock[], ticksPerQuarter: number): readonly Bar[] {
+export function layBars(
+  parts: readonly (readonly MeasureContent[])[],
+  endings: readonly EndingBlock[],
+  ticksPerQuarter: number,
+): readonly Bar[] {
   const first = parts[0] ?? [];
   if (first.length === 0) throw new InputError('not-a-score', 'The part holds no bars; expected at least one.');
   if (first.length > MAX_BARS) throw new InputError('too-large', `The part holds more than ${MAX_BARS} bars; expected one piece.`);
-  const numbersAt = new Map(endings.flatMap((block) => Array.from({ length: block.last - block.first + 1 }, (_, i) => [block.first + i, block.numbers] as const)));
+  const numbersAt = new Map(
+    endings.flatMap((block) => Array.from({ length: block.last - block.first + 1 }, (_, i) => [block.first + i, block.numbers] as const)),
+  );
   let startTick = 0;
   return first.map((content, index) => {
     const nominalTicks = ticksOfBar(content.time, ticksPerQuarter);

@@ -1,3 +1,7 @@
+/**
+ * What is odd in a score but does not keep it from being used. Each check says one sentence; the list of warnings
+ * gathers the bars. Faults that make a score unusable are refused where they are met, as typed errors.
+ */
 import { placeOf } from './grid.js';
 import type { PartContents } from './placing.js';
 import type { Bar, BarVisit, PartInfo, ScoreNote } from './types.js';
@@ -14,7 +18,10 @@ export function checkSlurs(notes: readonly ScoreNote[], bars: readonly Bar[], wa
       if (slur.kind === 'start') open.set(slur.number, [...waiting, note]);
       else {
         const partner = waiting.find((start) => start.voice === note.voice) ?? waiting[0];
-        open.set(slur.number, waiting.filter((start) => start !== partner));
+        open.set(
+          slur.number,
+          waiting.filter((start) => start !== partner),
+        );
       }
     }
   }
@@ -27,7 +34,8 @@ export function checkSlurs(notes: readonly ScoreNote[], bars: readonly Bar[], wa
 export function checkReached(bars: readonly Bar[], order: readonly BarVisit[], warnings: WarningList): void {
   const reached = new Set(order.map((visit) => visit.barIndex));
   for (const bar of bars) {
-    if (!reached.has(bar.index)) warnings.add(bar.number, 'The repeats and jumps of this score never lead to a bar; its notes are not expected to be played');
+    if (!reached.has(bar.index))
+      warnings.add(bar.number, 'The repeats and jumps of this score never lead to a bar; its notes are not expected to be played');
   }
 }
 
@@ -51,9 +59,14 @@ export function checkDeclarations(parts: readonly XmlElement[], contents: PartCo
     const bars = contents[i] ?? [];
     const undeclared = bars.find((content) => content.notes.some((note) => note.staff - i > content.declaredStaves));
     if (undeclared !== undefined) {
-      warnings.add(placeOf(undeclared.measure).bar, 'The part uses more staves than it declares; the notes are taken to stand where they say');
+      warnings.add(
+        placeOf(undeclared.measure).bar,
+        'The part uses more staves than it declares; the notes are taken to stand where they say',
+      );
     }
-    const says = childrenNamed(part, 'measure').some((measure) => childrenNamed(measure, 'attributes').some((attributes) => child(attributes, 'divisions') !== undefined));
+    const says = childrenNamed(part, 'measure').some((measure) =>
+      childrenNamed(measure, 'attributes').some((attributes) => child(attributes, 'divisions') !== undefined),
+    );
     if (!says) warnings.add(null, 'The part never says how many divisions a crotchet has; one is taken');
   });
 }
@@ -63,7 +76,9 @@ export function checkParts(root: XmlElement, parts: readonly PartInfo[], content
   const list = child(root, 'part-list');
   const listed = new Set((list === undefined ? [] : childrenNamed(list, 'score-part')).map((entry) => entry.attributes['id']));
   for (const part of parts) {
-    if (!listed.has(part.id)) warnings.add(null, 'A part is missing from the list of parts at the head of the file; it is read without a name');
+    if (!listed.has(part.id))
+      warnings.add(null, 'A part is missing from the list of parts at the head of the file; it is read without a name');
   }
-  if (new Set(contents.map((content) => content.length)).size > 1) warnings.add(null, 'The two hands have different numbers of bars; bars beyond those of the right hand are left out');
+  if (new Set(contents.map((content) => content.length)).size > 1)
+    warnings.add(null, 'The two hands have different numbers of bars; bars beyond those of the right hand are left out');
 }

@@ -1,7 +1,20 @@
+/**
+ * From bytes to text. Decoding is strict: a wrong byte means a damaged file, and a damaged file must not pass as a
+ * score with a few odd letters in it.
+ */
 import { InputError } from '../base/index.js';
 
 /** Encodings that a score may declare and that are read; names as the encoding standard of the WHATWG lists them. */
-const EIGHT_BIT_ENCODINGS: ReadonlySet<string> = new Set(['utf-8', 'utf8', 'us-ascii', 'ascii', 'iso-8859-1', 'latin1', 'iso-8859-15', 'windows-1252']);
+const EIGHT_BIT_ENCODINGS: ReadonlySet<string> = new Set([
+  'utf-8',
+  'utf8',
+  'us-ascii',
+  'ascii',
+  'iso-8859-1',
+  'latin1',
+  'iso-8859-15',
+  'windows-1252',
+]);
 
 /** How far into a file the XML declaration is looked for, bytes. */
 const DECLARATION_BYTES = 200;
@@ -16,7 +29,10 @@ export function decodeText(bytes: Uint8Array): string {
   try {
     return new TextDecoder(encoding, { fatal: true }).decode(bytes).trimStart();
   } catch {
-    throw new InputError('not-well-formed', `This file holds bytes that are no text in its encoding (${encoding}); expected a MusicXML file saved whole.`);
+    throw new InputError(
+      'not-well-formed',
+      `This file holds bytes that are no text in its encoding (${encoding}); expected a MusicXML file saved whole.`,
+    );
   }
 }
 

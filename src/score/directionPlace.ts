@@ -1,3 +1,7 @@
+/**
+ * Where a direction stands: its stave and its moment. Kept apart from what it says, since the moment depends on the
+ * divisions in force, which only the reader of the bar knows.
+ */
 import { ticksOf, type Grid } from './grid.js';
 import { plainNumber } from './values.js';
 import { child, childText, childrenNamed, type XmlElement } from './xmlTree.js';

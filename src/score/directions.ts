@@ -1,3 +1,7 @@
+/**
+ * What directions say: loudness, hairpins, tempo, words, rehearsal marks, signs, octave lines. Source: MusicXML 4.0
+ * (W3C) unless a comment says otherwise. Signs that mean nothing to a listener (ornamental lines, images) are left out.
+ */
 import { pedalMarks } from './pedalMarks.js';
 import type { Mark } from './spans.js';
 import { areTempoWords, readMetronome, soundTempo } from './tempo.js';
@@ -71,8 +75,15 @@ function octaveMarks(sign: XmlElement): readonly Mark[] {
 
 /** Words, metronome and sounding tempo of one direction: one tempo mark, or words, or a gradual change of loudness. */
 function worded(signs: readonly XmlElement[], sound: XmlElement | undefined): readonly Mark[] {
-  const words = signs.filter((sign) => sign.name === 'words').map((sign) => sign.text.trim()).filter((text) => text !== '').join(' ');
-  const metronome = signs.filter((sign) => sign.name === 'metronome').map(readMetronome).find((mark) => mark !== null);
+  const words = signs
+    .filter((sign) => sign.name === 'words')
+    .map((sign) => sign.text.trim())
+    .filter((text) => text !== '')
+    .join(' ');
+  const metronome = signs
+    .filter((sign) => sign.name === 'metronome')
+    .map(readMetronome)
+    .find((mark) => mark !== null);
   const tempo = metronome?.crotchetsPerMinute ?? soundTempo(sound);
   if (metronome !== undefined || tempo !== null || areTempoWords(words)) {
     return [plainMark('tempo', [words, metronome?.text ?? ''].filter((text) => text !== '').join(' '), tempo)];

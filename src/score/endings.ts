@@ -1,3 +1,4 @@
+/** First, second and further endings as stretches of bars. Which of them is played when, `order.ts` decides. */
 import type { BarSigns } from './navigation.js';
 
 /** A stretch of bars under one ending bracket. */
@@ -58,5 +59,7 @@ function highestInRow(blocks: readonly EndingBlock[], at: number): number {
 }
 
 function isContinued(left: EndingBlock | undefined, right: EndingBlock | undefined): boolean {
-  return left !== undefined && right !== undefined && left.last + 1 === right.first && Math.min(...right.numbers) > Math.min(...left.numbers);
+  return (
+    left !== undefined && right !== undefined && left.last + 1 === right.first && Math.min(...right.numbers) > Math.min(...left.numbers)
+  );
 }

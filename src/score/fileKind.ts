@@ -1,3 +1,7 @@
+/**
+ * What a file is, by its first bytes. Teachers send what they have: a photograph of the page, a PDF, a recording; each
+ * of these gets a sentence of its own.
+ */
 import { InputError } from '../base/index.js';
 
 /** What a score file is, told by its first bytes. */
@@ -37,5 +41,14 @@ function startsWith(bytes: Uint8Array, head: readonly number[]): boolean {
 
 /** White space, the zero bytes of UTF-16, and byte order marks. */
 function isBlank(byte: number): boolean {
-  return byte === 0 || byte === 0x20 || (byte >= 9 && byte <= 13) || byte === 0xfe || byte === 0xff || byte === 0xef || byte === 0xbb || byte === 0xbf;
+  return (
+    byte === 0 ||
+    byte === 0x20 ||
+    (byte >= 9 && byte <= 13) ||
+    byte === 0xfe ||
+    byte === 0xff ||
+    byte === 0xef ||
+    byte === 0xbb ||
+    byte === 0xbf
+  );
 }

@@ -1,3 +1,7 @@
+/**
+ * Grace notes have no duration; their place is counted towards the note they lean on, because a player may take the
+ * time from before it or from it, and both are right.
+ */
 import type { BarNote } from './notes.js';
 
 /**

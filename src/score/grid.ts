@@ -1,3 +1,7 @@
+/**
+ * The grid of exact positions. Positions are whole ticks, never fractions of a crotchet: three triplet quavers end
+ * exactly where the crotchet does, however long the piece.
+ */
 import { InputError } from '../base/index.js';
 import { MAX_DIVISIONS, MAX_DURATION_QUARTERS, MAX_TICKS_PER_QUARTER } from './limits.js';
 import { plainNumber, readDecimal } from './values.js';
@@ -37,7 +41,11 @@ export function commonGrid(measures: readonly XmlElement[]): Grid {
   for (const [text, measure] of divisions) {
     ticks = leastCommonMultiple(ticks, Math.round(readDivisions(text, measure) * decimalScale));
     if (ticks > MAX_TICKS_PER_QUARTER) {
-      throw new InputError('too-large', `The divisions of this file have no common grid of at most ${MAX_TICKS_PER_QUARTER} ticks to the crotchet.`, placeOf(measure));
+      throw new InputError(
+        'too-large',
+        `The divisions of this file have no common grid of at most ${MAX_TICKS_PER_QUARTER} ticks to the crotchet.`,
+        placeOf(measure),
+      );
     }
   }
   return { ticksPerQuarter: ticks, decimalScale };
@@ -52,7 +60,8 @@ export function ticksOf(quartersTimesDivisions: number, divisions: number, grid:
 /** @throws InputError `bad-value` unless it is a positive number within reason */
 export function readDivisions(text: string | undefined, measure: XmlElement): number {
   const value = readDecimal(text, { what: 'The number of divisions of a crotchet', min: 0, max: MAX_DIVISIONS }, placeOf(measure));
-  if (value === 0) throw new InputError('bad-value', 'The number of divisions of a crotchet is 0; expected a positive number.', placeOf(measure));
+  if (value === 0)
+    throw new InputError('bad-value', 'The number of divisions of a crotchet is 0; expected a positive number.', placeOf(measure));
   return value;
 }
 
@@ -70,7 +79,9 @@ export function placeOf(measure: XmlElement): { readonly bar: string; readonly l
 function beatFraction(time: XmlElement): number {
   return childrenNamed(time, 'beat-type').reduce((most, entry) => {
     const beatType = plainNumber(entry.text.trim());
-    return beatType !== null && Number.isInteger(beatType) && beatType > 0 && beatType <= 1024 ? Math.max(most, beatType / greatestCommonDivisor(beatType, 4)) : most;
+    return beatType !== null && Number.isInteger(beatType) && beatType > 0 && beatType <= 1024
+      ? Math.max(most, beatType / greatestCommonDivisor(beatType, 4))
+      : most;
   }, 1);
 }
 

@@ -1,3 +1,7 @@
+/**
+ * Ids of notes. The engraved picture, the alignment and the teacher's comments all point at notes by id, so every note
+ * has one, the same at every reading, and the copy that is engraved carries it.
+ */
 import type { WarningList } from './warnings.js';
 import { childrenNamed, type XmlElement } from './xmlTree.js';
 
@@ -20,7 +24,11 @@ export function giveIds(root: XmlElement, parts: readonly XmlElement[], warnings
   const toWrite = new Map<number, string>();
   const used = new Set<string>();
   const { notes, ids } = collect(root);
-  const barOf = new Map(parts.flatMap((part) => part.children).flatMap((measure) => childrenNamed(measure, 'note').map((element) => [element, measure.attributes['number'] ?? null] as const)));
+  const barOf = new Map(
+    parts
+      .flatMap((part) => part.children)
+      .flatMap((measure) => childrenNamed(measure, 'note').map((element) => [element, measure.attributes['number'] ?? null] as const)),
+  );
   notes.forEach((element, ordinal) => {
     const bar = barOf.get(element);
     if (bar === undefined) return;
@@ -35,7 +43,10 @@ export function giveIds(root: XmlElement, parts: readonly XmlElement[], warnings
 }
 
 /** All `note` elements of a file in file order, and all ids, whatever they name. */
-function collect(element: XmlElement, found: { readonly notes: XmlElement[]; readonly ids: Set<string> } = { notes: [], ids: new Set() }): typeof found {
+function collect(
+  element: XmlElement,
+  found: { readonly notes: XmlElement[]; readonly ids: Set<string> } = { notes: [], ids: new Set() },
+): typeof found {
   const id = element.attributes['id'];
   if (id !== undefined) found.ids.add(id);
   if (element.name === 'note') found.notes.push(element);

@@ -1,3 +1,4 @@
+/** Tables of element names. Apart from logic, so that a sign can be added without touching code. */
 import type { Articulation, Ornament } from './types.js';
 
 /** Articulation elements of MusicXML 4.0 (staccato dot, staccatissimo wedge, spiccato stroke, tenuto line, detached-legato line and dot …). */

@@ -1,3 +1,7 @@
+/**
+ * The walk through a bar. A MusicXML bar is a tape with a moving head: notes and `forward` move it on, `backup` moves it
+ * back for the next voice. Source: MusicXML 4.0 (W3C).
+ */
 import { InputError, type InputPlace } from '../base/index.js';
 import { afterAttributes, AT_THE_START, type InForce } from './attributes.js';
 import { placeGraces } from './graces.js';
@@ -47,12 +51,14 @@ export interface PartContext {
  */
 export function readMeasures(part: XmlElement, context: PartContext): readonly MeasureContent[] {
   let inForce = AT_THE_START;
-  return part.children.filter((element) => element.name === 'measure').map((measure) => {
-    const reader = new MeasureReader(measure, inForce, context);
-    for (const element of measure.children) reader.take(element);
-    inForce = reader.inForce;
-    return reader.content();
-  });
+  return part.children
+    .filter((element) => element.name === 'measure')
+    .map((measure) => {
+      const reader = new MeasureReader(measure, inForce, context);
+      for (const element of measure.children) reader.take(element);
+      inForce = reader.inForce;
+      return reader.content();
+    });
 }
 
 /** Walks through one bar, keeping the moment reached. */
@@ -116,7 +122,8 @@ class MeasureReader {
     this.#keepNote(element, { offsetTicks, lengthTicks, inChord: root !== null, staffOffset: this.#context.staffOffset });
     if (root !== null) return;
     this.#chordRoot = { offsetTicks, lengthTicks };
-    if (child(element, 'rest') === undefined && child(element, 'cue') === undefined) this.#notesEnd = Math.max(this.#notesEnd, this.#moment + lengthTicks);
+    if (child(element, 'rest') === undefined && child(element, 'cue') === undefined)
+      this.#notesEnd = Math.max(this.#notesEnd, this.#moment + lengthTicks);
     this.#reach(this.#moment + lengthTicks);
   }
 
@@ -127,14 +134,18 @@ class MeasureReader {
     if (pitch !== undefined) {
       const note = readNote(element, pitch, at, { inForce: this.inForce, place: { bar: this.#place.bar, line: element.line } });
       this.#notes.push(note);
-      for (const dynamics of dynamicsOfNote(element)) this.#directions.push({ element: dynamics, offsetTicks: at.offsetTicks, staff: note.staff });
+      for (const dynamics of dynamicsOfNote(element))
+        this.#directions.push({ element: dynamics, offsetTicks: at.offsetTicks, staff: note.staff });
     } else if (rest !== undefined) this.#rests.push(readRest(element, rest, at, this.#place));
   }
 
   /** MusicXML 4.0: a chord note is added to the preceding note and does not move time. */
   #rootOfChord(): { readonly offsetTicks: number; readonly lengthTicks: number } | null {
     if (this.#chordRoot === null) {
-      this.#context.warnings.add(this.#place.bar, 'A note is marked as belonging to a chord, but no note stands right before it; it is read as a note of its own');
+      this.#context.warnings.add(
+        this.#place.bar,
+        'A note is marked as belonging to a chord, but no note stands right before it; it is read as a note of its own',
+      );
     }
     return this.#chordRoot;
   }
@@ -142,7 +153,8 @@ class MeasureReader {
   #move(ticks: number): void {
     this.#signatures ??= this.inForce;
     this.#chordRoot = null;
-    if (this.#moment + ticks < 0) this.#context.warnings.add(this.#place.bar, 'The file steps back beyond the start of the bar; the start of the bar is taken instead');
+    if (this.#moment + ticks < 0)
+      this.#context.warnings.add(this.#place.bar, 'The file steps back beyond the start of the bar; the start of the bar is taken instead');
     this.#reach(Math.max(0, this.#moment + ticks));
   }
 
@@ -156,7 +168,11 @@ class MeasureReader {
     const { divisions } = this.inForce;
     const value = plainNumber(childText(element, 'duration'));
     if (value === null || value < least || value > longestDuration(divisions)) {
-      throw new InputError('bad-value', `The duration of a ${element.name === 'note' ? 'note' : 'step in time'} cannot be read; expected a positive number of divisions of at most ${longestDuration(divisions)}.`, { ...this.#place, line: element.line });
+      throw new InputError(
+        'bad-value',
+        `The duration of a ${element.name === 'note' ? 'note' : 'step in time'} cannot be read; expected a positive number of divisions of at most ${longestDuration(divisions)}.`,
+        { ...this.#place, line: element.line },
+      );
     }
     return ticksOf(value, divisions, this.#context.grid);
   }

@@ -1,3 +1,7 @@
+/**
+ * Grid and bars of a score made from a MIDI file. A file that was played rather than written gives a guess at best;
+ * the reader of the score says so.
+ */
 import { InputError } from '../base/index.js';
 import { ticksOfBar } from './bars.js';
 import { MAX_BARS } from './limits.js';
@@ -34,7 +38,8 @@ export function valueAt<T>(changes: readonly Since<T>[], tick: number, fallback:
  * @throws InputError `bad-value` for a time signature of no beats, `too-large` for more than MAX_BARS
  */
 export function barsOfMidi(content: MidiContent, last: number): readonly Bar[] {
-  const moved = <T>(changes: readonly Since<T>[]): readonly Since<T>[] => changes.map((change) => ({ ...change, tick: onGrid(change.tick, content.ticksPerQuarter) })).toSorted((a, b) => a.tick - b.tick);
+  const moved = <T>(changes: readonly Since<T>[]): readonly Since<T>[] =>
+    changes.map((change) => ({ ...change, tick: onGrid(change.tick, content.ticksPerQuarter) })).toSorted((a, b) => a.tick - b.tick);
   const times = moved(content.times);
   const keys = moved(content.keys);
   const bars: Bar[] = [];
@@ -43,7 +48,10 @@ export function barsOfMidi(content: MidiContent, last: number): readonly Bar[] {
     if (bars.length >= MAX_BARS) throw new InputError('too-large', `This MIDI file lasts more than ${MAX_BARS} bars; expected one piece.`);
     const time = { ...valueAt(times, startTick, { beats: 4, beatType: 4 }), symbol: null };
     const nominalTicks = ticksOfBar(time, MIDI_GRID);
-    if (!(nominalTicks >= 1)) throw new InputError('bad-value', 'This MIDI file has a time signature without beats; expected at least one.', { bar: String(bars.length + 1) });
+    if (!(nominalTicks >= 1))
+      throw new InputError('bad-value', 'This MIDI file has a time signature without beats; expected at least one.', {
+        bar: String(bars.length + 1),
+      });
     const cut = times.find((change) => change.tick > startTick && change.tick < startTick + nominalTicks);
     const lengthTicks = (cut?.tick ?? startTick + nominalTicks) - startTick;
     const { fifths, mode } = valueAt<{ readonly fifths: number; readonly mode: string | null }>(keys, startTick, { fifths: 0, mode: null });

@@ -1,3 +1,7 @@
+/**
+ * What a MIDI file says that a score can use. Source of the format: Standard MIDI File 1.1. The library reads the
+ * events; pairing them into notes and refusing damaged files is done here.
+ */
 import { parseMidi, type MidiData, type MidiEvent } from 'midi-file';
 import { InputError } from '../base/index.js';
 
@@ -59,7 +63,11 @@ interface Gathering {
 export function readMidi(bytes: Uint8Array): MidiContent {
   const file = parsed(bytes);
   const { ticksPerBeat, format } = file.header;
-  if (ticksPerBeat === undefined || ticksPerBeat === 0) throw new InputError('unsupported', 'This MIDI file counts seconds, not beats, so no bars can be told; expected one that counts beats.');
+  if (ticksPerBeat === undefined || ticksPerBeat === 0)
+    throw new InputError(
+      'unsupported',
+      'This MIDI file counts seconds, not beats, so no bars can be told; expected one that counts beats.',
+    );
   if (format === 2) throw new InputError('unsupported', 'This MIDI file holds several pieces one after another; expected one piece.');
   const found: Gathering = { notes: [], times: [], keys: [], tempos: [], hanging: 0 };
   file.tracks.forEach((events, track) => walkTrack(events, track, found));
@@ -110,7 +118,8 @@ function walkTrack(events: readonly MidiEvent[], track: number, found: Gathering
       found.notes.push({ ...waiting[0], track, end: tick });
       open.set(key, waiting.slice(1));
     }
-    if (found.notes.length > MAX_MIDI_NOTES) throw new InputError('too-large', `This MIDI file holds more than ${MAX_MIDI_NOTES} notes; expected one piece.`);
+    if (found.notes.length > MAX_MIDI_NOTES)
+      throw new InputError('too-large', `This MIDI file holds more than ${MAX_MIDI_NOTES} notes; expected one piece.`);
   }
   for (const note of [...open.values()].flat()) {
     found.notes.push({ ...note, track, end: tick });

@@ -1,3 +1,4 @@
+/** Question: which hand plays a note of a MIDI file? The file does not say; the rule used is told to the teacher. */
 import type { MidiContent, MidiNote } from './midiEvents.js';
 import { namesLeftHand, namesRightHand } from './partNames.js';
 
@@ -19,9 +20,13 @@ const SPLIT_PITCH = 60;
 export function findHands(content: MidiContent): HandRule {
   const named = handsByName(content);
   if (named !== null) return named;
-  return byHeight(content.notes, (note) => note.track, 'tracks')
-    ?? byHeight(content.notes, (note) => note.channel, 'channels')
-    ?? { staffOf: (note) => (note.pitch >= SPLIT_PITCH ? 1 : 2), text: 'hands cannot be told from this MIDI file: notes from middle C up count as right hand, those below as left' };
+  return (
+    byHeight(content.notes, (note) => note.track, 'tracks') ??
+    byHeight(content.notes, (note) => note.channel, 'channels') ?? {
+      staffOf: (note) => (note.pitch >= SPLIT_PITCH ? 1 : 2),
+      text: 'hands cannot be told from this MIDI file: notes from middle C up count as right hand, those below as left',
+    }
+  );
 }
 
 function handsByName(content: MidiContent): HandRule | null {
@@ -41,5 +46,8 @@ function byHeight(notes: readonly MidiNote[], groupOf: (note: MidiNote) => numbe
     return members.reduce((sum, note) => sum + note.pitch, 0) / members.length;
   };
   const lower = height(first) < height(second) ? first : second;
-  return { staffOf: (note) => (groupOf(note) === lower ? 2 : 1), text: `hands are taken from the two ${what}: the higher one on average is the right hand` };
+  return {
+    staffOf: (note) => (groupOf(note) === lower ? 2 : 1),
+    text: `hands are taken from the two ${what}: the higher one on average is the right hand`,
+  };
 }

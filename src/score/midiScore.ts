@@ -1,3 +1,7 @@
+/**
+ * MIDI files as scores. What a note of such a score cannot know (slurs, signs, spelling, grace notes) has its empty
+ * value, and the warnings say so once for all.
+ */
 import { InputError } from '../base/index.js';
 import { checkSounds } from './checks.js';
 import { barsOfMidi, MIDI_GRID, onGrid } from './midiBars.js';
@@ -30,7 +34,10 @@ export function readMidiScore(bytes: Uint8Array, wanted?: string): Score {
   const hands = findHands(content);
   const bars = barsOfMidi(content, lastTick(content));
   const notes = placeNotes(content, bars, hands);
-  const order = layOrder(bars.map((bar) => ({ barIndex: bar.index, pass: 1 })), bars);
+  const order = layOrder(
+    bars.map((bar) => ({ barIndex: bar.index, pass: 1 })),
+    bars,
+  );
   const warnings = new WarningList();
   warnOfLimits(content, hands, warnings);
   checkSounds(notes, warnings);
@@ -64,7 +71,10 @@ function partsOf(file: MidiContent, wanted: string | undefined): readonly PartIn
     .filter((part) => part.notes > 0)
     .map((part) => ({ ...part, chosen: key === undefined || part.id === key || part.name.toLowerCase() === key }));
   if (key !== undefined && !parts.some((part) => part.chosen)) {
-    throw new InputError('no-such-part', `There is no track of that id or name; expected one of: ${parts.map((part) => part.id).join(', ')}.`);
+    throw new InputError(
+      'no-such-part',
+      `There is no track of that id or name; expected one of: ${parts.map((part) => part.id).join(', ')}.`,
+    );
   }
   return parts;
 }
@@ -78,7 +88,9 @@ function lastTick(content: MidiContent): number {
 /** Notes in order of onset, then pitch; ids tell the place in that order. */
 function placeNotes(content: MidiContent, bars: readonly Bar[], hands: HandRule): readonly ScoreNote[] {
   const ticks = content.ticksPerQuarter;
-  const sorted = content.notes.toSorted((a, b) => onGrid(a.onset, ticks) - onGrid(b.onset, ticks) || a.pitch - b.pitch || a.track - b.track);
+  const sorted = content.notes.toSorted(
+    (a, b) => onGrid(a.onset, ticks) - onGrid(b.onset, ticks) || a.pitch - b.pitch || a.track - b.track,
+  );
   const heard = new Set<string>();
   return sorted.map((note, index) => {
     const onsetTick = onGrid(note.onset, ticks);
@@ -87,7 +99,17 @@ function placeNotes(content: MidiContent, bars: readonly Bar[], hands: HandRule)
     const inChord = heard.has(`${onsetTick} ${staff}`);
     heard.add(`${onsetTick} ${staff}`);
     const pitch = likelySpelling(note.pitch, bars[barIndex]?.key.fifths ?? 0);
-    return { ...PLAIN_NOTE, index, id: `note-${index + 1}`, barIndex, onsetTick, lengthTicks: lengthOf(note, ticks), pitch, staff, inChord };
+    return {
+      ...PLAIN_NOTE,
+      index,
+      id: `note-${index + 1}`,
+      barIndex,
+      onsetTick,
+      lengthTicks: lengthOf(note, ticks),
+      pitch,
+      staff,
+      inChord,
+    };
   });
 }
 
@@ -99,8 +121,23 @@ function lengthOf(note: MidiNote, ticksPerQuarter: number): number {
 
 /** Everything that a note of a MIDI file does not tell. */
 const PLAIN_NOTE = {
-  voice: '1', grace: null, cue: false, tieStart: false, tieStop: false, letRing: false, slurs: [], articulations: [], ornaments: [], arpeggio: null, fermata: false,
-  type: null, dots: 0, tuplet: null, fingering: [], velocity: null, hidden: false,
+  voice: '1',
+  grace: null,
+  cue: false,
+  tieStart: false,
+  tieStop: false,
+  letRing: false,
+  slurs: [],
+  articulations: [],
+  ornaments: [],
+  arpeggio: null,
+  fermata: false,
+  type: null,
+  dots: 0,
+  tuplet: null,
+  fingering: [],
+  velocity: null,
+  hidden: false,
 } as const satisfies Partial<ScoreNote>;
 
 /** Tempo events as tempo marks; the same tempo again is none. */
@@ -108,17 +145,33 @@ function tempoMarks(content: MidiContent, bars: readonly Bar[]): readonly Direct
   const tempos = content.tempos.toSorted((a, b) => a.tick - b.tick).filter((tempo, i, all) => tempo.value !== all[i - 1]?.value);
   return tempos.map((tempo) => {
     const onsetTick = onGrid(tempo.tick, content.ticksPerQuarter);
-    return { kind: 'tempo', barIndex: barAtTick({ bars }, onsetTick).barIndex, onsetTick, untilTick: null, staff: null, text: '', value: tempo.value };
+    return {
+      kind: 'tempo',
+      barIndex: barAtTick({ bars }, onsetTick).barIndex,
+      onsetTick,
+      untilTick: null,
+      staff: null,
+      text: '',
+      value: tempo.value,
+    };
   });
 }
 
 function warnOfLimits(content: MidiContent, hands: HandRule, warnings: WarningList): void {
-  warnings.add(null, 'A MIDI file knows no slurs, articulation, ornaments, grace notes, dynamics, pedal marks, repeats or spelling; what hangs on these is not judged');
+  warnings.add(
+    null,
+    'A MIDI file knows no slurs, articulation, ornaments, grace notes, dynamics, pedal marks, repeats or spelling; what hangs on these is not judged',
+  );
   warnings.add(null, `Notes are set on the nearest demisemiquaver or sixth of a crotchet; ${hands.text}`);
   if (content.times.length === 0) warnings.add(null, 'This MIDI file names no time signature; 4/4 is taken, so bar lines may be wrong');
   if (content.hanging > 0) warnings.add(null, 'Some notes of this MIDI file never end; they are held to the end of their track');
-  const off = content.notes.filter((note) => Math.abs(note.onset / content.ticksPerQuarter - onGrid(note.onset, content.ticksPerQuarter) / MIDI_GRID) > OFF_GRID_QUARTERS);
+  const off = content.notes.filter(
+    (note) => Math.abs(note.onset / content.ticksPerQuarter - onGrid(note.onset, content.ticksPerQuarter) / MIDI_GRID) > OFF_GRID_QUARTERS,
+  );
   if (content.notes.length > 0 && off.length >= PLAYED_SHARE * content.notes.length) {
-    warnings.add(null, 'This MIDI file looks played rather than written: many notes stand between the beats, so bars and rhythms are a guess');
+    warnings.add(
+      null,
+      'This MIDI file looks played rather than written: many notes stand between the beats, so bars and rhythms are a guess',
+    );
   }
 }

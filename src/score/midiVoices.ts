@@ -1,3 +1,4 @@
+/** Voices for the picture of a MIDI score. Only the picture needs them: what sounds is told by the notes themselves. */
 import type { Bar, ScoreNote } from './types.js';
 
 /** Notes that begin and end together in one voice of one stave. */
@@ -32,7 +33,9 @@ export function spreadVoices(notes: readonly ScoreNote[]): readonly (readonly Vo
   const voices: OpenChord[][] = [];
   for (const note of notes) {
     const chord = { onsetTick: note.onsetTick, endTick: note.onsetTick + note.lengthTicks, notes: [note] };
-    const fellow = voices.map((voice) => voice.at(-1)).find((last) => last?.onsetTick === chord.onsetTick && last.endTick === chord.endTick);
+    const fellow = voices
+      .map((voice) => voice.at(-1))
+      .find((last) => last?.onsetTick === chord.onsetTick && last.endTick === chord.endTick);
     const free = voices.find((voice) => (voice.at(-1)?.endTick ?? 0) <= chord.onsetTick);
     if (fellow !== undefined) fellow.notes.push(note);
     else if (free !== undefined) free.push(chord);

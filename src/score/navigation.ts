@@ -1,3 +1,7 @@
+/**
+ * Signs that bear on the playing order, bar by bar, as the file writes them. Source: MusicXML 4.0 (W3C). What they
+ * lead to, `order.ts` works out.
+ */
 import { InputError } from '../base/index.js';
 import { placeOf } from './grid.js';
 import { MAX_PLAYS } from './limits.js';
@@ -70,16 +74,23 @@ export function readBarSigns(measure: XmlElement): WrittenSigns {
 
 /** Repeat signs by the bar line they stand on, which is the right one where the file does not say. */
 function readRepeats(measure: XmlElement): Pick<WrittenSigns, 'repeatStart' | 'repeatEnd' | 'nextStarts' | 'previousEnds'> {
-  const found = (direction: string, fits: (location: string) => boolean): XmlElement | undefined => childrenNamed(measure, 'barline')
-    .filter((barline) => fits(barline.attributes['location'] ?? 'right'))
-    .flatMap((barline) => childrenNamed(barline, 'repeat'))
-    .find((repeat) => repeat.attributes['direction'] === direction);
+  const found = (direction: string, fits: (location: string) => boolean): XmlElement | undefined =>
+    childrenNamed(measure, 'barline')
+      .filter((barline) => fits(barline.attributes['location'] ?? 'right'))
+      .flatMap((barline) => childrenNamed(barline, 'repeat'))
+      .find((repeat) => repeat.attributes['direction'] === direction);
   const implied = soundsOf(measure).some((sound) => sound.attributes['forward-repeat'] === 'yes');
   return {
     repeatStart: implied || found('forward', (location) => location !== 'right') !== undefined,
     nextStarts: found('forward', (location) => location === 'right') !== undefined,
-    repeatEnd: readRepeatEnd(found('backward', (location) => location !== 'left'), measure),
-    previousEnds: readRepeatEnd(found('backward', (location) => location === 'left'), measure),
+    repeatEnd: readRepeatEnd(
+      found('backward', (location) => location !== 'left'),
+      measure,
+    ),
+    previousEnds: readRepeatEnd(
+      found('backward', (location) => location === 'left'),
+      measure,
+    ),
   };
 }
 
@@ -121,11 +132,17 @@ function readEndingNumbers(ending: XmlElement, measure: XmlElement): readonly nu
 
 /** `sound` elements of the bar, inside directions too. */
 function soundsOf(measure: XmlElement): readonly XmlElement[] {
-  return measure.children.flatMap((element) => (element.name === 'sound' ? [element] : element.name === 'direction' ? childrenNamed(element, 'sound') : []));
+  return measure.children.flatMap((element) =>
+    element.name === 'sound' ? [element] : element.name === 'direction' ? childrenNamed(element, 'sound') : [],
+  );
 }
 
 function jumpsOf(sound: XmlElement): readonly Jump[] {
-  const only = sound.attributes['time-only']?.split(',').map(Number).filter((time) => Number.isInteger(time)) ?? null;
+  const only =
+    sound.attributes['time-only']
+      ?.split(',')
+      .map(Number)
+      .filter((time) => Number.isInteger(time)) ?? null;
   const { dacapo, dalsegno, tocoda, fine } = sound.attributes;
   const jumps: readonly (Omit<Jump, 'timeOnly'> | null)[] = [
     dacapo === 'yes' ? { kind: 'dacapo', label: '' } : null,
@@ -139,9 +156,20 @@ function jumpsOf(sound: XmlElement): readonly Jump[] {
 /** Segno and coda signs of the bar, named by `sound` or by the barline. */
 function targetsOf(measure: XmlElement): readonly Target[] {
   return measure.children.flatMap((element, i) => {
-    const named = element.name === 'barline' ? [element] : element.name === 'sound' ? [element] : element.name === 'direction' ? childrenNamed(element, 'sound') : [];
+    const named =
+      element.name === 'barline'
+        ? [element]
+        : element.name === 'sound'
+          ? [element]
+          : element.name === 'direction'
+            ? childrenNamed(element, 'sound')
+            : [];
     const atEnd = element.name !== 'barline' && isAfterLastNote(measure, i);
-    return named.flatMap((holder) => (['segno', 'coda'] as const).flatMap((kind) => (holder.attributes[kind] === undefined ? [] : [{ kind, label: holder.attributes[kind], atEnd }])));
+    return named.flatMap((holder) =>
+      (['segno', 'coda'] as const).flatMap((kind) =>
+        holder.attributes[kind] === undefined ? [] : [{ kind, label: holder.attributes[kind], atEnd }],
+      ),
+    );
   });
 }
 
@@ -158,7 +186,9 @@ function wordsOf(measure: XmlElement): { readonly jumps: readonly Jump[]; readon
   const targets: Target[] = [];
   measure.children.forEach((element, i) => {
     if (element.name !== 'direction') return;
-    for (const sign of childrenNamed(element, 'direction-type').flatMap((type) => type.children).map(wordsAsSign)) {
+    for (const sign of childrenNamed(element, 'direction-type')
+      .flatMap((type) => type.children)
+      .map(wordsAsSign)) {
       if (sign === null) continue;
       if (sign === 'segno' || sign === 'coda') targets.push({ kind: sign, label: '', atEnd: isAfterLastNote(measure, i) });
       else jumps.push({ kind: sign, label: '', timeOnly: null });

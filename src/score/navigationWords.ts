@@ -1,3 +1,7 @@
+/**
+ * Many programs print "D.C. al Fine" as plain words and leave out the `sound` that a machine could follow. A pianist
+ * follows the words; so does this reader, where nothing better is there.
+ */
 import type { XmlElement } from './xmlTree.js';
 
 /** What a bar may ask for at its end. */

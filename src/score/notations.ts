@@ -1,3 +1,4 @@
+/** Signs at a single note: slurs, articulations, ornaments, arpeggio, fermata, fingering. Source: MusicXML 4.0 (W3C). */
 import { ARTICULATIONS, ORNAMENTS } from './markNames.js';
 import type { Articulation, Ornament, SlurEnd } from './types.js';
 import { childrenNamed, type XmlElement } from './xmlTree.js';
@@ -31,7 +32,9 @@ export function readSigns(note: XmlElement): NoteSigns {
     // MusicXML 4.0: from the lowest note up unless a direction is given
     arpeggio: arpeggiate === undefined ? null : arpeggiate.attributes['direction'] === 'down' ? 'down' : 'up',
     fermata: signs.some((sign) => sign.name === 'fermata'),
-    fingering: within('technical').filter((sign) => sign.name === 'fingering').map((sign) => sign.text.trim()),
+    fingering: within('technical')
+      .filter((sign) => sign.name === 'fingering')
+      .map((sign) => sign.text.trim()),
   };
 }
 

@@ -1,3 +1,5 @@
+/** Lengths as printed note values. A length that no single value has is written as several, tied. */
+
 /** A printed note value on the grid of MIDI scores (24 ticks to the crotchet). */
 export interface NoteValue {
   readonly ticks: number;

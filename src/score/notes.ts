@@ -1,3 +1,7 @@
+/**
+ * Notes and rests as a bar holds them. `attack` and `release` are deliberately not read: they describe somebody's
+ * performance, not the score (MusicXML 4.0, W3C).
+ */
 import type { InputPlace } from '../base/index.js';
 import type { InForce } from './attributes.js';
 import { MAX_STAVES } from './limits.js';
@@ -36,7 +40,12 @@ export interface NotePlace {
  * A pitched note. Grace notes come without their place before the main note.
  * @throws InputError `bad-value` for a pitch or stave that cannot be
  */
-export function readNote(element: XmlElement, pitchElement: XmlElement, at: NotePlace, context: { readonly inForce: InForce; readonly place: InputPlace }): BarNote {
+export function readNote(
+  element: XmlElement,
+  pitchElement: XmlElement,
+  at: NotePlace,
+  context: { readonly inForce: InForce; readonly place: InputPlace },
+): BarNote {
   const partStaff = readStaff(element, context.place);
   const { transpositions } = context.inForce;
   const grace = child(element, 'grace');

@@ -1,3 +1,8 @@
+/**
+ * Question: what should be heard, one key press at a time, repeats written out?
+ * Conventions: unfolded ticks, ends exclusive; `pass` counts from 1. Source for ties: MusicXML 4.0 (W3C).
+ * It does not tell how ornaments are played out: an ornamented note is one occurrence with its sign.
+ */
 import { InputError } from '../base/index.js';
 import { MAX_OCCURRENCES } from './limits.js';
 import type { Bar, BarVisit, Occurrence, ScoreNote } from './types.js';
@@ -50,11 +55,14 @@ export function soundingNotes(score: WrittenScore, warnings: WarningList): reado
   for (const visit of score.order) {
     const shift = visit.startTick - (score.bars[visit.barIndex]?.startTick ?? 0);
     for (const note of byBar.get(visit.barIndex) ?? []) merger.take(note, visit, shift);
-    if (merger.sounds.length > MAX_OCCURRENCES) throw new InputError('too-large', `With its repeats written out this piece has more than ${MAX_OCCURRENCES} notes.`);
+    if (merger.sounds.length > MAX_OCCURRENCES)
+      throw new InputError('too-large', `With its repeats written out this piece has more than ${MAX_OCCURRENCES} notes.`);
   }
   warnOfLooseTies(score, merger, warnings);
   return merger.sounds
-    .toSorted((a, b) => a.onsetTick - b.onsetTick || a.rank - b.rank || a.midi - b.midi || a.visitIndex - b.visitIndex || a.noteIndex - b.noteIndex)
+    .toSorted(
+      (a, b) => a.onsetTick - b.onsetTick || a.rank - b.rank || a.midi - b.midi || a.visitIndex - b.visitIndex || a.noteIndex - b.noteIndex,
+    )
     .map((sound, index) => finished(sound, index));
 }
 
@@ -102,17 +110,23 @@ class TieMerger {
 
   /** The open tie that ends here on the same key: of the same voice first, then of the same stave, then any. */
   #partner(note: ScoreNote, onsetTick: number): OpenTie | null {
-    const open = (this.#open.get(note.pitch.midi) ?? []).filter((tie) => onsetTick - tie.endTick < this.#arpeggioGapTicks || onsetTick - tie.endTick <= this.#gapTicks);
+    const open = (this.#open.get(note.pitch.midi) ?? []).filter(
+      (tie) => onsetTick - tie.endTick < this.#arpeggioGapTicks || onsetTick - tie.endTick <= this.#gapTicks,
+    );
     const touching = open.filter((tie) => Math.abs(tie.endTick - onsetTick) <= this.#gapTicks);
     const sameVoice = (tie: OpenTie): boolean => tie.note.voice === note.voice;
     const sameStaff = (tie: OpenTie): boolean => tie.note.staff === note.staff;
-    const partner = touching.find((tie) => sameVoice(tie) && sameStaff(tie))
-      ?? touching.find(sameVoice)
-      ?? touching.find(sameStaff)
-      ?? touching[0]
-      ?? open.find((tie) => tie.endTick <= onsetTick && sameVoice(tie) && sameStaff(tie))
-      ?? null;
-    this.#open.set(note.pitch.midi, open.filter((tie) => tie !== partner));
+    const partner =
+      touching.find((tie) => sameVoice(tie) && sameStaff(tie)) ??
+      touching.find(sameVoice) ??
+      touching.find(sameStaff) ??
+      touching[0] ??
+      open.find((tie) => tie.endTick <= onsetTick && sameVoice(tie) && sameStaff(tie)) ??
+      null;
+    this.#open.set(
+      note.pitch.midi,
+      open.filter((tie) => tie !== partner),
+    );
     return partner;
   }
 }
@@ -141,7 +155,8 @@ function finished(sound: GrowingOccurrence, index: number): Occurrence {
 function warnOfLooseTies(score: WrittenScore, merger: TieMerger, warnings: WarningList): void {
   const played = new Set(score.order.map((visit) => visit.barIndex));
   for (const note of score.notes) {
-    if (note.cue || note.letRing || !(note.tieStart || note.tieStop) || !played.has(note.barIndex) || merger.continued.has(note.index)) continue;
+    if (note.cue || note.letRing || !(note.tieStart || note.tieStop) || !played.has(note.barIndex) || merger.continued.has(note.index))
+      continue;
     warnings.add(score.bars[note.barIndex]?.number ?? null, 'A tie has no note at its other end; the note is read as a sound of its own');
   }
 }

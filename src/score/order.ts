@@ -1,3 +1,8 @@
+/**
+ * Question: in which order are the bars played?
+ * Method: walk through the bars as a player would, with a finger on the last repeat sign, and write down every bar
+ * that is played. Each jump is taken a limited number of times, so that the walk always ends.
+ */
 import { InputError } from '../base/index.js';
 import { endingBlocks, type EndingBlock } from './endings.js';
 import { MAX_VISITS } from './limits.js';
@@ -48,11 +53,15 @@ function withPrintedCodas(signs: readonly BarSigns[]): readonly BarSigns[] {
   const places = signs.flatMap((bar, i) => (bar.targets.some((target) => target.kind === 'coda') ? [i] : []));
   const leaves = signs.some((bar) => bar.jumps.some((jump) => jump.kind === 'tocoda'));
   if (leaves || places.length < 2) return signs;
-  return signs.map((bar, i) => (i !== places[0] ? bar : {
-    ...bar,
-    targets: bar.targets.filter((target) => target.kind !== 'coda'),
-    jumps: [...bar.jumps, { kind: 'tocoda', label: '', timeOnly: null }],
-  }));
+  return signs.map((bar, i) =>
+    i !== places[0]
+      ? bar
+      : {
+          ...bar,
+          targets: bar.targets.filter((target) => target.kind !== 'coda'),
+          jumps: [...bar.jumps, { kind: 'tocoda', label: '', timeOnly: null }],
+        },
+  );
 }
 
 /** The state of one walk through the bars. */
@@ -73,7 +82,11 @@ class Walk {
 
   constructor(signs: readonly BarSigns[]) {
     this.#signs = signs;
-    this.#blockAt = new Map(endingBlocks(signs).flatMap((block) => Array.from({ length: block.last - block.first + 1 }, (_, i) => [block.first + i, block] as const)));
+    this.#blockAt = new Map(
+      endingBlocks(signs).flatMap((block) =>
+        Array.from({ length: block.last - block.first + 1 }, (_, i) => [block.first + i, block] as const),
+      ),
+    );
     this.#hasJumps = signs.some((bar) => bar.jumps.some((jump) => jump.kind === 'dacapo' || jump.kind === 'dalsegno'));
   }
 
@@ -91,7 +104,8 @@ class Walk {
     const pass = (this.#passes.get(bar) ?? 0) + 1;
     this.#passes.set(bar, pass);
     this.played.push({ barIndex: bar, pass });
-    if (this.played.length > MAX_VISITS) throw new InputError('too-large', `With its repeats written out this piece has more than ${MAX_VISITS} bars.`);
+    if (this.played.length > MAX_VISITS)
+      throw new InputError('too-large', `With its repeats written out this piece has more than ${MAX_VISITS} bars.`);
     return this.#goOn(signs, { bar, pass, block });
   }
 
@@ -116,7 +130,10 @@ class Walk {
   /** Goes back to the repeat start where another play is due. */
   #repeats(signs: BarSigns, here: { readonly bar: number; readonly block: EndingBlock | undefined }): boolean {
     if (signs.repeatEnd === null) return false;
-    const plays = here.block === undefined ? (signs.repeatEnd.times ?? USUAL_PLAYS) : Math.max(here.block.highest, here.block.numbers.includes(1) ? USUAL_PLAYS : 0);
+    const plays =
+      here.block === undefined
+        ? (signs.repeatEnd.times ?? USUAL_PLAYS)
+        : Math.max(here.block.highest, here.block.numbers.includes(1) ? USUAL_PLAYS : 0);
     const taken = here.bar > this.#replayedUntil || signs.repeatEnd.afterJump;
     if (taken && this.#round < plays) {
       this.#round += 1;
@@ -189,9 +206,11 @@ class Walk {
 
   /** The bar a sign stands for; '' fits every label. */
   #find(kind: Target['kind'], label: string, fits: (bar: number) => boolean, last = false): number | null {
-    const places = this.#signs.flatMap((bar, i) => bar.targets
-      .filter((target) => target.kind === kind && (label === '' || target.label === label))
-      .map((target) => (target.atEnd ? i + 1 : i)));
+    const places = this.#signs.flatMap((bar, i) =>
+      bar.targets
+        .filter((target) => target.kind === kind && (label === '' || target.label === label))
+        .map((target) => (target.atEnd ? i + 1 : i)),
+    );
     return (last ? places.findLast(fits) : places.find(fits)) ?? null;
   }
 }

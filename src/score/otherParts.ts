@@ -1,3 +1,4 @@
+/** Marks that hold for the whole score but are printed over one part only, as in songs with piano. */
 import { staffOfMarks } from './directionPlace.js';
 import { readMarks } from './directions.js';
 import type { Bar, Direction } from './types.js';
@@ -7,7 +8,11 @@ import { childrenNamed, type XmlElement } from './xmlTree.js';
  * Tempo and rehearsal marks that only parts not read here carry, at the starts of bars: in scores of several parts
  * they often stand over the top stave alone.
  */
-export function marksOfOtherParts(root: XmlElement, chosen: readonly XmlElement[], own: { readonly bars: readonly Bar[]; readonly directions: readonly Direction[] }): readonly Direction[] {
+export function marksOfOtherParts(
+  root: XmlElement,
+  chosen: readonly XmlElement[],
+  own: { readonly bars: readonly Bar[]; readonly directions: readonly Direction[] },
+): readonly Direction[] {
   const found = new Map<string, Direction>();
   const known = new Set(own.directions.map((direction) => `${direction.kind} ${direction.onsetTick}`));
   for (const part of childrenNamed(root, 'part')) {
@@ -32,5 +37,13 @@ function marksAtStart(measure: XmlElement | undefined, bar: Bar): readonly Direc
     .filter((element) => element.name === 'direction' || element.name === 'sound')
     .flatMap((element) => readMarks(element).map((mark) => ({ element, mark })))
     .filter(({ mark }) => mark.kind === 'tempo' || mark.kind === 'rehearsal')
-    .map(({ element, mark: { kind, text, value } }) => ({ kind, text, value, barIndex: bar.index, onsetTick: bar.startTick, untilTick: null, staff: staffOfMarks(element) }));
+    .map(({ element, mark: { kind, text, value } }) => ({
+      kind,
+      text,
+      value,
+      barIndex: bar.index,
+      onsetTick: bar.startTick,
+      untilTick: null,
+      staff: staffOfMarks(element),
+    }));
 }

@@ -1,3 +1,5 @@
+/** Names that tell a piano, or one of its hands, in the usual languages of scores. */
+
 /** Names that keyboard parts go by in scores. */
 const KEYBOARD = /piano|klavier|clavier|keyboard|cembalo|harpsichord|clavecin|clavichord/i;
 

@@ -1,3 +1,4 @@
+/** Question: which part of this file does the pianist play? The answer is shown to the teacher, who can choose another. */
 import { InputError } from '../base/index.js';
 import { namesKeyboard, namesLeftHand, namesRightHand } from './partNames.js';
 import type { PartInfo } from './types.js';
@@ -28,7 +29,8 @@ export interface PartChoice {
  */
 export function chooseParts(root: XmlElement, wanted: string | undefined): PartChoice {
   const sketches = sketchParts(root);
-  if (sketches.length === 0) throw new InputError('not-a-score', 'This score holds no part; expected at least one with bars in it.', { line: root.line });
+  if (sketches.length === 0)
+    throw new InputError('not-a-score', 'This score holds no part; expected at least one with bars in it.', { line: root.line });
   const chosen = wanted === undefined ? findPiano(sketches) : findWanted(sketches, wanted);
   return {
     chosen: chosen.map((sketch) => sketch.element),
@@ -38,7 +40,12 @@ export function chooseParts(root: XmlElement, wanted: string | undefined): PartC
 
 function sketchParts(root: XmlElement): readonly PartSketch[] {
   const list = child(root, 'part-list');
-  const names = new Map((list === undefined ? [] : childrenNamed(list, 'score-part')).map((entry) => [entry.attributes['id'] ?? '', childText(entry, 'part-name') ?? '']));
+  const names = new Map(
+    (list === undefined ? [] : childrenNamed(list, 'score-part')).map((entry) => [
+      entry.attributes['id'] ?? '',
+      childText(entry, 'part-name') ?? '',
+    ]),
+  );
   return childrenNamed(root, 'part').map((element) => {
     const id = element.attributes['id'] ?? '';
     return { element, id, name: names.get(id) ?? '', ...countPart(element) };
@@ -52,7 +59,8 @@ function countPart(part: XmlElement): { readonly notes: number; readonly staves:
   for (const measure of part.children) {
     for (const element of measure.children) {
       if (element.name === 'note' && child(element, 'pitch') !== undefined) notes += 1;
-      const stave = element.name === 'note' ? childText(element, 'staff') : element.name === 'attributes' ? childText(element, 'staves') : undefined;
+      const stave =
+        element.name === 'note' ? childText(element, 'staff') : element.name === 'attributes' ? childText(element, 'staves') : undefined;
       if (stave !== undefined) staves = Math.max(staves, Number(stave) || 1);
     }
   }

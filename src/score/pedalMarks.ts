@@ -1,3 +1,7 @@
+/**
+ * Pedal marks. They matter more here than in most readers of scores: whether a pedal was held too long depends on
+ * where the score asks for it. Source: MusicXML 4.0 (W3C).
+ */
 import type { Mark } from './spans.js';
 import { plainNumber } from './values.js';
 import type { XmlElement } from './xmlTree.js';
@@ -35,7 +39,15 @@ function printedMark(sign: XmlElement, sound: XmlElement | undefined): readonly 
   const edge = EDGES.get(type);
   if (edge === undefined) return [];
   const value = depth(sound?.attributes[type === 'sostenuto' ? 'sostenuto-pedal' : 'damper-pedal']);
-  return [{ kind: 'pedal', text: type, value, span: edge === null ? null : { edge, group: `pedal ${sign.attributes['number'] ?? '1'}` }, shown: true }];
+  return [
+    {
+      kind: 'pedal',
+      text: type,
+      value,
+      span: edge === null ? null : { edge, group: `pedal ${sign.attributes['number'] ?? '1'}` },
+      shown: true,
+    },
+  ];
 }
 
 function soundMark(text: string, value: number, group: string): Mark {

@@ -1,3 +1,4 @@
+/** Pitches: spelled as written, sounding as heard. Everything after this file speaks of sounding pitches only. */
 import { InputError, type InputPlace } from '../base/index.js';
 import { MAX_ALTER } from './limits.js';
 import type { Pitch, Step } from './types.js';
@@ -42,11 +43,16 @@ export function spelledPitch(step: Step, alter: number, octave: number): Pitch {
 export function readPitch(element: XmlElement, transposition: Transposition | undefined, place: InputPlace): Pitch {
   const step = SCALE.find((entry) => entry.step === childText(element, 'step'))?.step;
   if (step === undefined) throw new InputError('bad-value', 'A note has no step from A to G; expected one.', place);
-  const alter = readDecimal(childText(element, 'alter') ?? '0', { what: 'The alteration of a note', min: -MAX_ALTER, max: MAX_ALTER }, place);
+  const alter = readDecimal(
+    childText(element, 'alter') ?? '0',
+    { what: 'The alteration of a note', min: -MAX_ALTER, max: MAX_ALTER },
+    place,
+  );
   const octave = readWhole(childText(element, 'octave'), { what: 'The octave of a note', min: 0, max: 9 }, place);
   const written = spelledPitch(step, alter, octave);
   const sounding = transposition === undefined ? written : transposed(written, transposition);
-  if (sounding.midi < 0 || sounding.midi > 127) throw new InputError('bad-value', 'A note sounds outside of the MIDI range; expected a pitch from 0 to 127.', place);
+  if (sounding.midi < 0 || sounding.midi > 127)
+    throw new InputError('bad-value', 'A note sounds outside of the MIDI range; expected a pitch from 0 to 127.', place);
   return sounding;
 }
 
@@ -57,7 +63,12 @@ export function transposed(written: Pitch, by: Transposition): Pitch {
   const octave = Math.floor(from / 7);
   const place = SCALE[from - 7 * octave];
   if (place === undefined) return written;
-  const alter = 12 * (written.octave - octave) + (SCALE.find((entry) => entry.step === written.step)?.semitone ?? 0) + written.alter + by.semitones - place.semitone;
+  const alter =
+    12 * (written.octave - octave) +
+    (SCALE.find((entry) => entry.step === written.step)?.semitone ?? 0) +
+    written.alter +
+    by.semitones -
+    place.semitone;
   return spelledPitch(place.step, alter, octave);
 }
 

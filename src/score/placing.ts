@@ -1,3 +1,4 @@
+/** From bars to the piece: notes, rests and directions get their place on the common grid and their numbers. */
 import { readMarks } from './directions.js';
 import type { MeasureContent } from './measures.js';
 import type { BarNote } from './notes.js';
@@ -11,8 +12,9 @@ export type PartContents = readonly (readonly MeasureContent[])[];
 
 /** Notes of all parts bar by bar, numbered and set on the grid of the piece. */
 export function placeNotes(contents: PartContents, bars: readonly Bar[], ids: ReadonlyMap<XmlElement, string>): readonly ScoreNote[] {
-  return inBars(contents, bars, (content) => content.notes)
-    .map(({ bar, item }, index) => placedNote(item, { index, id: ids.get(item.element) ?? '', barIndex: bar.index, onsetTick: bar.startTick + item.offsetTicks }));
+  return inBars(contents, bars, (content) => content.notes).map(({ bar, item }, index) =>
+    placedNote(item, { index, id: ids.get(item.element) ?? '', barIndex: bar.index, onsetTick: bar.startTick + item.offsetTicks }),
+  );
 }
 
 /** The record of a note. Written out field by field, so that all notes share one shape and are quick to go through. */
@@ -48,29 +50,48 @@ function placedNote(note: BarNote, at: Pick<ScoreNote, 'index' | 'id' | 'barInde
 
 /** Rests of all parts bar by bar. */
 export function placeRests(contents: PartContents, bars: readonly Bar[]): readonly Rest[] {
-  return inBars(contents, bars, (content) => content.rests)
-    .map(({ bar, item: { offsetTicks, ...rest } }) => ({ ...rest, barIndex: bar.index, onsetTick: bar.startTick + offsetTicks }));
+  return inBars(contents, bars, (content) => content.rests).map(({ bar, item: { offsetTicks, ...rest } }) => ({
+    ...rest,
+    barIndex: bar.index,
+    onsetTick: bar.startTick + offsetTicks,
+  }));
 }
 
 /** Directions of all parts in order of time, hairpins, pedals and octave lines with their ends. */
 export function placeDirections(contents: PartContents, bars: readonly Bar[], warnings: WarningList): readonly Direction[] {
   const marks = inBars(contents, bars, (content) => content.directions).flatMap(({ bar, item }): readonly PlacedMark[] =>
     readMarks(item.element).map(({ kind, text, value, span, shown }) => ({
-      direction: { kind, text, value, barIndex: bar.index, onsetTick: bar.startTick + item.offsetTicks, untilTick: null, staff: item.staff },
+      direction: {
+        kind,
+        text,
+        value,
+        barIndex: bar.index,
+        onsetTick: bar.startTick + item.offsetTicks,
+        untilTick: null,
+        staff: item.staff,
+      },
       span,
       shown,
-    })));
+    })),
+  );
   const { directions, unclosed } = joinSpans(marks);
   for (const direction of unclosed) {
-    if (direction.text === '<' || direction.text === '>') warnings.add(bars[direction.barIndex]?.number ?? null, 'A hairpin is never closed; its end is left open');
+    if (direction.text === '<' || direction.text === '>')
+      warnings.add(bars[direction.barIndex]?.number ?? null, 'A hairpin is never closed; its end is left open');
   }
   return directions;
 }
 
 /** Everything of one kind in all parts, bar by bar, each with its bar. */
-function inBars<T>(contents: PartContents, bars: readonly Bar[], pick: (content: MeasureContent) => readonly T[]): readonly { readonly bar: Bar; readonly item: T }[] {
-  return bars.flatMap((bar) => contents.flatMap((part) => {
-    const content = part[bar.index];
-    return content === undefined ? [] : pick(content).map((item) => ({ bar, item }));
-  }));
+function inBars<T>(
+  contents: PartContents,
+  bars: readonly Bar[],
+  pick: (content: MeasureContent) => readonly T[],
+): readonly { readonly bar: Bar; readonly item: T }[] {
+  return bars.flatMap((bar) =>
+    contents.flatMap((part) => {
+      const content = part[bar.index];
+      return content === undefined ? [] : pick(content).map((item) => ({ bar, item }));
+    }),
+  );
 }

@@ -1,3 +1,4 @@
+/** Small questions about places in a score that many stages ask. All of them are exact; none rounds. */
 import type { Bar, BarVisit, Score } from './types.js';
 
 /** A moment of the written score as a place in a bar. */

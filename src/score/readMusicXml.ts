@@ -1,3 +1,4 @@
+/** The way from MusicXML text to a score, one step a line. Each step has a file of its own. */
 import { InputError } from '../base/index.js';
 import { checkBars } from './barChecks.js';
 import { layBars } from './bars.js';
@@ -20,7 +21,17 @@ import { writeXml } from './writeXml.js';
 import { childrenNamed, parseXml, type XmlElement } from './xmlTree.js';
 
 /** Frequent elements that only serve the picture or are not used; leaving them out halves the tree. */
-const NOT_READ: ReadonlySet<string> = new Set(['beam', 'stem', 'accidental', 'notehead', 'lyric', 'harmony', 'figured-bass', 'print', 'defaults']);
+const NOT_READ: ReadonlySet<string> = new Set([
+  'beam',
+  'stem',
+  'accidental',
+  'notehead',
+  'lyric',
+  'harmony',
+  'figured-bass',
+  'print',
+  'defaults',
+]);
 
 /**
  * Reads a MusicXML score from its text, partwise or timewise.
@@ -31,7 +42,11 @@ export function readMusicXml(text: string, wanted: string | undefined): Score {
   const root = parseXml(text, NOT_READ);
   if (root.name === 'score-partwise') return readPartwise(text, root, wanted);
   if (root.name !== 'score-timewise') {
-    throw new InputError('not-a-score', 'This XML file is no MusicXML score; expected one whose outermost element is score-partwise or score-timewise.', { line: root.line });
+    throw new InputError(
+      'not-a-score',
+      'This XML file is no MusicXML score; expected one whose outermost element is score-partwise or score-timewise.',
+      { line: root.line },
+    );
   }
   const turned = writeXml(toPartwise(parseXml(text)));
   return readPartwise(turned, parseXml(turned, NOT_READ), wanted);
@@ -60,7 +75,10 @@ function readPartwise(text: string, root: XmlElement, wanted: string | undefined
     ...readTitles(root),
     ticksPerQuarter,
     parts,
-    staves: Math.max(...contents.map((content, i) => i + (content[0]?.declaredStaves ?? 1)), notes.reduce((most, note) => Math.max(most, note.staff), 1)),
+    staves: Math.max(
+      ...contents.map((content, i) => i + (content[0]?.declaredStaves ?? 1)),
+      notes.reduce((most, note) => Math.max(most, note.staff), 1),
+    ),
     bars,
     notes,
     rests: placeRests(contents, bars),
@@ -78,7 +96,11 @@ function readParts(chosen: readonly XmlElement[], grid: Grid, warnings: WarningL
 }
 
 /** Directions of the parts that are read, and the tempo marks that stand over other parts alone. */
-function readDirections(root: XmlElement, own: { readonly chosen: readonly XmlElement[]; readonly contents: PartContents; readonly bars: readonly Bar[] }, warnings: WarningList): readonly Direction[] {
+function readDirections(
+  root: XmlElement,
+  own: { readonly chosen: readonly XmlElement[]; readonly contents: PartContents; readonly bars: readonly Bar[] },
+  warnings: WarningList,
+): readonly Direction[] {
   const directions = placeDirections(own.contents, own.bars, warnings);
   const others = marksOfOtherParts(root, own.chosen, { bars: own.bars, directions });
   return [...directions, ...others].toSorted((a, b) => a.onsetTick - b.onsetTick);

@@ -1,3 +1,4 @@
+/** The one door for score files of every kind. Errors leave with the name of the file on them. */
 import { InputError } from '../base/index.js';
 import { decodeText } from './decode.js';
 import { fileKind } from './fileKind.js';
@@ -28,7 +29,8 @@ export function readScore(bytes: Uint8Array, options: ReadScoreOptions): Score {
 }
 
 function readWhole(bytes: Uint8Array, part: string | undefined): Score {
-  if (bytes.length > MAX_FILE_BYTES) throw new InputError('too-large', `This file is larger than ${MAX_FILE_BYTES / 1_048_576} MB; expected one piano score.`);
+  if (bytes.length > MAX_FILE_BYTES)
+    throw new InputError('too-large', `This file is larger than ${MAX_FILE_BYTES / 1_048_576} MB; expected one piano score.`);
   const kind = fileKind(bytes);
   if (kind === 'midi') return readMidiScore(bytes, part);
   return readMusicXml(decodeText(kind === 'packed' ? unpackScore(bytes) : bytes), part);

@@ -1,10 +1,13 @@
+/** Signs of the playing order over all parts: what one part alone says holds for all. */
 import { readBarSigns, type BarSigns, type WrittenSigns } from './navigation.js';
 import { childrenNamed, type XmlElement } from './xmlTree.js';
 
 /** What bears on the playing order, from all parts of the file: programs often write a jump into the top part only. */
 export function signsOfBars(root: XmlElement, bars: number): readonly BarSigns[] {
   const parts = childrenNamed(root, 'part').map((part) => childrenNamed(part, 'measure'));
-  const written = Array.from({ length: bars }, (_, i) => mergedSigns(parts.flatMap((part) => (part[i] === undefined ? [] : [readBarSigns(part[i])]))));
+  const written = Array.from({ length: bars }, (_, i) =>
+    mergedSigns(parts.flatMap((part) => (part[i] === undefined ? [] : [readBarSigns(part[i])]))),
+  );
   return written.map((signs, i) => ({
     ...signs,
     repeatStart: signs.repeatStart || written[i - 1]?.nextStarts === true,

@@ -1,3 +1,7 @@
+/**
+ * Signs that last: hairpins, pedal lines, octave lines, dashes after "cresc.". A file gives their ends apart; here
+ * they are joined.
+ */
 import type { Direction } from './types.js';
 
 /** An edge of a stretch; edges of one group belong together. */

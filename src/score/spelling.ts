@@ -1,3 +1,7 @@
+/**
+ * Spelling of bare MIDI keys. Method: the twelve keys are named by a window on the line of fifths around the key
+ * signature. It does not follow modulations.
+ */
 import { spelledPitch } from './pitch.js';
 import type { Pitch, Step } from './types.js';
 

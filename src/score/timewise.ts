@@ -1,3 +1,4 @@
+/** Timewise scores hold parts inside bars. They are rare; turning them round once keeps everything else simple. */
 import { newElement } from './writeXml.js';
 import { childrenNamed, type XmlElement } from './xmlTree.js';
 
@@ -9,7 +10,13 @@ export function toPartwise(root: XmlElement): XmlElement {
   const measures = childrenNamed(root, 'measure');
   const head = root.children.filter((element) => element.name !== 'measure');
   const ids = [...new Set(measures.flatMap((measure) => childrenNamed(measure, 'part').map(idOf)))];
-  const parts = ids.map((id) => newElement('part', measures.map((measure) => barOfPart(measure, id)), { id }));
+  const parts = ids.map((id) =>
+    newElement(
+      'part',
+      measures.map((measure) => barOfPart(measure, id)),
+      { id },
+    ),
+  );
   return { ...root, name: 'score-partwise', children: [...head, ...parts] };
 }
 

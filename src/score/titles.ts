@@ -1,3 +1,4 @@
+/** Title and composer, wherever the file keeps them. */
 import { child, childText, childrenNamed, type XmlElement } from './xmlTree.js';
 
 /** Title and composer of a score, each '' where the file does not say. */

@@ -1,3 +1,4 @@
+/** Numbers from outside. Checked once, here; inside, they are trusted. */
 import { InputError, type InputPlace } from '../base/index.js';
 
 /** What a number in the file may be, and how to name it in an error. */

@@ -1,3 +1,4 @@
+/** The list of oddities. A program's habit shows in hundreds of bars; a teacher wants to read it once. */
 import type { ScoreWarning } from './types.js';
 
 /** Most bars named one by one in a warning; further ones are counted. */
@@ -19,7 +20,10 @@ export class WarningList {
 
   /** All warnings, in the order in which each was first met. */
   all(): readonly ScoreWarning[] {
-    return [...this.#bars].map(([sentence, bars]) => ({ bar: bars[0] ?? null, text: bars.length < 2 ? sentence : `${sentence} (${barsInWords(bars)})` }));
+    return [...this.#bars].map(([sentence, bars]) => ({
+      bar: bars[0] ?? null,
+      text: bars.length < 2 ? sentence : `${sentence} (${barsInWords(bars)})`,
+    }));
   }
 }
 

@@ -1,3 +1,4 @@
+/** XML text from a tree: for copies that are engraved, never for files that are kept. */
 import type { XmlElement } from './xmlTree.js';
 
 /** What stands for the characters that XML keeps for itself. */
@@ -11,13 +12,25 @@ export function writeXml(root: XmlElement): string {
 }
 
 /** An element for writing. */
-export function newElement(name: string, content: string | readonly XmlElement[] = '', attributes: Readonly<Record<string, string>> = {}): XmlElement {
-  return { name, attributes, children: typeof content === 'string' ? [] : content, text: typeof content === 'string' ? content : '', line: 0 };
+export function newElement(
+  name: string,
+  content: string | readonly XmlElement[] = '',
+  attributes: Readonly<Record<string, string>> = {},
+): XmlElement {
+  return {
+    name,
+    attributes,
+    children: typeof content === 'string' ? [] : content,
+    text: typeof content === 'string' ? content : '',
+    line: 0,
+  };
 }
 
 function writeInto(lines: string[], element: XmlElement): void {
   const { name, children } = element;
-  const attributes = Object.entries(element.attributes).map(([key, value]) => ` ${key}="${escaped(value)}"`).join('');
+  const attributes = Object.entries(element.attributes)
+    .map(([key, value]) => ` ${key}="${escaped(value)}"`)
+    .join('');
   const text = escaped(element.text.trim());
   if (children.length === 0) {
     lines.push(text === '' ? `<${name}${attributes}/>` : `<${name}${attributes}>${text}</${name}>`);

@@ -1,3 +1,7 @@
+/**
+ * XML as a light tree of names, attributes, children and lines. The library does the reading, strictly; guards against
+ * hostile files (entities, depth, number of elements) stand here.
+ */
 import { SaxesParser } from 'saxes';
 import { InputError } from '../base/index.js';
 import { MAX_XML_DEPTH, MAX_XML_ELEMENTS } from './limits.js';
@@ -34,7 +38,9 @@ export function parseXml(text: string, passedOver: ReadonlySet<string> = NOTHING
   const open = [top];
   let elements = 0;
   parser.on('error', () => {
-    throw new InputError('not-well-formed', 'This is no well-formed XML from here on; expected a MusicXML file saved whole.', { line: parser.line });
+    throw new InputError('not-well-formed', 'This is no well-formed XML from here on; expected a MusicXML file saved whole.', {
+      line: parser.line,
+    });
   });
   parser.on('doctype', (doctype) => refuseEntities(doctype, parser.line));
   parser.on('opentag', (tag) => {
@@ -60,13 +66,19 @@ export function parseXml(text: string, passedOver: ReadonlySet<string> = NOTHING
 /** Refuses a document type with an internal subset that declares entities. */
 function refuseEntities(doctype: string, line: number): void {
   if (!/<!ENTITY|%/i.test(doctype)) return;
-  throw new InputError('unsupported', 'This file declares entities of its own, which are not read for safety; expected a plain MusicXML file.', { line });
+  throw new InputError(
+    'unsupported',
+    'This file declares entities of its own, which are not read for safety; expected a plain MusicXML file.',
+    { line },
+  );
 }
 
 /** Refuses a file that nests too deeply or holds too many elements. */
 function refuseMonsters(depth: number, elements: number, line: number): void {
-  if (depth > MAX_XML_DEPTH) throw new InputError('too-large', `Tags are nested more than ${MAX_XML_DEPTH} deep here; expected a MusicXML score.`, { line });
-  if (elements > MAX_XML_ELEMENTS) throw new InputError('too-large', `This file holds more than ${MAX_XML_ELEMENTS} elements; expected one piano score.`, { line });
+  if (depth > MAX_XML_DEPTH)
+    throw new InputError('too-large', `Tags are nested more than ${MAX_XML_DEPTH} deep here; expected a MusicXML score.`, { line });
+  if (elements > MAX_XML_ELEMENTS)
+    throw new InputError('too-large', `This file holds more than ${MAX_XML_ELEMENTS} elements; expected one piano score.`, { line });
 }
 
 /** The first child of that name. */

@@ -1,3 +1,4 @@
+/** Compressed MusicXML. Nothing is believed about sizes: what comes out of the unpacker is counted while it comes. */
 import { Unzip, UnzipInflate, type UnzipFile } from 'fflate';
 import { InputError } from '../base/index.js';
 import { MAX_PACKED_ENTRIES, MAX_UNPACKED_BYTES } from './limits.js';
@@ -21,9 +22,11 @@ export function unpackScore(bytes: Uint8Array): Uint8Array {
     names.push(name);
     return name === CONTAINER;
   });
-  const wanted = (container && rootFile(container)) ?? names.find((name) => !name.startsWith('META-INF/') && /\.(musicxml|xml)$/i.test(name));
+  const wanted =
+    (container && rootFile(container)) ?? names.find((name) => !name.startsWith('META-INF/') && /\.(musicxml|xml)$/i.test(name));
   const score = wanted === undefined ? null : unpackEntry(bytes, (name) => name === wanted);
-  if (score === null) throw new InputError('not-a-score', 'This compressed file holds no score; expected an .mxl file with a MusicXML score inside.');
+  if (score === null)
+    throw new InputError('not-a-score', 'This compressed file holds no score; expected an .mxl file with a MusicXML score inside.');
   return score;
 }
 
@@ -99,5 +102,8 @@ function broken(): InputError {
 }
 
 function tooLarge(): InputError {
-  return new InputError('too-large', `This compressed file unpacks to more than ${MAX_UNPACKED_BYTES / 1_048_576} MB or holds more than ${MAX_PACKED_ENTRIES} files; expected one piano score.`);
+  return new InputError(
+    'too-large',
+    `This compressed file unpacks to more than ${MAX_UNPACKED_BYTES / 1_048_576} MB or holds more than ${MAX_PACKED_ENTRIES} files; expected one piano score.`,
+  );
 }

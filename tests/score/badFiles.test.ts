@@ -61,8 +61,14 @@ describe('broken and hostile XML', () => {
   });
 
   it('entities of its own: external ones are never fetched, nested ones never grown', () => {
-    for (const subset of ['<!ENTITY x SYSTEM "file:///etc/hostname">', '<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;">', '<!ENTITY % p SYSTEM "http://dtd.invalid/x"> %p;']) {
-      expectInputError(() => readText(good.replace('?>\n', `?>\n<!DOCTYPE score-partwise [${subset}]>\n`)), 'unsupported', { says: /entities/ });
+    for (const subset of [
+      '<!ENTITY x SYSTEM "file:///etc/hostname">',
+      '<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;">',
+      '<!ENTITY % p SYSTEM "http://dtd.invalid/x"> %p;',
+    ]) {
+      expectInputError(() => readText(good.replace('?>\n', `?>\n<!DOCTYPE score-partwise [${subset}]>\n`)), 'unsupported', {
+        says: /entities/,
+      });
     }
     expectInputError(() => readText(good.replace('Piano', '&unknown;')), 'not-well-formed');
   });
@@ -75,7 +81,10 @@ describe('broken and hostile XML', () => {
 });
 
 describe('broken and hostile compressed files', () => {
-  const packed = zipSync({ 'META-INF/container.xml': strToU8('<container><rootfiles><rootfile full-path="s.xml"/></rootfiles></container>'), 's.xml': utf8(partwise(bars(Array.from({ length: 300 }, (_, i) => note('C4', 8, { id: `n${i * 7919}` }))))) });
+  const packed = zipSync({
+    'META-INF/container.xml': strToU8('<container><rootfiles><rootfile full-path="s.xml"/></rootfiles></container>'),
+    's.xml': utf8(partwise(bars(Array.from({ length: 300 }, (_, i) => note('C4', 8, { id: `n${i * 7919}` }))))),
+  });
 
   it('half a file', () => {
     expectInputError(() => read(packed.slice(0, packed.length / 2)), 'not-well-formed', { says: /cut short or damaged/ });
@@ -89,7 +98,13 @@ describe('broken and hostile compressed files', () => {
 
   it('a file with no score inside', () => {
     expectInputError(() => read(zipSync({ 'cover.png': strToU8('x') })), 'not-a-score', { says: /holds no score/ });
-    expectInputError(() => read(zipSync({ 'META-INF/container.xml': strToU8('<container><rootfiles><rootfile full-path="gone.xml"/></rootfiles></container>') })), 'not-a-score');
+    expectInputError(
+      () =>
+        read(
+          zipSync({ 'META-INF/container.xml': strToU8('<container><rootfiles><rootfile full-path="gone.xml"/></rootfiles></container>') }),
+        ),
+      'not-a-score',
+    );
   });
 
   it('a bomb that says how large it is', () => {
@@ -122,7 +137,10 @@ describe('broken and hostile compressed files', () => {
 });
 
 describe('values that cannot be, with the bar', () => {
-  const inBarTwo = (content: string): (() => unknown) => () => readBars([note('C4', 8), content]);
+  const inBarTwo =
+    (content: string): (() => unknown) =>
+    () =>
+      readBars([note('C4', 8), content]);
   const place = { bar: '2', file: 'invented.musicxml' };
 
   it.each([

@@ -80,11 +80,13 @@ export function head(time = '4/4', more = '', divisions: number | string = DIVIS
 
 /** The `measure` elements of a part; the first bar gets the usual head unless it brings attributes of its own. */
 export function bars(contents: readonly (string | BuiltBar)[], time = '4/4'): string {
-  return contents.map((bar, i) => {
-    const { content, attributes } = typeof bar === 'string' ? { content: bar, attributes: undefined } : bar;
-    const withHead = i === 0 && !content.includes('<divisions>') ? head(time) + content : content;
-    return `<measure ${attributes ?? `number="${i + 1}"`}>${withHead}</measure>`;
-  }).join('\n');
+  return contents
+    .map((bar, i) => {
+      const { content, attributes } = typeof bar === 'string' ? { content: bar, attributes: undefined } : bar;
+      const withHead = i === 0 && !content.includes('<divisions>') ? head(time) + content : content;
+      return `<measure ${attributes ?? `number="${i + 1}"`}>${withHead}</measure>`;
+    })
+    .join('\n');
 }
 
 /** A part of a built score. */
@@ -112,8 +114,10 @@ export function utf8(text: string): Uint8Array {
 function tagged(first: string, duration: string, options: NoteOptions): string {
   const { id, voice = '1', staff, chord = false, inside = '', signs = '', attributes = '' } = options;
   const idAttribute = id === undefined ? '' : ` id="${id}"`;
-  return `<note${idAttribute}${attributes === '' ? '' : ` ${attributes}`}>${chord ? '<chord/>' : ''}${first}${duration}${inside.startsWith('<tie ') ? inside : ''}<voice>${voice}</voice>`
-    + `${inside.startsWith('<tie ') ? '' : inside}${staff === undefined ? '' : `<staff>${staff}</staff>`}${signs === '' ? '' : `<notations>${signs}</notations>`}</note>`;
+  return (
+    `<note${idAttribute}${attributes === '' ? '' : ` ${attributes}`}>${chord ? '<chord/>' : ''}${first}${duration}${inside.startsWith('<tie ') ? inside : ''}<voice>${voice}</voice>` +
+    `${inside.startsWith('<tie ') ? '' : inside}${staff === undefined ? '' : `<staff>${staff}</staff>`}${signs === '' ? '' : `<notations>${signs}</notations>`}</note>`
+  );
 }
 
 function pitch(name: string): string {

@@ -2,7 +2,11 @@ import { expect } from 'vitest';
 import { InputError, type InputErrorCode, type InputPlace } from '../../src/base/index.js';
 
 /** Expects an `InputError` of that code, with a sentence and a place that fit. */
-export function expectInputError(run: () => unknown, code: InputErrorCode, fits: { readonly says?: RegExp; readonly place?: InputPlace } = {}): void {
+export function expectInputError(
+  run: () => unknown,
+  code: InputErrorCode,
+  fits: { readonly says?: RegExp; readonly place?: InputPlace } = {},
+): void {
   let caught: unknown = null;
   try {
     run();

@@ -23,7 +23,10 @@ function mxl(entries: Readonly<Record<string, Uint8Array>>): Uint8Array {
   return zipSync(entries);
 }
 
-const container = (path: string): Uint8Array => strToU8(`<container><rootfiles><rootfile full-path="${path}" media-type="application/vnd.recordare.musicxml+xml"/></rootfiles></container>`);
+const container = (path: string): Uint8Array =>
+  strToU8(
+    `<container><rootfiles><rootfile full-path="${path}" media-type="application/vnd.recordare.musicxml+xml"/></rootfiles></container>`,
+  );
 
 describe('encodings', () => {
   const declared = (encoding: string): string => text.replace('UTF-8', encoding);
@@ -71,7 +74,12 @@ describe('document types', () => {
 describe('compressed files', () => {
   it('the container names the score, whatever else is inside', () => {
     const other = utf8(partwise(bars([note('D5', 8, { id: 'other' })])));
-    const packed = mxl({ 'META-INF/container.xml': container('scores/real.xml'), 'a.xml': other, 'scores/real.xml': utf8(text), 'cover.png': strToU8('no picture') });
+    const packed = mxl({
+      'META-INF/container.xml': container('scores/real.xml'),
+      'a.xml': other,
+      'scores/real.xml': utf8(text),
+      'cover.png': strToU8('no picture'),
+    });
     expect(read(packed).notes.map((n) => n.id)).toEqual(['a']);
   });
 
@@ -80,7 +88,10 @@ describe('compressed files', () => {
   });
 
   it('stored entries and UTF-16 inside are read too', () => {
-    const packed = zipSync({ 'META-INF/container.xml': container('s.xml'), 's.xml': [utf16(text.replace('UTF-8', 'UTF-16'), 'le', true), { level: 0 }] });
+    const packed = zipSync({
+      'META-INF/container.xml': container('s.xml'),
+      's.xml': [utf16(text.replace('UTF-8', 'UTF-16'), 'le', true), { level: 0 }],
+    });
     expect(read(packed).title).toBe('Étude d’été');
   });
 });
@@ -92,9 +103,18 @@ describe('timewise scores', () => {
 
   it('are read like partwise ones', () => {
     const score = readText(timewise);
-    expect(score.parts.map((part) => [part.name, part.chosen])).toEqual([['Voice & Co', false], ['Piano', true]]);
-    expect(score.bars.map((bar) => [bar.number, bar.implicit])).toEqual([['1', false], ['X1', true]]);
-    expect(score.notes.map((n) => [n.pitch.midi, n.onsetTick])).toEqual([[60, 0], [62, 8]]);
+    expect(score.parts.map((part) => [part.name, part.chosen])).toEqual([
+      ['Voice & Co', false],
+      ['Piano', true],
+    ]);
+    expect(score.bars.map((bar) => [bar.number, bar.implicit])).toEqual([
+      ['1', false],
+      ['X1', true],
+    ]);
+    expect(score.notes.map((n) => [n.pitch.midi, n.onsetTick])).toEqual([
+      [60, 0],
+      [62, 8],
+    ]);
   });
 
   it('give the engraver a partwise copy with the same ids', () => {
@@ -108,9 +128,11 @@ describe('timewise scores', () => {
 
 describe('titles', () => {
   it('come from work, movement and creator, else from the printed credits', () => {
-    const before = '<work><work-title>Suite</work-title></work><movement-title>Air</movement-title><identification><creator type="composer">N. Invented</creator></identification>';
+    const before =
+      '<work><work-title>Suite</work-title></work><movement-title>Air</movement-title><identification><creator type="composer">N. Invented</creator></identification>';
     expect(readText(partwise(bars([note('C4', 8)]), before))).toMatchObject({ title: 'Suite, Air', composer: 'N. Invented' });
-    const credits = '<credit><credit-type>title</credit-type><credit-words>Printed</credit-words></credit><credit><credit-type>composer</credit-type><credit-words>Somebody</credit-words></credit>';
+    const credits =
+      '<credit><credit-type>title</credit-type><credit-words>Printed</credit-words></credit><credit><credit-type>composer</credit-type><credit-words>Somebody</credit-words></credit>';
     expect(readText(partwise(bars([note('C4', 8)]), credits))).toMatchObject({ title: 'Printed', composer: 'Somebody' });
     expect(readText(partwise(bars([note('C4', 8)])))).toMatchObject({ title: '', composer: '' });
   });

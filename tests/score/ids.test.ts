@@ -38,7 +38,10 @@ describe('ids of notes', () => {
   });
 
   it('bars inside comments are no bars', () => {
-    const text = partwise(bars([note('C4', 8)])).replace('</part>', '<!-- <measure number="2"><note><rest/><duration>8</duration></note></measure> --></part>');
+    const text = partwise(bars([note('C4', 8)])).replace(
+      '</part>',
+      '<!-- <measure number="2"><note><rest/><duration>8</duration></note></measure> --></part>',
+    );
     expect(readText(text).bars).toHaveLength(1);
   });
 

@@ -7,7 +7,8 @@ import type { BuiltBar } from './build.js';
 
 const plain = note('C4', 8);
 const sound = (attributes: string): string => `<sound ${attributes}/>`;
-const ending = (number: string, type: string, location: 'left' | 'right' = 'right', more = ''): string => barline(`<ending number="${number}" type="${type}"/>${more}`, location);
+const ending = (number: string, type: string, location: 'left' | 'right' = 'right', more = ''): string =>
+  barline(`<ending number="${number}" type="${type}"/>${more}`, location);
 const open = (number: string): string => ending(number, 'start', 'left');
 
 /** Playing order of a piece of plain bars, each with something before and after its note. */
@@ -21,7 +22,9 @@ describe('repeats', () => {
   });
 
   it('a bar line without location is the right one: a repeat start on it begins the next bar', () => {
-    expect(order('', ['', '<barline><repeat direction="forward"/></barline>'], '', ['', '<barline><repeat direction="backward"/></barline>'])).toBe('1 2 3 4 3 4');
+    expect(
+      order('', ['', '<barline><repeat direction="forward"/></barline>'], '', ['', '<barline><repeat direction="backward"/></barline>']),
+    ).toBe('1 2 3 4 3 4');
   });
 
   it('a repeat end on a left bar line ends the bar before', () => {
@@ -53,7 +56,11 @@ describe('repeats', () => {
 
   it('each time through a bar is a pass of its own', () => {
     const score = readBars([note('C4', 8, { id: 'a' }) + repeatEnd, note('D4', 8, { id: 'b' })]);
-    expect(score.order.map((visit) => [visit.barIndex, visit.pass, visit.startTick])).toEqual([[0, 1, 0], [0, 2, 8], [1, 1, 16]]);
+    expect(score.order.map((visit) => [visit.barIndex, visit.pass, visit.startTick])).toEqual([
+      [0, 1, 0],
+      [0, 2, 8],
+      [1, 1, 16],
+    ]);
   });
 
   it('a bar split in two by a repeat in its middle plays its halves apart', () => {
@@ -78,7 +85,9 @@ describe('endings', () => {
   });
 
   it('an ending of several bars is played or left out whole', () => {
-    expect(order('', [open('1'), ''], ['', ending('1', 'stop', 'right', back)], [open('2'), ''], ['', ending('2', 'stop')], '')).toBe('1 2 3 1 4 5 6');
+    expect(order('', [open('1'), ''], ['', ending('1', 'stop', 'right', back)], [open('2'), ''], ['', ending('2', 'stop')], '')).toBe(
+      '1 2 3 1 4 5 6',
+    );
   });
 
   it('an ending numbered "1,2" is played both times and makes three plays with a third', () => {
@@ -92,11 +101,20 @@ describe('endings', () => {
   });
 
   it('three endings with a repeat sign each', () => {
-    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'stop', 'right', back)], [open('3'), ending('3', 'stop')])).toBe('1 2 1 3 1 4');
+    expect(
+      order(
+        '',
+        [open('1'), ending('1', 'stop', 'right', back)],
+        [open('2'), ending('2', 'stop', 'right', back)],
+        [open('3'), ending('3', 'stop')],
+      ),
+    ).toBe('1 2 1 3 1 4');
   });
 
   it('a last ending with a repeat sign of its own does not play on for ever', () => {
-    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'stop', 'right', back)], '')).toBe('1 2 1 3 4');
+    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'stop', 'right', back)], '')).toBe(
+      '1 2 1 3 4',
+    );
   });
 
   it('a first ending alone is left out the second time', () => {
@@ -108,7 +126,9 @@ describe('endings', () => {
   });
 
   it('after the last ending a new repeat may begin without a sign', () => {
-    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'stop')], ['', repeatEnd])).toBe('1 2 1 3 4 4');
+    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'stop')], ['', repeatEnd])).toBe(
+      '1 2 1 3 4 4',
+    );
   });
 
   it('a row of endings right after another does not lend it its higher numbers', () => {
@@ -126,12 +146,25 @@ describe('endings', () => {
   });
 
   it('two repeats with endings one after another do not mix', () => {
-    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'stop')], [repeatStart, ''], [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'discontinue')]))
-      .toBe('1 2 1 3 4 5 4 6');
+    expect(
+      order(
+        '',
+        [open('1'), ending('1', 'stop', 'right', back)],
+        [open('2'), ending('2', 'stop')],
+        [repeatStart, ''],
+        [open('1'), ending('1', 'stop', 'right', back)],
+        [open('2'), ending('2', 'discontinue')],
+      ),
+    ).toBe('1 2 1 3 4 5 4 6');
   });
 
   it('bars know the ending that covers them', () => {
-    const score = readBars([plain, open('1') + plain + ending('1', 'stop', 'right', back), open('2') + plain + ending('2', 'discontinue'), plain]);
+    const score = readBars([
+      plain,
+      open('1') + plain + ending('1', 'stop', 'right', back),
+      open('2') + plain + ending('2', 'discontinue'),
+      plain,
+    ]);
     expect(score.bars.map((bar) => bar.endings)).toEqual([[], [1], [2], []]);
   });
 });
@@ -154,17 +187,27 @@ describe('jumps', () => {
   });
 
   it('after-jump="yes" takes a repeat after da capo as well', () => {
-    expect(order('', ['', barline('<repeat direction="backward" after-jump="yes"/>')], ['', sound('dacapo="yes"')])).toBe('1 2 1 2 3 1 2 1 2 3');
+    expect(order('', ['', barline('<repeat direction="backward" after-jump="yes"/>')], ['', sound('dacapo="yes"')])).toBe(
+      '1 2 1 2 3 1 2 1 2 3',
+    );
   });
 
   it('after da capo the last ending is played (common practice, no source)', () => {
     const back = '<repeat direction="backward"/>';
-    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'stop')], ['', sound('dacapo="yes"')])).toBe('1 2 1 3 4 1 3 4');
+    expect(order('', [open('1'), ending('1', 'stop', 'right', back)], [open('2'), ending('2', 'stop')], ['', sound('dacapo="yes"')])).toBe(
+      '1 2 1 3 4 1 3 4',
+    );
   });
 
   it('minuet, trio, minuet without repeats (ABA), the trio beginning with an implied repeat start', () => {
-    expect(order(['', repeatEnd], ['', repeatEnd + sound('fine="yes"')], [sound('forward-repeat="yes"'), ''], ['', repeatEnd + sound('dacapo="yes"')]))
-      .toBe('1 1 2 2 3 4 3 4 1 2');
+    expect(
+      order(
+        ['', repeatEnd],
+        ['', repeatEnd + sound('fine="yes"')],
+        [sound('forward-repeat="yes"'), ''],
+        ['', repeatEnd + sound('dacapo="yes"')],
+      ),
+    ).toBe('1 1 2 2 3 4 3 4 1 2');
   });
 
   it('dal segno goes back to its sign', () => {
@@ -189,11 +232,15 @@ describe('jumps', () => {
   });
 
   it('repeats inside the coda are taken', () => {
-    expect(order(['', sound('tocoda="c"')], ['', sound('dacapo="yes"')], [sound('coda="c"') + repeatStart, repeatEnd], '')).toBe('1 2 1 3 3 4');
+    expect(order(['', sound('tocoda="c"')], ['', sound('dacapo="yes"')], [sound('coda="c"') + repeatStart, repeatEnd], '')).toBe(
+      '1 2 1 3 3 4',
+    );
   });
 
   it('time-only names the times at which a jump holds, as an ascending list', () => {
-    expect(order('', ['', `${barline('<repeat direction="backward" times="3"/>')}${sound('dacapo="yes" time-only="3"')}`], '')).toBe('1 2 1 2 1 2 1 2 3');
+    expect(order('', ['', `${barline('<repeat direction="backward" times="3"/>')}${sound('dacapo="yes" time-only="3"')}`], '')).toBe(
+      '1 2 1 2 1 2 1 2 3',
+    );
     expect(order('', ['', sound('dacapo="yes" time-only="1,2"')], '')).toBe('1 2 1 2 1 2 3');
   });
 
@@ -222,7 +269,9 @@ describe('plain words without sound (our own fallback, common practice)', () => 
   });
 
   it('D.S. al Coda with printed signs', () => {
-    expect(order('', [direction('<segno/>'), ''], ['', words('To Coda')], ['', words('D.S. al Coda')], [direction('<coda/>'), ''])).toBe('1 2 3 4 2 3 5');
+    expect(order('', [direction('<segno/>'), ''], ['', words('To Coda')], ['', words('D.S. al Coda')], [direction('<coda/>'), ''])).toBe(
+      '1 2 3 4 2 3 5',
+    );
   });
 
   it('of two printed coda signs without "to coda" the first is where to leave', () => {
@@ -238,6 +287,8 @@ describe('plain words without sound (our own fallback, common practice)', () => 
   });
 
   it('words give way to the sound of the same bar', () => {
-    expect(order('', [sound('segno="a"'), ''], [sound('segno="b"'), ''], ['', direction('<words>D.S.</words>', sound('dalsegno="a"'))])).toBe('1 2 3 4 2 3 4');
+    expect(
+      order('', [sound('segno="a"'), ''], [sound('segno="b"'), ''], ['', direction('<words>D.S.</words>', sound('dalsegno="a"'))]),
+    ).toBe('1 2 3 4 2 3 4');
   });
 });

@@ -15,7 +15,9 @@ const strings = part('S', 'Ensemble', twoStaves + note('C4', 2, { staff: 1 }) + 
 
 /** Ids of the parts that are read. */
 function chosen(...parts: readonly BuiltPart[]): readonly string[] {
-  return readText(partwise(parts)).parts.filter((info) => info.chosen).map((info) => info.id);
+  return readText(partwise(parts))
+    .parts.filter((info) => info.chosen)
+    .map((info) => info.id);
 }
 
 describe('which part is the piano', () => {
@@ -38,9 +40,15 @@ describe('which part is the piano', () => {
   it('parts named right and left hand are read together, whichever comes first', () => {
     const left = part('L', 'Left hand', note('C3', 8, { id: 'l' }));
     const right = part('R', 'Right hand', note('C5', 8, { id: 'r' }));
-    for (const order of [[left, right], [right, left]]) {
+    for (const order of [
+      [left, right],
+      [right, left],
+    ]) {
       const score = readText(partwise(order));
-      expect(score.notes.map((n) => [n.id, n.staff])).toEqual([['r', 1], ['l', 2]]);
+      expect(score.notes.map((n) => [n.id, n.staff])).toEqual([
+        ['r', 1],
+        ['l', 2],
+      ]);
       expect([score.staves, score.parts.every((info) => info.chosen)]).toEqual([2, true]);
     }
   });
@@ -80,7 +88,11 @@ describe('a part asked for', () => {
 
 describe('what other parts add', () => {
   it('tempo and rehearsal marks that stand over another part alone', () => {
-    const top = part('V', 'Soprano', `${direction('<words>Andante</words>', '<sound tempo="72"/>')}${direction('<dynamics><f/></dynamics>')}${note('C5', 8)}`);
+    const top = part(
+      'V',
+      'Soprano',
+      `${direction('<words>Andante</words>', '<sound tempo="72"/>')}${direction('<dynamics><f/></dynamics>')}${note('C5', 8)}`,
+    );
     expect(readText(partwise([top, grand])).directions.map((d) => [d.kind, d.text, d.value])).toEqual([['tempo', 'Andante', 72]]);
   });
 

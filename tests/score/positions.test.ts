@@ -36,11 +36,16 @@ describe('positions', () => {
   });
 
   it('the beat is dotted in compound time: 6/8 has two, 9/8 three, 12/8 four (common practice, no source)', () => {
-    const beats = (count: number, beatType: number): number => (count * 8) / beatType / beatTicks(score, { time: { beats: count, beatType, symbol: null } });
+    const beats = (count: number, beatType: number): number =>
+      (count * 8) / beatType / beatTicks(score, { time: { beats: count, beatType, symbol: null } });
     expect([beats(6, 8), beats(9, 8), beats(12, 8), beats(3, 8), beats(4, 4), beats(6, 4), beats(2, 2)]).toEqual([2, 3, 4, 3, 4, 2, 2]);
   });
 
   it('bars are named as printed', () => {
-    expect([barLabel({ number: '12a', index: 14 }), barLabel({ number: '0', index: 0 }), barLabel({ number: '0', index: 7 })]).toEqual(['bar 12a', 'the upbeat', 'bar 0']);
+    expect([barLabel({ number: '12a', index: 14 }), barLabel({ number: '0', index: 0 }), barLabel({ number: '0', index: 7 })]).toEqual([
+      'bar 12a',
+      'the upbeat',
+      'bar 0',
+    ]);
   });
 });

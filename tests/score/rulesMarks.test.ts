@@ -41,11 +41,16 @@ describe('articulations, ornaments and the like in MusicXML 4.0 (W3C)', () => {
   });
 
   it('trill defaults (upper start, whole step) change nothing of what is read: the sign alone counts', () => {
-    expect(signsOf('<ornaments><trill-mark start-note="upper" trill-step="whole" beats="4"/></ornaments>').ornaments).toEqual(signsOf('<ornaments><trill-mark/></ornaments>').ornaments);
+    expect(signsOf('<ornaments><trill-mark start-note="upper" trill-step="whole" beats="4"/></ornaments>').ornaments).toEqual(
+      signsOf('<ornaments><trill-mark/></ornaments>').ornaments,
+    );
   });
 
   it('a trill with its wavy line gives both signs; the end of the line marks no further note', () => {
-    const score = readBars([note('C4', 4, { signs: '<ornaments><trill-mark/><wavy-line type="start"/></ornaments>' }) + note('D4', 4, { signs: '<ornaments><wavy-line type="stop"/></ornaments>' })]);
+    const score = readBars([
+      note('C4', 4, { signs: '<ornaments><trill-mark/><wavy-line type="start"/></ornaments>' }) +
+        note('D4', 4, { signs: '<ornaments><wavy-line type="stop"/></ornaments>' }),
+    ]);
     expect(score.notes.map((n) => n.ornaments)).toEqual([['trill', 'wavyLine'], []]);
   });
 
@@ -61,18 +66,27 @@ describe('articulations, ornaments and the like in MusicXML 4.0 (W3C)', () => {
   });
 
   it('slurs, fermatas and fingerings are read; unknown signs are passed over quietly', () => {
-    const read = signsOf('<slur type="start" number="2"/><slur type="stop" number="2"/><fermata/><technical><fingering>3</fingering></technical><glissando/>');
-    expect(read.slurs).toEqual([{ kind: 'start', number: 2 }, { kind: 'stop', number: 2 }]);
+    const read = signsOf(
+      '<slur type="start" number="2"/><slur type="stop" number="2"/><fermata/><technical><fingering>3</fingering></technical><glissando/>',
+    );
+    expect(read.slurs).toEqual([
+      { kind: 'start', number: 2 },
+      { kind: 'stop', number: 2 },
+    ]);
     expect([read.fermata, read.fingering]).toEqual([true, ['3']]);
   });
 
   it('lyrics and figured bass are ignored without a word', () => {
-    const score = readBars([`<figured-bass><figure><figure-number>6</figure-number></figure></figured-bass>${note('C4', 8, { inside: '<type>whole</type>' }).replace('</note>', '<lyric><text>la</text></lyric></note>')}`]);
+    const score = readBars([
+      `<figured-bass><figure><figure-number>6</figure-number></figure></figured-bass>${note('C4', 8, { inside: '<type>whole</type>' }).replace('</note>', '<lyric><text>la</text></lyric></note>')}`,
+    ]);
     expect(score.warnings).toEqual([]);
   });
 
   it('rests keep their place, stave and fermata', () => {
-    const score = readText(partwise(bars([head('4/4', '<staves>2</staves>') + note('C4', 4) + rest(4, { staff: 2, voice: '5', signs: '<fermata/>' })])));
+    const score = readText(
+      partwise(bars([head('4/4', '<staves>2</staves>') + note('C4', 4) + rest(4, { staff: 2, voice: '5', signs: '<fermata/>' })])),
+    );
     expect(score.rests).toEqual([{ barIndex: 0, onsetTick: 4, lengthTicks: 4, staff: 2, voice: '5', wholeBar: false, fermata: true }]);
   });
 });
@@ -94,13 +108,25 @@ describe('directions in MusicXML 4.0 (W3C)', () => {
   });
 
   it('hairpins run from start to stop', () => {
-    const score = readBars([direction('<wedge type="diminuendo" number="1"/>') + note('C4', 6) + direction('<wedge type="stop" number="1"/>') + note('D4', 2)]);
+    const score = readBars([
+      direction('<wedge type="diminuendo" number="1"/>') + note('C4', 6) + direction('<wedge type="stop" number="1"/>') + note('D4', 2),
+    ]);
     expect(score.directions.map((d) => [d.kind, d.onsetTick, d.untilTick])).toEqual([['diminuendo', 0, 6]]);
   });
 
   it('where one hairpin ends and the next begins, the file may name either first', () => {
-    const score = readBars([direction('<wedge type="crescendo"/>') + note('C4', 4) + direction('<wedge type="diminuendo"/>') + direction('<wedge type="stop"/>') + note('D4', 4) + direction('<wedge type="stop"/>')]);
-    expect(score.directions.map((d) => [d.kind, d.onsetTick, d.untilTick])).toEqual([['crescendo', 0, 4], ['diminuendo', 4, 8]]);
+    const score = readBars([
+      direction('<wedge type="crescendo"/>') +
+        note('C4', 4) +
+        direction('<wedge type="diminuendo"/>') +
+        direction('<wedge type="stop"/>') +
+        note('D4', 4) +
+        direction('<wedge type="stop"/>'),
+    ]);
+    expect(score.directions.map((d) => [d.kind, d.onsetTick, d.untilTick])).toEqual([
+      ['crescendo', 0, 4],
+      ['diminuendo', 4, 8],
+    ]);
     expect(score.warnings).toEqual([]);
   });
 
@@ -111,28 +137,56 @@ describe('directions in MusicXML 4.0 (W3C)', () => {
   });
 
   it('"cresc." lasts as long as its dashes', () => {
-    const score = readBars([direction('<words>cresc.</words>').replace('</direction>', '<direction-type><dashes type="start"/></direction-type></direction>') + note('C4', 4) + direction('<dashes type="stop"/>') + note('D4', 4)]);
+    const score = readBars([
+      direction('<words>cresc.</words>').replace('</direction>', '<direction-type><dashes type="start"/></direction-type></direction>') +
+        note('C4', 4) +
+        direction('<dashes type="stop"/>') +
+        note('D4', 4),
+    ]);
     expect(score.directions.map((d) => [d.kind, d.text, d.onsetTick, d.untilTick])).toEqual([['crescendo', 'cresc.', 0, 4]]);
   });
 
   it('pedal start lasts to the stop; change lifts and retakes, so it ends one stretch and begins another', () => {
     const pedal = (type: string): string => direction(`<pedal type="${type}"/>`);
     const score = readBars([pedal('start') + note('C4', 2) + pedal('change') + note('D4', 4) + pedal('stop') + note('E4', 2)]);
-    expect(score.directions.map((d) => [d.text, d.onsetTick, d.untilTick])).toEqual([['start', 0, 2], ['change', 2, 6], ['stop', 6, null]]);
+    expect(score.directions.map((d) => [d.text, d.onsetTick, d.untilTick])).toEqual([
+      ['start', 0, 2],
+      ['change', 2, 6],
+      ['stop', 6, null],
+    ]);
   });
 
   it('pedal continue, discontinue and resume only draw: they neither lift nor press', () => {
     const pedal = (type: string): string => direction(`<pedal type="${type}"/>`);
-    const score = readBars([pedal('start') + note('C4', 2) + pedal('discontinue') + note('D4', 2) + pedal('resume') + note('E4', 2) + pedal('continue') + note('F4', 2) + pedal('stop')]);
-    expect(score.directions.map((d) => [d.text, d.untilTick])).toEqual([['start', 8], ['discontinue', null], ['resume', null], ['continue', null], ['stop', null]]);
+    const score = readBars([
+      pedal('start') +
+        note('C4', 2) +
+        pedal('discontinue') +
+        note('D4', 2) +
+        pedal('resume') +
+        note('E4', 2) +
+        pedal('continue') +
+        note('F4', 2) +
+        pedal('stop'),
+    ]);
+    expect(score.directions.map((d) => [d.text, d.untilTick])).toEqual([
+      ['start', 8],
+      ['discontinue', null],
+      ['resume', null],
+      ['continue', null],
+      ['stop', null],
+    ]);
   });
 
   it('pedal signs and lines (sign, line attributes) mean the same stretch', () => {
-    expect(read(direction('<pedal type="start" line="yes" sign="no"/>')).map((d) => d.text)).toEqual(read(direction('<pedal type="start"/>')).map((d) => d.text));
+    expect(read(direction('<pedal type="start" line="yes" sign="no"/>')).map((d) => d.text)).toEqual(
+      read(direction('<pedal type="start"/>')).map((d) => d.text),
+    );
   });
 
   it('sound damper-pedal: yes is 100, no is 0, a number is percent pressed (half pedal)', () => {
-    const depth = (value: string): readonly (readonly [string, number | null])[] => read(`<sound damper-pedal="${value}"/>`).map((d) => [d.text, d.value]);
+    const depth = (value: string): readonly (readonly [string, number | null])[] =>
+      read(`<sound damper-pedal="${value}"/>`).map((d) => [d.text, d.value]);
     expect([depth('yes'), depth('no'), depth('40')]).toEqual([[['start', 100]], [['stop', 0]], [['start', 40]]]);
     expect(read(direction('<pedal type="start"/>', '<sound damper-pedal="55"/>')).map((d) => [d.text, d.value])).toEqual([['start', 55]]);
   });
@@ -145,7 +199,10 @@ describe('directions in MusicXML 4.0 (W3C)', () => {
   it('sound tempo is crotchets a minute even in 6/8; a dotted crotchet of 60 is 90', () => {
     const metronome = '<metronome><beat-unit>quarter</beat-unit><beat-unit-dot/><per-minute>60</per-minute></metronome>';
     const score = readText(partwise(bars([head('6/8') + direction(metronome) + '<sound tempo="90"/>' + note('C4', 6)])));
-    expect(score.directions.map((d) => [d.kind, d.text, d.value])).toEqual([['tempo', 'quarter. = 60', 90], ['tempo', '', 90]]);
+    expect(score.directions.map((d) => [d.kind, d.text, d.value])).toEqual([
+      ['tempo', 'quarter. = 60', 90],
+      ['tempo', '', 90],
+    ]);
   });
 
   it('sound tempo 0 means "ask" and gives no tempo', () => {
@@ -154,13 +211,21 @@ describe('directions in MusicXML 4.0 (W3C)', () => {
 
   it('words and metronome of one direction are one tempo mark; tempo words alone have no number', () => {
     const metronome = '<metronome><beat-unit>half</beat-unit><per-minute>ca. 40</per-minute></metronome>';
-    expect(read(direction(`<words>Andantino</words>${metronome}`)).map((d) => [d.kind, d.text, d.value])).toEqual([['tempo', 'Andantino half = ca. 40', 80]]);
+    expect(read(direction(`<words>Andantino</words>${metronome}`)).map((d) => [d.kind, d.text, d.value])).toEqual([
+      ['tempo', 'Andantino half = ca. 40', 80],
+    ]);
     expect(read(direction('<words>poco rit.</words>')).map((d) => [d.kind, d.value])).toEqual([['tempo', null]]);
     expect(read(direction('<words>dolce</words>')).map((d) => d.kind)).toEqual(['words']);
   });
 
   it('rehearsal marks, segno and coda signs are read', () => {
-    expect(read(direction('<rehearsal>B</rehearsal>') + direction('<segno/>') + direction('<coda/>')).map((d) => [d.kind, d.text])).toEqual([['rehearsal', 'B'], ['segno', ''], ['coda', '']]);
+    expect(read(direction('<rehearsal>B</rehearsal>') + direction('<segno/>') + direction('<coda/>')).map((d) => [d.kind, d.text])).toEqual(
+      [
+        ['rehearsal', 'B'],
+        ['segno', ''],
+        ['coda', ''],
+      ],
+    );
   });
 });
 
@@ -171,7 +236,14 @@ describe('bar lines in MusicXML 4.0 (W3C)', () => {
   });
 
   it('repeats and fermatas of a bar line are kept', () => {
-    const score = readBars([barline('<bar-style>heavy-light</bar-style><repeat direction="forward"/>', 'left') + note('C4', 8) + barline('<fermata/><repeat direction="backward"/>')]);
-    expect(score.bars[0]!.barlines.map((b) => [b.location, b.repeat, b.fermata])).toEqual([['left', 'forward', false], ['right', 'backward', true]]);
+    const score = readBars([
+      barline('<bar-style>heavy-light</bar-style><repeat direction="forward"/>', 'left') +
+        note('C4', 8) +
+        barline('<fermata/><repeat direction="backward"/>'),
+    ]);
+    expect(score.bars[0]!.barlines.map((b) => [b.location, b.repeat, b.fermata])).toEqual([
+      ['left', 'forward', false],
+      ['right', 'backward', true],
+    ]);
   });
 });

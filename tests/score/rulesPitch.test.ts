@@ -4,7 +4,8 @@ import { readBars, readText } from './read.js';
 
 // Rules of MusicXML 4.0 (W3C) on pitch and sound.
 
-const pitches = (text: string): readonly string[] => readText(partwise(bars([text]))).notes.map((n) => `${n.pitch.step}${n.pitch.alter}${n.pitch.octave}=${n.pitch.midi}`);
+const pitches = (text: string): readonly string[] =>
+  readText(partwise(bars([text]))).notes.map((n) => `${n.pitch.step}${n.pitch.alter}${n.pitch.octave}=${n.pitch.midi}`);
 
 describe('pitch in MusicXML 4.0 (W3C)', () => {
   it('octave 4 starts at middle C, MIDI 60; alter -1 is flat, +1 sharp', () => {
@@ -41,20 +42,26 @@ describe('pitch in MusicXML 4.0 (W3C)', () => {
   });
 
   it('octave-shift: the pitch already sounds and is never shifted again; type "down" size 8 is printed 8va', () => {
-    const score = readBars([direction('<octave-shift type="down" size="8"/>') + note('C6', 4) + direction('<octave-shift type="stop" size="8"/>') + note('D5', 4)]);
+    const score = readBars([
+      direction('<octave-shift type="down" size="8"/>') + note('C6', 4) + direction('<octave-shift type="stop" size="8"/>') + note('D5', 4),
+    ]);
     expect(score.notes.map((n) => n.pitch.midi)).toEqual([84, 74]);
     expect(score.directions.map((d) => [d.kind, d.text, d.onsetTick, d.untilTick])).toEqual([['octaveShift', '8va', 0, 4]]);
   });
 
   it('octave-shift of 15 is two octaves, upward types are printed 8vb', () => {
-    const score = readBars([direction('<octave-shift type="up" size="8"/>') + note('C2', 8), direction('<octave-shift type="down" size="15" number="2"/>') + note('C7', 8)]);
+    const score = readBars([
+      direction('<octave-shift type="up" size="8"/>') + note('C2', 8),
+      direction('<octave-shift type="down" size="15" number="2"/>') + note('C7', 8),
+    ]);
     expect(score.directions.map((d) => d.text)).toEqual(['8vb', '15ma']);
   });
 });
 
 describe('loudness and length of single notes in MusicXML 4.0 (W3C)', () => {
   it('note dynamics are percent of MIDI velocity 90', () => {
-    const velocity = (percent: string): number | null => readBars([note('C4', 8, { attributes: `dynamics="${percent}"` })]).notes[0]!.velocity;
+    const velocity = (percent: string): number | null =>
+      readBars([note('C4', 8, { attributes: `dynamics="${percent}"` })]).notes[0]!.velocity;
     // 100 % of 90; 71.11 % = 64.0; 141.11 % = 127.0
     expect([velocity('100'), velocity('71.11'), velocity('141.11')]).toEqual([90, 64, 127]);
     expect(readBars([note('C4', 8)]).notes[0]!.velocity).toBeNull();
@@ -68,7 +75,10 @@ describe('loudness and length of single notes in MusicXML 4.0 (W3C)', () => {
   });
 
   it('tie is sound and tied is only notation: notes merge on tie alone', () => {
-    const onlyDrawn = readBars([note('C4', 4, { signs: '<tied type="start"/>' }) + note('C4', 4, { signs: '<tied type="stop"/><slur type="start" number="1"/><slur type="stop" number="1"/>' })]);
+    const onlyDrawn = readBars([
+      note('C4', 4, { signs: '<tied type="start"/>' }) +
+        note('C4', 4, { signs: '<tied type="stop"/><slur type="start" number="1"/><slur type="stop" number="1"/>' }),
+    ]);
     expect(onlyDrawn.occurrences).toHaveLength(2);
     const sounding = readBars([note('C4', 4, { inside: tieStart }) + note('C4', 4, { inside: tieStop })]);
     expect(sounding.occurrences.map((o) => o.tied)).toEqual([[0, 1]]);

@@ -13,7 +13,10 @@ describe('time in MusicXML 4.0 (W3C)', () => {
 
   it('divisions may change in the middle of a piece and positions stay exact on the least common grid', () => {
     // 2 and 3 divisions meet on a grid of 6: a quaver is 3 ticks, a triplet quaver 2
-    const score = readBars([note('C4', 8), `<attributes><divisions>3</divisions></attributes>${note('C4', 1, { id: 'x' })}${note('D4', 1, { id: 'y' })}${note('E4', 10)}`]);
+    const score = readBars([
+      note('C4', 8),
+      `<attributes><divisions>3</divisions></attributes>${note('C4', 1, { id: 'x' })}${note('D4', 1, { id: 'y' })}${note('E4', 10)}`,
+    ]);
     expect(score.ticksPerQuarter).toBe(6);
     expect(score.notes.map((n) => n.onsetTick)).toEqual([0, 24, 26, 28]);
   });
@@ -40,7 +43,11 @@ describe('time in MusicXML 4.0 (W3C)', () => {
   it('a chord note is added to the note before it and does not move time, though shorter', () => {
     const score = readBars([note('C4', 4, { id: 'a' }) + note('E4', 2, { id: 'b', chord: true }) + note('G4', 4, { id: 'c' })]);
     expect(onsets(score)).toEqual({ a: 0, b: 0, c: 2 });
-    expect(score.notes.map((n) => [n.lengthTicks, n.inChord])).toEqual([[4, false], [2, true], [4, false]]);
+    expect(score.notes.map((n) => [n.lengthTicks, n.inChord])).toEqual([
+      [4, false],
+      [2, true],
+      [4, false],
+    ]);
   });
 
   it('a chord mark right after a backup has no note to join: it is read as a note of its own, with a warning', () => {
@@ -53,7 +60,12 @@ describe('time in MusicXML 4.0 (W3C)', () => {
   it('a grace note has no duration and stands at its main note, counted down to it', () => {
     const score = readBars([note('C4', 4) + grace('D4', { id: 'g1' }) + grace('E4', { id: 'g2' }, true) + note('F4', 4, { id: 'main' })]);
     expect(onsets(score)).toMatchObject({ g1: 2, g2: 2, main: 2 });
-    expect(score.notes.map((n) => n.grace)).toEqual([null, { slash: false, before: 2, after: false }, { slash: true, before: 1, after: false }, null]);
+    expect(score.notes.map((n) => n.grace)).toEqual([
+      null,
+      { slash: false, before: 2, after: false },
+      { slash: true, before: 1, after: false },
+      null,
+    ]);
     expect(sounds(score).map(([id]) => id)).toEqual([expect.any(String), 'g1', 'g2', 'main']);
   });
 
@@ -63,9 +75,24 @@ describe('time in MusicXML 4.0 (W3C)', () => {
   });
 
   it('grace notes with no main note after them are after-notes and sound before what follows', () => {
-    const score = readBars([note('C4', 8) + grace('B3', { id: 'n1' }) + grace('C4', { id: 'n2' }), grace('E4', { id: 'g' }) + note('D4', 8, { id: 'main' })]);
-    expect(score.notes.slice(1, 3).map((n) => n.grace)).toEqual([{ slash: false, before: 2, after: true }, { slash: false, before: 1, after: true }]);
-    expect(sounds(score).slice(1).map(([id, , onset]) => [id, onset])).toEqual([['n1', 4], ['n2', 4], ['g', 4], ['main', 4]]);
+    const score = readBars([
+      note('C4', 8) + grace('B3', { id: 'n1' }) + grace('C4', { id: 'n2' }),
+      grace('E4', { id: 'g' }) + note('D4', 8, { id: 'main' }),
+    ]);
+    expect(score.notes.slice(1, 3).map((n) => n.grace)).toEqual([
+      { slash: false, before: 2, after: true },
+      { slash: false, before: 1, after: true },
+    ]);
+    expect(
+      sounds(score)
+        .slice(1)
+        .map(([id, , onset]) => [id, onset]),
+    ).toEqual([
+      ['n1', 4],
+      ['n2', 4],
+      ['g', 4],
+      ['main', 4],
+    ]);
   });
 
   it('grace notes of one voice are not counted towards a note of another', () => {
@@ -87,13 +114,27 @@ describe('time in MusicXML 4.0 (W3C)', () => {
 
   it('attack and release belong to a performance and leave the written length alone', () => {
     const score = readBars([note('C4', 4, { attributes: 'attack="1" release="-1"' }) + note('D4', 4)]);
-    expect(score.notes.map((n) => [n.onsetTick, n.lengthTicks])).toEqual([[0, 4], [4, 4]]);
+    expect(score.notes.map((n) => [n.onsetTick, n.lengthTicks])).toEqual([
+      [0, 4],
+      [4, 4],
+    ]);
   });
 
   it('time-modification 3:2 means three in the time of two', () => {
-    const triplet = '<type>eighth</type><time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification>';
-    const score = readText(partwise(bars([head('1/4', '', 3) + note('C4', 1, { inside: triplet }) + note('D4', 1, { inside: triplet }) + note('E4', 1, { inside: triplet })])));
-    expect(score.notes.map((n) => n.tuplet)).toEqual([[3, 2], [3, 2], [3, 2]]);
+    const triplet =
+      '<type>eighth</type><time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification>';
+    const score = readText(
+      partwise(
+        bars([
+          head('1/4', '', 3) + note('C4', 1, { inside: triplet }) + note('D4', 1, { inside: triplet }) + note('E4', 1, { inside: triplet }),
+        ]),
+      ),
+    );
+    expect(score.notes.map((n) => n.tuplet)).toEqual([
+      [3, 2],
+      [3, 2],
+      [3, 2],
+    ]);
     expect(score.bars[0]!.lengthTicks).toBe(score.bars[0]!.nominalTicks);
   });
 
@@ -103,32 +144,51 @@ describe('time in MusicXML 4.0 (W3C)', () => {
   });
 
   it('hidden rests beyond the time signature do not lengthen a bar (our own rule: programs round them upward)', () => {
-    const score = readBars([note('C4', 8) + backup(8) + rest(9, { voice: '2', attributes: 'print-object="no"' }), note('D4', 8, { id: 'x' })]);
+    const score = readBars([
+      note('C4', 8) + backup(8) + rest(9, { voice: '2', attributes: 'print-object="no"' }),
+      note('D4', 8, { id: 'x' }),
+    ]);
     expect(onsets(score)).toMatchObject({ x: 4 });
     expect(warningTexts(score)).toEqual([]);
   });
 
   it('the offset of a direction changes its sound only with sound="yes"', () => {
     const dynamics = '<dynamics><p/></dynamics>';
-    const score = readBars([note('C4', 4) + direction(dynamics, '<offset>2</offset>') + direction(dynamics, '<offset sound="yes">2</offset>') + note('D4', 4)]);
+    const score = readBars([
+      note('C4', 4) + direction(dynamics, '<offset>2</offset>') + direction(dynamics, '<offset sound="yes">2</offset>') + note('D4', 4),
+    ]);
     // crotchet 2 is tick 4; two divisions later is tick 6
     expect(score.directions.map((d) => d.onsetTick)).toEqual([4, 6]);
   });
 
   it('the offset of a sound always counts and goes before that of its direction', () => {
-    const score = readBars([direction('<words>Allegro</words>', '<offset sound="yes">6</offset><sound tempo="120"><offset>2</offset></sound>') + note('C4', 8)]);
+    const score = readBars([
+      direction('<words>Allegro</words>', '<offset sound="yes">6</offset><sound tempo="120"><offset>2</offset></sound>') + note('C4', 8),
+    ]);
     expect(score.directions.map((d) => [d.kind, d.onsetTick, d.value])).toEqual([['tempo', 2, 120]]);
   });
 });
 
 describe('time signatures and bar numbers', () => {
   it('a bar number is a token: "X1", "12a" and "0" are kept as they stand', () => {
-    const score = readText(partwise([{ id: 'P1', name: 'Piano', measures: bars([
-      { content: note('C4', 2), attributes: 'number="0" implicit="yes"' },
-      { content: note('C4', 8), attributes: 'number="X1" implicit="no"' },
-      { content: note('C4', 8), attributes: 'number="12a"' },
-    ]) }]));
-    expect(score.bars.map((b) => [b.number, b.implicit])).toEqual([['0', true], ['X1', false], ['12a', false]]);
+    const score = readText(
+      partwise([
+        {
+          id: 'P1',
+          name: 'Piano',
+          measures: bars([
+            { content: note('C4', 2), attributes: 'number="0" implicit="yes"' },
+            { content: note('C4', 8), attributes: 'number="X1" implicit="no"' },
+            { content: note('C4', 8), attributes: 'number="12a"' },
+          ]),
+        },
+      ]),
+    );
+    expect(score.bars.map((b) => [b.number, b.implicit])).toEqual([
+      ['0', true],
+      ['X1', false],
+      ['12a', false],
+    ]);
   });
 
   it('a pickup and the last bar together make one full bar and are nothing odd (common practice, no source)', () => {
@@ -142,12 +202,14 @@ describe('time signatures and bar numbers', () => {
     const composite = (time: string): string => `<attributes><divisions>2</divisions><time>${time}</time></attributes>${note('C4', 5)}`;
     const first = readText(partwise(bars([composite('<beats>3+2</beats><beat-type>8</beat-type>')]))).bars[0]!.time;
     expect([first.beats, first.beatType]).toEqual([5, 8]);
-    const second = readText(partwise(bars([composite('<beats>2</beats><beat-type>4</beat-type><beats>3</beats><beat-type>8</beat-type>')]))).bars[0]!.time;
+    const second = readText(partwise(bars([composite('<beats>2</beats><beat-type>4</beat-type><beats>3</beats><beat-type>8</beat-type>')])))
+      .bars[0]!.time;
     expect([second.beats, second.beatType]).toEqual([7, 8]);
   });
 
   it('fifths run from -7 (flats) to 7; the mode is optional and then not known', () => {
-    const key = (more: string): string => `<attributes><divisions>2</divisions><key><fifths>-3</fifths>${more}</key></attributes>${note('C4', 8)}`;
+    const key = (more: string): string =>
+      `<attributes><divisions>2</divisions><key><fifths>-3</fifths>${more}</key></attributes>${note('C4', 8)}`;
     expect(readText(partwise(bars([key('')]))).bars[0]!.key).toEqual({ fifths: -3, mode: null });
     expect(readText(partwise(bars([key('<mode>minor</mode>')]))).bars[0]!.key).toEqual({ fifths: -3, mode: 'minor' });
   });
@@ -155,6 +217,9 @@ describe('time signatures and bar numbers', () => {
   it('a signature at the end of a bar holds from the next bar on', () => {
     const change = '<attributes><key><fifths>2</fifths></key><time><beats>3</beats><beat-type>4</beat-type></time></attributes>';
     const score = readBars([note('C4', 8) + change, note('C4', 6)]);
-    expect(score.bars.map((b) => [b.key.fifths, b.time.beats])).toEqual([[0, 4], [2, 3]]);
+    expect(score.bars.map((b) => [b.key.fifths, b.time.beats])).toEqual([
+      [0, 4],
+      [2, 3],
+    ]);
   });
 });

@@ -24,7 +24,8 @@ describe('odd but usable', () => {
   });
 
   it('a difference of a sixteenth of a crotchet is rounding, more is not', () => {
-    const inBar = (length: number): readonly string[] => warningTexts(readText(partwise(bars([`<attributes><divisions>16</divisions></attributes>${note('C4', length)}`]))));
+    const inBar = (length: number): readonly string[] =>
+      warningTexts(readText(partwise(bars([`<attributes><divisions>16</divisions></attributes>${note('C4', length)}`]))));
     expect(inBar(65)).toEqual([]);
     expect(inBar(66)).toHaveLength(1);
   });
@@ -36,8 +37,10 @@ describe('odd but usable', () => {
 
   it('slurs that close, also across voices and over one another, are quiet', () => {
     const score = readBars([
-      note('C4', 4, { signs: '<slur type="start" number="1"/>' }) + note('D4', 4, { signs: '<slur type="stop" number="1"/><slur type="start" number="1"/>' })
-      + backup(8) + note('C3', 8, { voice: '2', signs: '<slur type="start" number="2"/>' }),
+      note('C4', 4, { signs: '<slur type="start" number="1"/>' }) +
+        note('D4', 4, { signs: '<slur type="stop" number="1"/><slur type="start" number="1"/>' }) +
+        backup(8) +
+        note('C3', 8, { voice: '2', signs: '<slur type="start" number="2"/>' }),
       note('E4', 8, { voice: '2', signs: '<slur type="stop" number="1"/><slur type="stop" number="2"/>' }),
     ]);
     expect(score.warnings).toEqual([]);
@@ -51,12 +54,18 @@ describe('odd but usable', () => {
 
   it('bars that the playing order never reaches', () => {
     // the second ending has no first one and no repeat to lead to it
-    const score = readBars([plain, `${barline('<ending number="2" type="start"/>', 'left')}${plain}${barline('<ending number="2" type="stop"/>')}`, plain]);
+    const score = readBars([
+      plain,
+      `${barline('<ending number="2" type="start"/>', 'left')}${plain}${barline('<ending number="2" type="stop"/>')}`,
+      plain,
+    ]);
     expectWarning(score, '2', /never lead/);
   });
 
   it('a part that never names its divisions', () => {
-    const text = partwise('<measure number="1"><note><pitch><step>C</step><octave>4</octave></pitch><duration>4</duration></note></measure>');
+    const text = partwise(
+      '<measure number="1"><note><pitch><step>C</step><octave>4</octave></pitch><duration>4</duration></note></measure>',
+    );
     expect(warningTexts(readText(text))).toEqual([expect.stringContaining('divisions')]);
   });
 
@@ -66,7 +75,9 @@ describe('odd but usable', () => {
   });
 
   it('a key signature of single accidentals', () => {
-    const score = readBars([`<attributes><divisions>2</divisions><key><key-step>F</key-step><key-alter>1</key-alter></key></attributes>${plain}`]);
+    const score = readBars([
+      `<attributes><divisions>2</divisions><key><key-step>F</key-step><key-alter>1</key-alter></key></attributes>${plain}`,
+    ]);
     expect(score.bars[0]!.key.fifths).toBe(0);
     expect(warningTexts(score)).toEqual([expect.stringContaining('key signature')]);
   });
