@@ -3,7 +3,8 @@ import type { Recording } from '../recording/index.js';
 import type { Score } from '../score/index.js';
 import { assemble } from './assemble.js';
 import { undoDetours } from './detours.js';
-import { follow, type Path, type Press } from './follow.js';
+import { follow, playingOrder, type Press } from './follow.js';
+import type { Path } from './front.js';
 import { indexTriples } from './landings.js';
 import { pairNotes } from './pairNotes.js';
 import { layOutSlots } from './slots.js';
@@ -25,10 +26,10 @@ export function alignRecording(score: Score, recording: Recording): Alignment {
   if (!score.occurrences.length) throw new InputError('no-notes', 'The score holds rests alone, so nothing can be matched with it.');
   const slots = layOutSlots(score);
   const index = indexTriples(slots);
-  const passes = Int32Array.from(score.order, (visit) => visit.pass);
+  const order = playingOrder(score);
   const way = (shift: number): { shift: number; path: Path; presses: Press[] } => {
     const presses = pressesOf(recording, shift);
-    return { shift, presses, path: follow(slots, index, passes, presses) };
+    return { shift, presses, path: follow(slots, index, order, presses) };
   };
   const shift = likelyShift(index, recording.notes.map((note) => note.pitch));
   let best = way(0);

@@ -39,11 +39,13 @@ export const SAME_SLOT_LATE = 0.9;
 export const BEHIND_LATE = 1.9;
 /** Cost of moving on within less than `TOGETHER_S` of the last press: two slots are hardly ever struck at one moment. */
 export const MOVE_AT_ONCE = 0.25;
+/** Presses closer than this come at one moment, seconds. */
 export const TOGETHER_S = 0.015;
 /** Cost of moving on faster or slower than the pace so far, for each unit of the natural logarithm beyond `PACE_FREE`. */
 export const PACE = 1.5;
 /** Free: a factor of 1.5 either way (rubato, a long note held), and any difference under `PACE_FREE_S` seconds. */
 export const PACE_FREE = Math.log(1.5);
+/** See `PACE_FREE`; seconds. */
 export const PACE_FREE_S = 0.06;
 /** The most that a step costs for coming late: players stop to think. */
 export const PACE_LATE_MOST = 1;
@@ -55,6 +57,10 @@ export const PACE_FOLLOWS = 0.25;
 export const JUMP = 6;
 /** Added where the player did not pause before: who goes back or loses the place hardly keeps time. */
 export const JUMP_IN_TIME = 2;
+/** Added for a jump forward: people go back more often than on. */
+export const JUMP_ON = 0.5;
+/** Leaving a repeat out, in all: many do. */
+export const LEAVE_REPEAT_OUT = 1.5;
 /** A silence between presses that counts as a pause, seconds. */
 export const PAUSE_S = 0.5;
 /** Taken off where the jump lands on the first note of a bar: people start again at bar lines. */

@@ -23,9 +23,7 @@ const ALONE = 1;
 /** Written notes and presses more than this many in one cluster are matched within a band about the diagonal. */
 const BAND = 96;
 
-type Chosen = (wanted: Wanted, offered: Offered) => void;
-
-function pairCluster(wanted: readonly Wanted[], offered: readonly Offered[], chosen: Chosen): void {
+function pairCluster<W extends Wanted, O extends Offered>(wanted: readonly W[], offered: readonly O[], chosen: (wanted: W, offered: O) => void): void {
   const rows = wanted.length + 1;
   const columns = offered.length + 1;
   const cost = new Float64Array(rows * columns).fill(Infinity);
@@ -56,7 +54,7 @@ function pairCluster(wanted: readonly Wanted[], offered: readonly Offered[], cho
 }
 
 /** Pairs the two lists at least cost and reports every pair. */
-export function pairKeys(wanted: readonly Wanted[], offered: readonly Offered[], chosen: Chosen): void {
+export function pairKeys<W extends Wanted, O extends Offered>(wanted: readonly W[], offered: readonly O[], chosen: (wanted: W, offered: O) => void): void {
   let i = 0;
   let j = 0;
   while (i < wanted.length && j < offered.length) {

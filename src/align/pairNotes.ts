@@ -7,9 +7,10 @@
 import type { Score } from '../score/index.js';
 import type { Press } from './follow.js';
 import { graceOnsets, graceS } from './graceTimes.js';
+import { handOctaves, type HandOctaves } from './handOctaves.js';
 import { ornamentPresses, type OrnamentPress } from './ornaments.js';
 import { pairKeys, type Offered, type Wanted } from './pairKeys.js';
-import type { Slots } from './slots.js';
+import { handOf, type Slots } from './slots.js';
 import type { Run } from './stretches.js';
 import { timeMapOf, type TimeMap } from './timeMap.js';
 
@@ -53,7 +54,9 @@ interface Work {
 }
 
 interface Item extends Wanted {
+  /** Key expected, and the octaves it lies away from the written one. */
   readonly key: number;
+  readonly octaves: number;
 }
 
 interface Bounds {
@@ -77,21 +80,24 @@ function pointsOf(work: Work, pairs: readonly (readonly [slot: number, press: nu
 }
 
 // Written notes of the bounds with their expected times; voices in unison once.
-function wantedNotes(work: Work, times: TimeMap, bounds: Bounds, struck: ReadonlyMap<number, number>): Item[] {
+function wantedNotes(work: Work, times: TimeMap, bounds: Bounds, found: { struck: ReadonlyMap<number, number>; octavesOf: HandOctaves }): Item[] {
   const { slots, score } = work;
   const items: Item[] = [];
   for (let s = bounds.fromSlot; s <= bounds.toSlot; s += 1) {
     const tick = slots.tick[s] ?? 0;
-    const expectedS = slots.grace[s] ? graceS(slots, times, s, struck) : times.at(tick);
+    const expectedS = slots.grace[s] ? graceS(slots, times, s, found.struck) : times.at(tick);
     const tolerance = TOLERANCE_CROTCHETS * score.ticksPerQuarter * times.secondsPerTick(tick);
     const toleranceS = Math.min(MAX_TOLERANCE_S, Math.max(MIN_TOLERANCE_S, tolerance));
     const keys = new Set<number>();
     for (let m = slots.first[s] ?? 0; m < (slots.first[s + 1] ?? 0); m += 1) {
       const id = slots.members[m] ?? 0;
-      const key = score.occurrences[id]?.midi ?? 0;
+      const occurrence = score.occurrences[id];
+      if (!occurrence) continue;
+      const octaves = found.octavesOf(s, handOf(occurrence.staff));
+      const key = occurrence.midi + 12 * octaves;
       if (keys.has(key)) continue;
       keys.add(key);
-      items.push({ id, key, expectedS, toleranceS });
+      items.push({ id, key, octaves, expectedS, toleranceS });
     }
   }
   return items;
@@ -115,7 +121,7 @@ function pairAll(wanted: readonly Item[], offered: ReadonlyMap<number, readonly 
     const free = offered.get(key + shift);
     if (!free) continue;
     const sorted = [...list].sort((a, b) => a.expectedS - b.expectedS);
-    pairKeys(sorted, free, (w, o) => pairs.push({ occurrence: w.id, press: o.id, octaveSlip: shift / 12 }));
+    pairKeys(sorted, free, (w, o) => pairs.push({ occurrence: w.id, press: o.id, octaveSlip: w.octaves + shift / 12 }));
   }
   return pairs;
 }
@@ -156,8 +162,9 @@ function pairRun(work: Work, run: Run, bounds: Bounds, slotByOccurrence: Int32Ar
   let pairs: NotePair[] = [];
   let wanted: Item[] = [];
   const offered = offeredPresses(work, bounds, new Set());
+  const octavesOf = handOctaves(slots, work.presses, run);
   for (let round = 0; round < ROUNDS; round += 1) {
-    wanted = wantedNotes(work, times, bounds, graceOnsets(slots, work.presses, placed));
+    wanted = wantedNotes(work, times, bounds, { struck: graceOnsets(slots, work.presses, placed), octavesOf });
     pairs = pairAll(wanted, offered, 0);
     placed = pairs.map((pair) => [slotByOccurrence[pair.occurrence] ?? 0, pair.press] as const);
     points = pointsOf(work, placed);

@@ -1,7 +1,8 @@
 import type { Occurrence, Ornament, Score, ScoreNote } from '../score/index.js';
 
-/** Bits of a hand mask: upper stave, lower stave. */
+/** Bit of the upper stave in a mask of hands. */
 export const RIGHT = 1;
+/** Bit of the lower stave. */
 export const LEFT = 2;
 
 /** Where one key is written: the slots that hold it, ascending, and the hands that play it there. */

@@ -1,4 +1,5 @@
-import type { Path, Press } from './follow.js';
+import type { Press } from './follow.js';
+import type { Path } from './front.js';
 import type { Slots } from './slots.js';
 
 /** A run of presses that follow the score without a jump; presses and slots inclusive. */
