@@ -120,6 +120,7 @@ function readTranspositions(element: XmlElement, before: InForce['transpositions
   return after;
 }
 
+/** One `transpose` element as semitones and steps, the octave added to both. */
 function readTransposition(entry: XmlElement, measure: XmlElement): Transposition {
   const octaves = readWhole(
     childText(entry, 'octave-change') ?? '0',

@@ -34,6 +34,7 @@ function simpleMarks(sign: XmlElement): readonly Mark[] {
   return [];
 }
 
+/** A mark of one moment, without a stretch. */
 function plainMark(kind: Mark['kind'], text: string, value: number | null = null): Mark {
   return { kind, text, value, span: null, shown: true };
 }
@@ -43,6 +44,7 @@ function endOf(kind: Mark['kind'], group: string): Mark {
   return { kind, text: '', value: null, span: { edge: 'stop', group }, shown: false };
 }
 
+/** Stretches of one kind are told apart by their number, 1 where the file gives none. */
 function spanGroup(name: string, sign: XmlElement): string {
   return `${name} ${sign.attributes['number'] ?? '1'}`;
 }
@@ -54,6 +56,7 @@ function dynamicsMark(sign: XmlElement, sound: XmlElement | undefined): Mark {
   return plainMark('dynamics', text, percent === null ? null : percent * VELOCITY_PER_PERCENT);
 }
 
+/** A hairpin's start, or its invisible end, which closes whichever kind is open under that number. */
 function wedgeMarks(sign: XmlElement): readonly Mark[] {
   const group = spanGroup('wedge', sign);
   const type = sign.attributes['type'];

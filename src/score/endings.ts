@@ -30,6 +30,7 @@ export function endingBlocks(signs: readonly BarSigns[]): readonly EndingBlock[]
   return blocks.map((block, i) => ({ ...block, highest: highestInRow(blocks, i) }));
 }
 
+/** Last bar of the bracket that begins at a bar. */
 function endOfBlock(signs: readonly BarSigns[], first: number): number {
   let last = first;
   while (last < signs.length - 1) {
@@ -58,6 +59,7 @@ function highestInRow(blocks: readonly EndingBlock[], at: number): number {
   return Math.max(...blocks.slice(from, to + 1).flatMap((block) => block.numbers));
 }
 
+/** True where the right bracket belongs to the same row: it follows at once and counts on. */
 function isContinued(left: EndingBlock | undefined, right: EndingBlock | undefined): boolean {
   return (
     left !== undefined && right !== undefined && left.last + 1 === right.first && Math.min(...right.numbers) > Math.min(...left.numbers)

@@ -35,6 +35,7 @@ export function fileKind(bytes: Uint8Array): FileKind {
   return 'xml';
 }
 
+/** True where a file begins with these bytes. */
 function startsWith(bytes: Uint8Array, head: readonly number[]): boolean {
   return head.every((byte, i) => bytes[i] === byte);
 }

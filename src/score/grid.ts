@@ -91,10 +91,12 @@ function decimalPlaces(text: string | undefined): number {
   return Math.min(MOST_PLACES, /\.(\d*?)0*$/.exec(text)?.[1]?.length ?? 0);
 }
 
+/** Divides before it multiplies, to stay within safe whole numbers. */
 function leastCommonMultiple(a: number, b: number): number {
   return (a / greatestCommonDivisor(a, b)) * b;
 }
 
+/** Euclid's algorithm. */
 function greatestCommonDivisor(a: number, b: number): number {
   return b === 0 ? a : greatestCommonDivisor(b, a % b);
 }

@@ -113,6 +113,7 @@ class MeasureReader {
     };
   }
 
+  /** A note or rest: keeps it, and moves time on unless it is a grace note or belongs to a chord. */
   #takeNote(element: XmlElement): void {
     this.#signatures ??= this.inForce;
     const isGrace = child(element, 'grace') !== undefined;
@@ -150,6 +151,7 @@ class MeasureReader {
     return this.#chordRoot;
   }
 
+  /** A step on (positive) or back (negative). What follows it cannot join a chord before it. */
   #move(ticks: number): void {
     this.#signatures ??= this.inForce;
     this.#chordRoot = null;
@@ -158,6 +160,7 @@ class MeasureReader {
     this.#reach(Math.max(0, this.#moment + ticks));
   }
 
+  /** The moment now reached; the bar is at least as long. */
   #reach(moment: number): void {
     this.#moment = moment;
     this.#furthest = Math.max(this.#furthest, moment);

@@ -35,7 +35,7 @@ export function valueAt<T>(changes: readonly Since<T>[], tick: number, fallback:
  * Bars from the time signatures (4/4 where there is none, MIDI file standard); a change in the middle of a bar cuts
  * that bar short. The last bar is the one in which the last note ends.
  * @param last last tick of the grid on which anything sounds
- * @throws InputError `bad-value` for a time signature of no beats, `too-large` for more than MAX_BARS
+ * @throws InputError `bad-value` for a time signature without beats or finer than the grid, `too-large` for more than MAX_BARS
  */
 export function barsOfMidi(content: MidiContent, last: number): readonly Bar[] {
   const moved = <T>(changes: readonly Since<T>[]): readonly Since<T>[] =>
@@ -48,8 +48,8 @@ export function barsOfMidi(content: MidiContent, last: number): readonly Bar[] {
     if (bars.length >= MAX_BARS) throw new InputError('too-large', `This MIDI file lasts more than ${MAX_BARS} bars; expected one piece.`);
     const time = { ...valueAt(times, startTick, { beats: 4, beatType: 4 }), symbol: null };
     const nominalTicks = ticksOfBar(time, MIDI_GRID);
-    if (!(nominalTicks >= 1))
-      throw new InputError('bad-value', 'This MIDI file has a time signature without beats; expected at least one.', {
+    if (!Number.isInteger(nominalTicks) || nominalTicks < 1)
+      throw new InputError('bad-value', 'This MIDI file has a time signature that cannot be; expected at least one beat of a demisemiquaver or longer.', {
         bar: String(bars.length + 1),
       });
     const cut = times.find((change) => change.tick > startTick && change.tick < startTick + nominalTicks);

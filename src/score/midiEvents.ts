@@ -75,6 +75,7 @@ export function readMidi(bytes: Uint8Array): MidiContent {
   return { ticksPerQuarter: ticksPerBeat, ...rest, hanging, trackNames: file.tracks.map(nameOf) };
 }
 
+/** Reads the events, turning every failure of the library into one typed error. */
 function parsed(bytes: Uint8Array): MidiData {
   if (!isWhole(bytes)) throw damaged();
   try {
@@ -92,10 +93,12 @@ function isWhole(bytes: Uint8Array): boolean {
   return at <= bytes.length && at > FILE_HEAD_BYTES;
 }
 
+/** The one error for files that end too soon or do not follow the format. */
 function damaged(): InputError {
   return new InputError('not-well-formed', 'This MIDI file is cut short or damaged; expected a whole one.');
 }
 
+/** First name that a track gives itself; '' without one. */
 function nameOf(events: readonly MidiEvent[]): string {
   return events.flatMap((event) => (event.type === 'trackName' ? [event.text.trim()] : []))[0] ?? '';
 }

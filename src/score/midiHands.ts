@@ -29,6 +29,7 @@ export function findHands(content: MidiContent): HandRule {
   );
 }
 
+/** Hands by track names; null unless one track names the right hand and another the left. */
 function handsByName(content: MidiContent): HandRule | null {
   const right = content.trackNames.findIndex(namesRightHand);
   const left = content.trackNames.findIndex(namesLeftHand);

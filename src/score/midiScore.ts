@@ -59,6 +59,7 @@ export function readMidiScore(bytes: Uint8Array, wanted?: string): Score {
   };
 }
 
+/** Tracks have no ids of their own; they are counted from 1. */
 function trackId(track: number): string {
   return `track-${track + 1}`;
 }
@@ -157,6 +158,7 @@ function tempoMarks(content: MidiContent, bars: readonly Bar[]): readonly Direct
   });
 }
 
+/** What the teacher should know of this score before trusting it. */
 function warnOfLimits(content: MidiContent, hands: HandRule, warnings: WarningList): void {
   warnings.add(
     null,

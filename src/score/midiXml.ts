@@ -73,6 +73,7 @@ function musicOf(bar: Bar, staves: readonly (readonly (readonly VoiceChord[])[])
   return lines.flatMap(({ line, pieces }, i) => [...(i === 0 ? [] : [back]), ...voiceOf(line, pieces)]);
 }
 
+/** One voice through one bar, gaps filled with rests. */
 function voiceOf(line: Line, pieces: readonly ChordPiece[]): readonly XmlElement[] {
   const { bar } = line;
   if (pieces.length === 0) return [restOf(line, bar.lengthTicks, null)];
@@ -85,6 +86,7 @@ function voiceOf(line: Line, pieces: readonly ChordPiece[]): readonly XmlElement
   return [...elements, ...restsOf(line, bar.startTick + bar.lengthTicks - reached)];
 }
 
+/** Rests for a gap, as few printed values as it takes; none for no gap. */
 function restsOf(line: Line, ticks: number): readonly XmlElement[] {
   return printedValues(ticks).map((value) => restOf(line, value.ticks, value));
 }

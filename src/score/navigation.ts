@@ -94,6 +94,7 @@ function readRepeats(measure: XmlElement): Pick<WrittenSigns, 'repeatStart' | 'r
   };
 }
 
+/** A backward repeat's count of plays and whether it holds after a jump. */
 function readRepeatEnd(repeat: XmlElement | undefined, measure: XmlElement): RepeatEnd | null {
   return repeat === undefined ? null : { times: readTimes(repeat, measure), afterJump: repeat.attributes['after-jump'] === 'yes' };
 }
@@ -112,6 +113,7 @@ export function readBarlines(measure: XmlElement): readonly Barline[] {
   });
 }
 
+/** Plays in all, as the file says it. */
 function readTimes(repeat: XmlElement, measure: XmlElement): number | null {
   const times = repeat.attributes['times'];
   return times === undefined ? null : readWhole(times, { what: 'How often a repeat is played', min: 1, max: MAX_PLAYS }, placeOf(measure));
@@ -137,6 +139,7 @@ function soundsOf(measure: XmlElement): readonly XmlElement[] {
   );
 }
 
+/** Jumps that one `sound` asks for. dacapo says yes or no, fine may be a length, the others name their sign. */
 function jumpsOf(sound: XmlElement): readonly Jump[] {
   const only =
     sound.attributes['time-only']

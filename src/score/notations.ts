@@ -53,6 +53,7 @@ function ornament(sign: XmlElement): readonly Ornament[] {
   return ORNAMENTS.get(sign.name) ?? [];
 }
 
+/** Each sign once, in the order of the file. */
 function unique<T>(values: readonly T[]): readonly T[] {
   return [...new Set(values)];
 }

@@ -24,13 +24,16 @@ const ARPEGGIO_GAP_QUARTERS = 1 / 2;
 interface GrowingOccurrence extends Omit<Occurrence, 'index'> {
   readonly tied: number[];
   endTick: number;
+  /** Place among sounds of one onset; only serves the order. */
   readonly rank: number;
 }
 
 /** A sounding note whose tie waits for its continuation. */
 interface OpenTie {
   readonly occurrence: GrowingOccurrence;
+  /** The written note whose tie is open: the last of the chain so far. */
   readonly note: ScoreNote;
+  /** Unfolded ticks at which the continuation is due. */
   readonly endTick: number;
 }
 
@@ -94,6 +97,7 @@ class TieMerger {
     this.#arpeggioGapTicks = ticksPerQuarter * ARPEGGIO_GAP_QUARTERS;
   }
 
+  /** Takes the next note along the playing order, its written ticks shifted to the visit's place. */
   take(note: ScoreNote, visit: BarVisit, shift: number): void {
     const onsetTick = note.onsetTick + shift;
     const endTick = onsetTick + note.lengthTicks;
@@ -131,6 +135,7 @@ class TieMerger {
   }
 }
 
+/** A sound that begins with this note. */
 function newOccurrence(note: ScoreNote, visit: BarVisit, at: { readonly onsetTick: number; readonly endTick: number }): GrowingOccurrence {
   return {
     noteIndex: note.index,

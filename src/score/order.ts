@@ -169,11 +169,13 @@ class Walk {
     return next !== undefined && Math.min(...next.numbers) > Math.min(...block.numbers);
   }
 
+  /** From here on a repeat end goes back to this bar, counting from the first time again. */
   #beginRepeat(bar: number): void {
     this.#repeatStart = bar;
     this.#round = 1;
   }
 
+  /** Whether a jump holds at this pass: at the times it names, else by the usual rules above. */
   #isDue(jump: Jump, pass: number): boolean {
     if (jump.timeOnly !== null) return jump.timeOnly.includes(pass);
     if (jump.kind === 'fine') return this.#jumped;
@@ -181,6 +183,7 @@ class Walk {
     return true;
   }
 
+  /** Goes to the coda of that name, else to the next one of any name; false where none follows. */
   #jumpToCoda(jump: Jump, bar: number): boolean {
     const coda = this.#find('coda', jump.label, (place) => place > bar) ?? this.#find('coda', '', (place) => place > bar);
     if (coda === null) return false;
@@ -189,6 +192,7 @@ class Walk {
     return true;
   }
 
+  /** Goes to the beginning or to the segno, from which on inner repeats are no longer taken. */
   #jumpBack(jump: Jump, bar: number): void {
     this.#jumpsTaken.add(bar);
     this.#jumped = true;

@@ -38,6 +38,7 @@ export function chooseParts(root: XmlElement, wanted: string | undefined): PartC
   };
 }
 
+/** Every part with its name from the list of parts. */
 function sketchParts(root: XmlElement): readonly PartSketch[] {
   const list = child(root, 'part-list');
   const names = new Map(
@@ -67,6 +68,7 @@ function countPart(part: XmlElement): { readonly notes: number; readonly staves:
   return { notes, staves };
 }
 
+/** The part that was asked for, by id first, then by name. */
 function findWanted(sketches: readonly PartSketch[], wanted: string): readonly PartSketch[] {
   const key = wanted.trim().toLowerCase();
   const found = sketches.find((sketch) => sketch.id.toLowerCase() === key) ?? sketches.find((sketch) => sketch.name.toLowerCase() === key);
@@ -77,6 +79,7 @@ function findWanted(sketches: readonly PartSketch[], wanted: string): readonly P
   return [found];
 }
 
+/** The rule of `chooseParts` where no part was asked for. */
 function findPiano(sketches: readonly PartSketch[]): readonly PartSketch[] {
   const twoStaves = sketches.filter((sketch) => sketch.staves >= 2 && sketch.notes > 0);
   const named = (all: readonly PartSketch[]): readonly PartSketch[] => all.filter((sketch) => namesKeyboard(sketch.name));
@@ -95,6 +98,7 @@ function twoHands(sketches: readonly PartSketch[]): readonly PartSketch[] | null
   return sketches.length === 2 && plain ? sketches : null;
 }
 
+/** The part with most notes; of equals the first in the file. */
 function mostNotes(sketches: readonly PartSketch[]): readonly PartSketch[] {
   return sketches.toSorted((a, b) => b.notes - a.notes).slice(0, 1);
 }

@@ -34,6 +34,7 @@ export function pedalMarks(signs: readonly XmlElement[], sound: XmlElement | und
   ];
 }
 
+/** A printed pedal sign; its depth comes from the attribute of the pedal that it names. */
 function printedMark(sign: XmlElement, sound: XmlElement | undefined): readonly Mark[] {
   const type = sign.attributes['type'] ?? '';
   const edge = EDGES.get(type);
@@ -50,6 +51,7 @@ function printedMark(sign: XmlElement, sound: XmlElement | undefined): readonly 
   ];
 }
 
+/** A pedal that only sounds: down from a depth above 0, up at 0. */
 function soundMark(text: string, value: number, group: string): Mark {
   return { kind: 'pedal', text, value, span: { edge: value > 0 ? 'start' : 'stop', group }, shown: true };
 }

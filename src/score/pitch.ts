@@ -72,6 +72,7 @@ export function transposed(written: Pitch, by: Transposition): Pitch {
   return spelledPitch(place.step, alter, octave);
 }
 
+/** Steps of an interval of so many semitones, octaves included. */
 function usualSteps(semitones: number): number {
   const octaves = Math.floor(semitones / 12);
   return 7 * octaves + (USUAL_STEPS[semitones - 12 * octaves] ?? 0);

@@ -52,6 +52,7 @@ export function readMusicXml(text: string, wanted: string | undefined): Score {
   return readPartwise(turned, parseXml(turned, NOT_READ), wanted);
 }
 
+/** Reads, then checks, then gathers; the checks come in the order in which a reader would meet their bars. */
 function readPartwise(text: string, root: XmlElement, wanted: string | undefined): Score {
   const warnings = new WarningList();
   const { chosen, parts } = chooseParts(root, wanted);

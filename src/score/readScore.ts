@@ -28,6 +28,7 @@ export function readScore(bytes: Uint8Array, options: ReadScoreOptions): Score {
   }
 }
 
+/** Chooses the reader by the kind of file. */
 function readWhole(bytes: Uint8Array, part: string | undefined): Score {
   if (bytes.length > MAX_FILE_BYTES)
     throw new InputError('too-large', `This file is larger than ${MAX_FILE_BYTES / 1_048_576} MB; expected one piano score.`);

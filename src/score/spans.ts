@@ -53,6 +53,7 @@ export function joinSpans(marks: readonly PlacedMark[]): JoinedSpans {
   };
 }
 
+/** Ends come first at one moment, so that a stretch can end where the next of its group begins. */
 function edgeRank(mark: PlacedMark): number {
   return mark.span?.edge === 'stop' ? 0 : 1;
 }

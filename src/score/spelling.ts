@@ -32,6 +32,7 @@ export function alterInKey(step: Step, fifths: number): number {
   return Math.floor((fifths - place - 1) / 7) + 1;
 }
 
+/** Remainder that is never negative. */
 function mod(value: number, by: number): number {
   return ((value % by) + by) % by;
 }

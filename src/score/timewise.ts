@@ -20,11 +20,13 @@ export function toPartwise(root: XmlElement): XmlElement {
   return { ...root, name: 'score-partwise', children: [...head, ...parts] };
 }
 
+/** The bar with its own attributes and the music of one part. */
 function barOfPart(measure: XmlElement, id: string): XmlElement {
   const part = childrenNamed(measure, 'part').find((candidate) => idOf(candidate) === id);
   return { ...measure, children: part?.children ?? [] };
 }
 
+/** A part without an id is a part all the same. */
 function idOf(part: XmlElement): string {
   return part.attributes['id'] ?? '';
 }

@@ -34,6 +34,7 @@ export function plainNumber(text: string | undefined): number | null {
   return text !== undefined && /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : null;
 }
 
+/** The one error for numbers: what it is, and between which ends it should lie. */
 function badValue(rule: NumberRule, place: InputPlace, kind: string): InputError {
   return new InputError('bad-value', `${rule.what} cannot be read; expected ${kind} from ${rule.min} to ${rule.max}.`, place);
 }

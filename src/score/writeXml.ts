@@ -26,6 +26,7 @@ export function newElement(
   };
 }
 
+/** Adds the lines of one element and everything in it. */
 function writeInto(lines: string[], element: XmlElement): void {
   const { name, children } = element;
   const attributes = Object.entries(element.attributes)
@@ -41,6 +42,7 @@ function writeInto(lines: string[], element: XmlElement): void {
   lines.push(`</${name}>`);
 }
 
+/** Text safe inside tags and attribute values. */
 function escaped(text: string): string {
   return text.replace(/[&<>"]/g, (character) => ESCAPES[character] ?? character);
 }

@@ -97,10 +97,12 @@ function joined(pieces: readonly Uint8Array[], size: number): Uint8Array {
   return whole;
 }
 
+/** The one error for files that end too soon or are damaged. */
 function broken(): InputError {
   return new InputError('not-well-formed', 'This compressed file is cut short or damaged; expected a whole .mxl file.');
 }
 
+/** The one error for bombs, whether they say their size or not. */
 function tooLarge(): InputError {
   return new InputError(
     'too-large',

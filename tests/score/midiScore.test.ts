@@ -191,6 +191,14 @@ describe('what a MIDI score cannot be or know', () => {
     });
   });
 
+  it('a time signature without beats, or finer than the grid, is refused', () => {
+    const withTime = (numerator: number, denominator: number): (() => unknown) => () => read([track([[0, 480, 60]], [[0, time(numerator, denominator)]])]);
+    // 3/64 of a semibreve would be 4.5 ticks of 24 to the crotchet
+    expectInputError(withTime(0, 4), 'bad-value', { says: /time signature/, place: { bar: '1' } });
+    expectInputError(withTime(3, 64), 'bad-value', { says: /time signature/ });
+    expect(withTime(3, 32)).not.toThrow();
+  });
+
   it('a file without notes is read, with a warning', () => {
     const score = read([track([])]);
     expect(score.occurrences).toEqual([]);
