@@ -1,18 +1,10 @@
 /** Signs at a single note: slurs, articulations, ornaments, arpeggio, fermata, fingering. Source: MusicXML 4.0 (W3C). */
 import { ARTICULATIONS, ORNAMENTS } from './markNames.js';
-import type { Articulation, Ornament, SlurEnd } from './types.js';
+import type { Ornament, ScoreNote, SlurEnd } from './types.js';
 import { childrenNamed, type XmlElement } from './xmlTree.js';
 
 /** What the `notations` of a note say. */
-export interface NoteSigns {
-  readonly letRing: boolean;
-  readonly slurs: readonly SlurEnd[];
-  readonly articulations: readonly Articulation[];
-  readonly ornaments: readonly Ornament[];
-  readonly arpeggio: 'up' | 'down' | null;
-  readonly fermata: boolean;
-  readonly fingering: readonly string[];
-}
+export type NoteSigns = Pick<ScoreNote, 'letRing' | 'slurs' | 'articulations' | 'ornaments' | 'arpeggio' | 'fermata' | 'fingering'>;
 
 /** A note without any signs. */
 const NO_SIGNS: NoteSigns = { letRing: false, slurs: [], articulations: [], ornaments: [], arpeggio: null, fermata: false, fingering: [] };
