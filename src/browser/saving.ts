@@ -30,31 +30,48 @@ export function startSaving(): void {
     if (form === null) return;
     event.preventDefault();
     window.clearTimeout(waiting.get(form));
-    void save(form);
+    void save(form).then((saved) => (saved ? renew(form) : undefined));
   });
   window.addEventListener('beforeunload', (event) => {
     if (document.querySelector('form[data-unsaved]') !== null) event.preventDefault();
   });
 }
 
-/** Sends one form and says what came of it. A newer key press meanwhile leaves it unsaved until its own turn. */
-async function save(form: HTMLFormElement): Promise<void> {
+/** Sends one form and says what came of it; true where it is saved. A newer key press meanwhile leaves it unsaved until its own turn. */
+async function save(form: HTMLFormElement): Promise<boolean> {
   const sent = textOf(form);
   if (sent.trim() === '') {
     say(form, form.hasAttribute('data-new') ? '' : 'Empty, so not saved; “take it off” removes it.');
     form.removeAttribute('data-unsaved');
-    return;
+    return false;
   }
   say(form, 'saving …');
   const outcome = await send(form);
-  if (textOf(form) !== sent) return;
+  if (textOf(form) !== sent) return false;
   if (typeof outcome === 'string') {
     say(form, `Not saved: ${outcome}`);
-    return;
+    return false;
   }
   form.removeAttribute('data-unsaved');
   say(form, 'saved');
   show(form, outcome);
+  return true;
+}
+
+/** After the Save button: the drawer as the server shows it now, with the comment in it and a fresh form below. */
+async function renew(form: HTMLFormElement): Promise<void> {
+  const drawer = form.closest('.drawer');
+  if (drawer === null) return;
+  const response = await fetch(window.location.pathname + window.location.search);
+  if (!response.ok) return;
+  const page = new DOMParser().parseFromString(await response.text(), 'text/html');
+  const fresh = page.getElementById(drawer.id);
+  if (fresh === null || form.dataset['unsaved'] !== undefined) return;
+  drawer.replaceChildren(...fresh.childNodes);
+  const next = drawer.querySelector<HTMLFormElement>('form[data-new]');
+  if (next === null) return;
+  say(next, 'saved');
+  next.querySelector('textarea')?.focus({ preventScroll: true });
 }
 
 /** The server's answer, or in words why there is none. */

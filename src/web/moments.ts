@@ -8,11 +8,15 @@ export interface MomentWords {
   readonly exact: string;
 }
 
-const DAY_MS = 86_400_000;
+const HOUR_MS = 3_600_000;
+const DAY_MS = 24 * HOUR_MS;
+
+/** Hour at which the night ends. */
+const NIGHT_ENDS = 5;
 
 /** Parts of the day by the hour at which they end, common usage. */
 const DAY_PARTS = [
-  { until: 5, name: 'night' },
+  { until: NIGHT_ENDS, name: 'night' },
   { until: 12, name: 'morning' },
   { until: 18, name: 'afternoon' },
   { until: 22, name: 'evening' },
@@ -40,10 +44,12 @@ export function clockTime(seconds: number): string {
 /** Near days by name, others by date, other years with the year. */
 function words(moment: Date, now: Date): string {
   const part = DAY_PARTS.find(({ until }) => moment.getHours() < until)?.name ?? 'night';
-  const days = Math.round((startOfDay(now) - startOfDay(moment)) / DAY_MS);
+  // the small hours belong to the night that began the day before
+  const evening = moment.getHours() < NIGHT_ENDS ? new Date(moment.getTime() - NIGHT_ENDS * HOUR_MS) : moment;
+  const days = Math.round((startOfDay(now) - startOfDay(evening)) / DAY_MS);
   if (days === 0) return part === 'night' ? 'tonight' : `this ${part}`;
-  if (days === 1) return `yesterday ${part}`;
-  if (days > 1 && days < 7) return `${new Intl.DateTimeFormat('en-GB', { weekday: 'long' }).format(moment)} ${part}`;
+  if (days === 1) return part === 'night' ? 'last night' : `yesterday ${part}`;
+  if (days > 1 && days < 7) return `${new Intl.DateTimeFormat('en-GB', { weekday: 'long' }).format(evening)} ${part}`;
   const year = moment.getFullYear() === now.getFullYear() ? {} : { year: 'numeric' as const };
   return new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', ...year }).format(moment);
 }

@@ -9,6 +9,9 @@ import { recordingAddress, scoreFile, type Room } from './shared.js';
 import { sendPage } from './views.js';
 import { engravingWidth } from './width.js';
 
+/** The metronome mark at the end of a tempo's text; it is said in our own words. */
+const METRONOME = /\S*\s*=\s*\S+\s*$/;
+
 /** A piece's page: its score, engraved, and whose recordings are there. */
 export function pieceRoutes(room: Room): Router {
   const router = Router();
@@ -71,7 +74,7 @@ function tempoMark(score: Score, language: Language): string {
   if (mark === undefined) return '';
   const unit = beatUnit(score.bars.find((bar) => !bar.implicit)?.time);
   const value = mark.value === null ? '' : `${word(unit.name, language)} = ${Math.round(mark.value / unit.crotchets)}`;
-  const text = /[a-z]/i.test(mark.text) ? mark.text : '';
+  const text = mark.text.replace(METRONOME, '').trim();
   return [text, value].filter((part) => part !== '').join(', ');
 }
 

@@ -18,6 +18,9 @@ export interface RibbonSegment {
   /** False where it comes from, or runs on into, another row. */
   readonly startsHere: boolean;
   readonly endsHere: boolean;
+  /** The strands before and after it in the route; null at its ends. */
+  readonly after: Strand | null;
+  readonly before: Strand | null;
 }
 
 /** One row of bars. */
@@ -115,19 +118,20 @@ function layOutRow(parts: RibbonParts, bars: RowBars, top: number): RibbonRow {
   const xOf = (tick: number): number => leftPx + (Math.min(Math.max(tick, startTick), endTick) - startTick) * scale;
   const here = strands.filter((strand) => strand.fromBar <= bars.last && strand.toBar >= bars.first);
   const step = here.length > ROOMY_STRANDS ? TIGHT_STRAND_PX : STRAND_PX;
-  const segments = here.map((strand, rank) => segmentOf(strand, bars, { xOf, y: top + NUMBERS_PX + rank * step }));
+  const segments = here.map((strand, rank) => segmentOf(parts, strand, { bars, xOf, y: top + NUMBERS_PX + rank * step }));
   const bottom = top + NUMBERS_PX + Math.max(0, here.length - 1) * step + BELOW_PX;
   const lines = score.bars.slice(bars.first, bars.last + 1).map((bar) => xOf(bar.startTick));
   return { top, bottom, columns: columnsOf(parts, bars, xOf), barLines: [...lines, xOf(endTick)], segments };
 }
 
 /** A strand's piece between the edges of the row. */
-function segmentOf(strand: Strand, bars: RowBars, at: { xOf: (tick: number) => number; y: number }): RibbonSegment {
+function segmentOf({ strands }: RibbonParts, strand: Strand, at: { bars: RowBars; xOf: (tick: number) => number; y: number }): RibbonSegment {
+  const { bars } = at;
   const startsHere = strand.fromBar >= bars.first;
   const endsHere = strand.toBar <= bars.last;
   const fromX = at.xOf(strand.fromTick) - (startsHere ? 0 : OVERRUN_PX);
   const toX = at.xOf(strand.toTick) + (endsHere ? 0 : OVERRUN_PX);
-  return { strand, fromX, toX: Math.max(toX, fromX + 4), y: at.y, startsHere, endsHere };
+  return { strand, fromX, toX: Math.max(toX, fromX + 4), y: at.y, startsHere, endsHere, before: strands[strand.index - 1] ?? null, after: strands[strand.index + 1] ?? null };
 }
 
 /** Links of a row; an upbeat shares the target of the bar after it. */

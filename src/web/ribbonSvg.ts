@@ -59,12 +59,10 @@ function strandSvg(row: RibbonRow, segment: RibbonSegment, links: RibbonLinks): 
   const line = pencilLine(fromX, toX, { y, seed: strand.index + 1 });
   const label = `${sayArrival(strand)} ${links.names.range(strand.fromBar, strand.toBar)} at ${clockTime(strand.startS)}`;
   const start = startsHere && strand.arrival === 'start' ? `<path class="stroke" d="M${px(fromX)} ${px(y - 5)}v10"/>` : '';
-  const end = endsHere ? endMark(row, segment) : '';
+  const end = endsHere ? endMark(segment) : '';
   const shown = links.shown === strand.index ? ' shown' : '';
   const crowded = row.segments.length > ROOMY_STRANDS;
-  const before = row.segments.find((other) => other.strand.index === strand.index - 1);
-  const goesOn = before !== undefined && before.toX < fromX;
-  const clock = startsHere && strand.arrival !== 'start' && !crowded && !goesOn ? clockSvg(segment) : '';
+  const clock = startsHere && wentBack(segment) && !crowded ? clockSvg(segment) : '';
   return `<a class="strand${shown}" href="${escaped(links.strandHref(strand))}" data-strand="${strand.index}" aria-label="${escaped(label)}"><path class="reach" d="M${px(fromX)} ${px(y)}H${px(toX)}"/><g class="stroke">${line}</g>${start}${end}</a>${clock}`;
 }
 
@@ -75,11 +73,9 @@ function sayArrival(strand: Strand): string {
 }
 
 /** Two slanted lines where the pupil stopped and went elsewhere, an upright at the very end. */
-function endMark(row: RibbonRow, { strand, toX, y }: RibbonSegment): string {
-  const next = row.segments.find((segment) => segment.strand.index === strand.index + 1);
-  const stopped = next?.strand.arrival === 'back' || next?.strand.arrival === 'on';
-  if (stopped) return `<path class="stroke" d="M${px(toX - 1)} ${px(y + 7)}l5 -14m1 14l5 -14"/>`;
-  return next === undefined ? `<path class="stroke" d="M${px(toX)} ${px(y - 5)}v10"/>` : '';
+function endMark({ after, toX, y }: RibbonSegment): string {
+  if (after === null) return `<path class="stroke" d="M${px(toX)} ${px(y - 5)}v10"/>`;
+  return after.arrival === 'back' || after.arrival === 'on' ? `<path class="stroke" d="M${px(toX - 1)} ${px(y + 7)}l5 -14m1 14l5 -14"/>` : '';
 }
 
 /** When the strand begins, left of it, or over its start where the left edge is near. */
@@ -92,7 +88,7 @@ function clockSvg({ strand, fromX, y }: RibbonSegment): string {
 /** The way from one strand to the next within this row, or to and from its edges. */
 function returnSvg(layout: RibbonLayout, row: RibbonRow, { segment, next }: { segment: RibbonSegment; next: RibbonSegment | undefined }): string {
   const out = segment.endsHere && next !== undefined && next.strand.index === segment.strand.index + 1 && next.startsHere ? wayTo(segment, next) : '';
-  const first = row.segments[0] === segment && segment.startsHere && segment.strand.index > 0 && cameFromElsewhere(row, segment) ? wayIn(layout, segment) : '';
+  const first = row.segments[0] === segment && segment.startsHere && wentBack(segment) && cameFromElsewhere(row, segment) ? wayIn(layout, segment) : '';
   return first + out;
 }
 
@@ -108,6 +104,11 @@ function wayTo(segment: RibbonSegment, next: RibbonSegment): string {
   const way = `M${px(fromX)} ${px(segment.y)}a${px(radius)} ${px(middle - segment.y)} 0 0 1 0 ${px(middle - segment.y)}H${px(toX)}a${px(radius)} ${px(next.y - middle)} 0 0 0 0 ${px(next.y - middle)}`;
   const head = (fromX + toX) / 2;
   return `<path class="${kind}" d="${way}"/><path class="stroke thin" stroke-width="1.1" d="M${px(head + 7)} ${px(middle - 4)}L${px(head)} ${px(middle)}l7 4"/>`;
+}
+
+/** True where the way to this strand leads back on paper. */
+function wentBack({ before, strand }: RibbonSegment): boolean {
+  return before !== null && strand.fromTick < before.toTick;
 }
 
 /** True where the strand before this one ended in another row. */

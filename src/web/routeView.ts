@@ -49,5 +49,5 @@ function tryLinks(found: ReviewFound): readonly TryLink[] {
     text: `${clockTime(strand.startS)}, ${found.names.range(strand.fromBar, strand.toBar)}`,
     current: found.strand?.index === strand.index,
   }));
-  return [{ href: '?#score', text: 'Last tries', current: found.strand === null }, ...each];
+  return [{ href: '?#score', text: found.strands.some(({ arrival }) => arrival === 'back') ? 'Last tries' : 'Last time', current: found.strand === null }, ...each];
 }

@@ -10,12 +10,12 @@ import { openPage, openRoom, REVIEW, SIZES } from './room.js';
 
 const data = mkdtempSync(join(tmpdir(), 'barwise-browser-'));
 const browser: Browser | null = await openBrowser();
-let room: OpenRoom;
 
 if (browser === null) console.warn(NO_BROWSER);
 
 describe.skipIf(browser === null)('the review in a browser', () => {
   const open = browser!;
+  let room: OpenRoom;
   const at = (path: string): string => room.address + path;
 
   beforeAll(async () => {
@@ -66,7 +66,7 @@ describe.skipIf(browser === null)('the review in a browser', () => {
     await page.goto(at(`${REVIEW}#bar-9`));
     await page.route('**/comments', (route) => route.abort());
     await page.fill('#bar-9 form[data-new] textarea', 'Wait.');
-    await page.waitForFunction(() => document.querySelector('#bar-9 form[data-new] [data-saving]')?.textContent?.startsWith('Not saved') === true);
+    await page.waitForFunction(() => document.querySelector('#bar-9 form[data-new] [data-saving]')?.textContent.startsWith('Not saved'));
     await page.unroute('**/comments');
     await page.click('#bar-9 form[data-new] button');
     await page.waitForFunction(() => document.querySelector('#bar-9 form[data-new] [data-saving]')?.textContent === 'saved');

@@ -1,0 +1,56 @@
+import { createServer } from 'node:http';
+import { networkInterfaces } from 'node:os';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { ROOM_PORT, startRoom, type OpenRoom, type RoomOptions } from '../../src/web/index.js';
+import { ownFolder } from '../store/folder.js';
+import { plainPipeline } from './room.js';
+
+async function open(options: RoomOptions): Promise<OpenRoom> {
+  const room = await startRoom({ pipeline: plainPipeline(), port: 0, ...options });
+  onTestFinished(() => room.close());
+  return room;
+}
+
+describe('the room', () => {
+  it('takes the next port where its own is taken', async () => {
+    const taken = createServer();
+    await new Promise<void>((resolve) => taken.listen(0, '127.0.0.1', resolve));
+    onTestFinished(() => void taken.close());
+    const address = taken.address();
+    const port = typeof address === 'object' && address !== null ? address.port : ROOM_PORT;
+    const room = await open({ data: ownFolder(), port, demo: false });
+    expect(room.port).toBeGreaterThan(port);
+    expect(room.address).toBe(`http://127.0.0.1:${room.port}/`);
+    expect((await fetch(room.address)).status).toBe(200);
+  });
+
+  it('answers on the loopback address only', async () => {
+    const room = await open({ data: ownFolder(), demo: false });
+    const outside = Object.values(networkInterfaces()).flat().filter((one) => one?.family === 'IPv4' && !one.internal);
+    for (const one of outside) await expect(fetch(`http://${one!.address}:${room.port}/`)).rejects.toThrow(TypeError);
+    expect((await fetch(room.address)).status).toBe(200);
+  });
+
+  it('puts the demo room into an empty folder, once, and says that it is invented', async () => {
+    const data = ownFolder();
+    const first = await startRoom({ pipeline: plainPipeline(), port: 0, data });
+    const page = await (await fetch(first.address)).text();
+    await first.close();
+    const again = await open({ data });
+    const second = await (await fetch(again.address)).text();
+    expect(page).toContain('every person, piece and playing in it is invented');
+    // room.json plans six recordings
+    expect(page.match(/href="\/pupils\/[^"]*\/recordings\//g)).toHaveLength(6);
+    expect(second.match(/href="\/pupils\/[^"]*\/recordings\//g)).toHaveLength(6);
+    const review = await (await fetch(`${again.address}pupils/mei-castellow/recordings/1`)).text();
+    expect(review).toContain('demo room, all invented');
+  });
+
+  it('opens all the same where the demo room cannot be read, and leaves the folder empty', async () => {
+    const log: string[] = [];
+    const pipeline = { ...plainPipeline(), reading: () => Promise.reject(new RangeError('no reader')) };
+    const room = await open({ data: ownFolder(), pipeline, log: (line) => log.push(line) });
+    expect(await (await fetch(room.address)).text()).toContain('Nothing has come in yet');
+    expect(log).toHaveLength(1);
+  });
+});
