@@ -3,15 +3,17 @@ import type { Recording } from '../recording/index.js';
 import type { Score } from '../score/index.js';
 import { assemble } from './assemble.js';
 import { undoDetours } from './detours.js';
-import { follow, playingOrder, type Press } from './follow.js';
+import { follow, playingOrder } from './follow.js';
 import type { Path } from './front.js';
 import { indexTriples } from './landings.js';
 import { pairNotes } from './pairNotes.js';
+import type { Press } from './press.js';
 import { layOutSlots } from './slots.js';
 import { cutAtJumps, cutAtLeftOutBars } from './stretches.js';
 import { likelyShift } from './transposition.js';
 import type { Alignment } from './types.js';
 import { visitRuns } from './visits.js';
+import { refuseWrongPiece } from './wrongPiece.js';
 
 function pressesOf(recording: Recording, shift: number): Press[] {
   return recording.notes.map((note) => ({ onsetS: note.onsetS, key: note.pitch - shift }));
@@ -40,5 +42,7 @@ export function alignRecording(score: Score, recording: Recording): Alignment {
   const straight = undoDetours(slots, best.presses, cutAtJumps(best.path), score.ticksPerQuarter);
   const cut = cutAtLeftOutBars(slots, best.presses, straight);
   const runs = pairNotes(score, slots, best.presses, cut).filter((run) => run.pairs.length > 0);
-  return assemble({ score, slots, presses: best.presses, runs: visitRuns(score, runs), transposition: best.shift });
+  const alignment = assemble({ score, slots, presses: best.presses, runs: visitRuns(score, runs), transposition: best.shift });
+  refuseWrongPiece(alignment, best.path.worth, best.presses.length);
+  return alignment;
 }

@@ -1,5 +1,5 @@
 import type { Score } from '../score/index.js';
-import type { Press } from './follow.js';
+import type { Press } from './press.js';
 import { nameLeftovers, type Leftover } from './leftovers.js';
 import { handOf, RIGHT, type Slots } from './slots.js';
 import type { Added, Alignment, Hands, Missed, OrnamentNote, Pair, Stretch } from './types.js';

@@ -5,7 +5,7 @@
  * detour on paper only. It is undone when playing straight on explains enough of the same presses. Another edition's
  * version of some bars looks like this; somebody who goes back or jumps on never arrives on time. Our own rule.
  */
-import type { Press } from './follow.js';
+import type { Press } from './press.js';
 import type { Slots } from './slots.js';
 import type { Run } from './stretches.js';
 

@@ -13,15 +13,10 @@ import {
 } from './costs.js';
 import { Front, Trail, type Path } from './front.js';
 import { landingsFor, type TripleIndex } from './landings.js';
+import type { Press } from './press.js';
 import { shakes } from './shakes.js';
 import { LEFT, RIGHT, type KeyPlaces, type Slots } from './slots.js';
 import type { Score } from '../score/index.js';
-
-/** A key press as the follower sees it: its key already moved back by the keyboard's transposition. */
-export interface Press {
-  readonly onsetS: number;
-  readonly key: number;
-}
 
 /** What the follower needs to know of the playing order, by visit. */
 export interface PlayingOrder {

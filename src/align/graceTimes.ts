@@ -4,7 +4,7 @@
  * Method: where some of a group were found already, between and beyond them at their own pace; else shortly before the
  * main note, each a short note apart. Our own rule: written grace notes have no length to go by.
  */
-import type { Press } from './follow.js';
+import type { Press } from './press.js';
 import type { Slots } from './slots.js';
 import type { TimeMap } from './timeMap.js';
 

@@ -4,7 +4,7 @@
  * Method: every match of the follower votes for its hand: as written, or so many octaves off; a stretch of votes that mostly
  * agree on an octave carries it. Our own rule. Single slips are told apart in `pairNotes.ts`.
  */
-import type { Press } from './follow.js';
+import type { Press } from './press.js';
 import { LEFT, RIGHT, type Slots } from './slots.js';
 import type { Run } from './stretches.js';
 

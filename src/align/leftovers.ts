@@ -4,7 +4,7 @@
  * named by the nearest written note. Our own rules.
  */
 import type { Score } from '../score/index.js';
-import type { Press } from './follow.js';
+import type { Press } from './press.js';
 import type { PairedRun } from './pairNotes.js';
 import type { Slots } from './slots.js';
 

@@ -4,7 +4,7 @@
  * Method: a free press of such a key within the note's expected time belongs to it. Our own rule.
  */
 import type { Score } from '../score/index.js';
-import type { Press } from './follow.js';
+import type { Press } from './press.js';
 import { ornamentSteps, writtenNote, type Slots } from './slots.js';
 import type { TimeMap } from './timeMap.js';
 

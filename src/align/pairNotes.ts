@@ -5,7 +5,7 @@
  * over; after that octave slips. Two stages as in Peter (2023, arXiv 2401.00466), with our own costs.
  */
 import type { Score } from '../score/index.js';
-import type { Press } from './follow.js';
+import type { Press } from './press.js';
 import { graceOnsets, graceS } from './graceTimes.js';
 import { handOctaves, type HandOctaves } from './handOctaves.js';
 import { ornamentPresses, type OrnamentPress } from './ornaments.js';

@@ -5,7 +5,7 @@
  * other key in between. Our own rule; editions leave out ornament signs, and players add ornaments.
  * It does not say that the trill is right: a trill that is written out is matched note by note like anything else.
  */
-import type { Press } from './follow.js';
+import type { Press } from './press.js';
 
 /** The same key comes back within this time, seconds: five turns a second and faster. */
 const RETURN_S = 0.4;

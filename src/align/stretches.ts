@@ -1,4 +1,4 @@
-import type { Press } from './follow.js';
+import type { Press } from './press.js';
 import type { Path } from './front.js';
 import type { Slots } from './slots.js';
 
