@@ -18,14 +18,14 @@ const ASPECTS: readonly Aspect[] = [
   {
     name: 'early and late',
     unit: 'ms, late is up',
-    key: 'filled the right hand, open the left; darker the last try',
+    key: 'filled the right hand, open the left; the last try in full pencil',
     series: [
       { name: 'right hand', filled: true, value: (row) => row.right },
       { name: 'left hand', filled: false, value: (row) => row.left },
     ],
   },
-  { name: 'tempo', unit: 'beats a minute', key: 'darker the last try', series: [{ name: 'tempo', filled: true, value: (row) => row.tempo }] },
-  { name: 'notes', unit: 'wrong, missing, added', key: 'darker the last try', series: [{ name: 'notes', filled: true, value: (row) => row.wrong + row.missed + row.added }] },
+  { name: 'tempo', unit: 'beats a minute', key: 'the last try in full pencil', series: [{ name: 'tempo', filled: true, value: (row) => row.tempo }] },
+  { name: 'notes', unit: 'wrong, missing, added', key: 'the last try in full pencil', series: [{ name: 'notes', filled: true, value: (row) => row.wrong + row.missed + row.added }] },
 ];
 
 /** Draws the chart into its box and offers the aspects as buttons. */
@@ -47,7 +47,7 @@ export function drawChart(box: HTMLElement): void {
   const choose = (aspect: Aspect): void => {
     chosen = aspect;
     for (const button of tools.querySelectorAll('button')) button.setAttribute('aria-pressed', String(button.textContent === aspect.name));
-    key.textContent = severalTries ? aspect.key : aspect.key.replace(/;? ?darker the last try/, '');
+    key.textContent = severalTries ? aspect.key : aspect.key.replace(/;? ?the last try in full pencil/, '');
     show(chart, rows, aspect);
   };
   tools.append(key);

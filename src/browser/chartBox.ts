@@ -1,4 +1,7 @@
-/** Bar by bar: the chart is loaded when it is opened for the first time; until then, and without script, the table serves. */
+/**
+ * Bar by bar: the chart is loaded when it is opened for the first time; until then, and without
+ * script, the table serves.
+ */
 
 /** Makes the folded chart ready to open. */
 export function startChart(): void {

@@ -1,4 +1,7 @@
-/** The desk: files can be dropped anywhere on the page; they land in the form, where pupil and piece are chosen. */
+/**
+ * The desk: files can be dropped anywhere on the page; they land in the form, where pupil and
+ * piece are chosen.
+ */
 
 /** Endings that tell a score among dropped files. */
 const SCORE = /\.(musicxml|mxl|xml)$/i;

@@ -1,6 +1,9 @@
 import { goTo, openDrawer } from './openBar.js';
 
-/** The keyboard: arrows walk the bars, Enter opens (the bars are links), C comments, Esc closes, ? lists the keys. */
+/**
+ * The keyboard: arrows walk the bars, Enter opens (the bars are links), C comments, Esc closes, ?
+ * lists the keys.
+ */
 
 /** Listens to keys, except where someone is typing. */
 export function startKeys(): void {

@@ -1,6 +1,9 @@
 import { goTo } from './openBar.js';
 
-/** Marks, list entries, points of the lane and bars point to each other: touching one lights the others. */
+/**
+ * Marks, list entries, points of the lane and bars point to each other: touching one lights the
+ * others.
+ */
 
 /** What can be touched: each tells its bar, or the written notes it is about. */
 const TOUCHABLE = '.seen > li, .mark, .lane-point, .bar-target';

@@ -1,6 +1,9 @@
 import { SCORE_CHANGED } from './width.js';
 
-/** The bar in the address: its wash on the score, its column on the ribbon, and where the keyboard goes on. */
+/**
+ * The bar in the address: its wash on the score, its column on the ribbon, and where the keyboard
+ * goes on.
+ */
 
 /** Marks the open bar now and whenever the address changes. */
 export function startOpenBar(): void {

@@ -3,7 +3,10 @@
  * the disk; until then leaving the page asks first. Forms are found by delegation, so a score that is put in anew works.
  */
 
-/** Time without a key press before a text is sent, ms: short enough to feel at once, long enough for a word. */
+/**
+ * Time without a key press before a text is sent, ms: short enough to feel at once, long enough
+ * for a word.
+ */
 const PAUSE_MS = 700;
 
 /** What the server answers. */
@@ -37,7 +40,10 @@ export function startSaving(): void {
   });
 }
 
-/** Sends one form and says what came of it; true where it is saved. A newer key press meanwhile leaves it unsaved until its own turn. */
+/**
+ * Sends one form and says what came of it; true where it is saved. A newer key press meanwhile
+ * leaves it unsaved until its own turn.
+ */
 async function save(form: HTMLFormElement): Promise<boolean> {
   const sent = textOf(form);
   if (sent.trim() === '') {
@@ -58,7 +64,10 @@ async function save(form: HTMLFormElement): Promise<boolean> {
   return true;
 }
 
-/** After the Save button: the drawer as the server shows it now, with the comment in it and a fresh form below. */
+/**
+ * After the Save button: the drawer as the server shows it now, with the comment in it and a
+ * fresh form below.
+ */
 async function renew(form: HTMLFormElement): Promise<void> {
   const drawer = form.closest('.drawer');
   if (drawer === null) return;

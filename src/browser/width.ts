@@ -4,7 +4,9 @@
  * fetched again and put in place.
  */
 
-/** Widths that are engraved, px, each with the narrowest window it fits (as in the style sheet). */
+/**
+ * Widths that are engraved, px, each with the narrowest window it fits (as in the style sheet).
+ */
 const WIDTHS = [
   { widthPx: 940, fromPx: 1428 },
   { widthPx: 656, fromPx: 724 },
@@ -38,7 +40,7 @@ function suitableWidth(): number {
 /** Keeps the width, and changes the score of this page where it came in another one. */
 async function fit(): Promise<void> {
   const widthPx = suitableWidth();
-  document.cookie = `width=${widthPx}; path=/; max-age=${COOKIE_AGE_S}; samesite=strict`;
+  document.cookie = `barwise-width=${widthPx}; path=/; max-age=${COOKIE_AGE_S}; samesite=strict`;
   const score = document.querySelector<HTMLElement>('#score');
   if (score === null || Number(score.dataset['width']) === widthPx || isBeingWritten()) return;
   const response = await fetch(window.location.pathname + window.location.search);

@@ -32,7 +32,10 @@ function line(material: Material, difference: Difference): string {
   return wrap(`${place}, ${difference.hand} hand: ${difference.text}${tries === '' ? '' : ` (${tries})`}.`, '  ');
 }
 
-/** The plain form of an alignment for a teacher: title, route, what the matching rests on, then bar by bar what differs. Ends with a line break. */
+/**
+ * The plain form of an alignment for a teacher: title, route, what the matching rests on, then
+ * bar by bar what differs. Ends with a line break.
+ */
 export function alignmentInWords(material: Material): string {
   const { score, recording, alignment } = material;
   const strands = strandsOf(score, alignment, recording.notes.map((note) => note.onsetS));

@@ -1,7 +1,10 @@
 import { word, type Language } from '../base/index.js';
 import type { Score } from '../score/index.js';
 
-/** Editors number the second half of a split bar "X1", "X2" …: a number for machines, not for people. */
+/**
+ * Editors number the second half of a split bar "X1", "X2" …: a number for machines, not for
+ * people.
+ */
 const NUMBER_FOR_MACHINES = /^X\d*$/i;
 
 /** Names of bars as they are spoken. Bars are given by their place in `Score.bars`. */

@@ -21,7 +21,10 @@ interface BareSlip {
   readonly note: number | null;
 }
 
-/** A slip in words, without its place: "G natural for G sharp", "B missing", "F sharp added", "D an octave too low". */
+/**
+ * A slip in words, without its place: "G natural for G sharp", "B missing", "F sharp added", "D
+ * an octave too low".
+ */
 export function differenceInWords(material: WordMaterial, slip: BareSlip): string {
   const written = writtenPitch(material, slip);
   if (slip.kind === 'missed') return (written === null ? 'a note' : noteInWords(written)) + MISSING;
@@ -47,7 +50,10 @@ function wrongNote(midi: number, written: Pitch, fifths: number): string {
   return `${noteInWords(played, sayNatural(played, written, fifths))} for ${noteInWords(written, sayNatural(written, played, fifths))}`;
 }
 
-/** A natural is said where the other note has an accidental on the same letter, or the key signature has. */
+/**
+ * A natural is said where the other note has an accidental on the same letter, or the key
+ * signature has.
+ */
 function sayNatural(name: NoteName, other: NoteName, fifths: number): boolean {
   const contrast = name.step === other.step && other.alter !== 0;
   return contrast || alterInKey(name.step, fifths) !== 0;

@@ -11,7 +11,9 @@ export type DifferenceKind = 'wrong' | 'missed' | 'added' | 'octave';
 /** One slip of one visit to a bar. */
 export interface Slip {
   readonly kind: DifferenceKind;
-  /** Place in `Score.occurrences` of the written note, or null where a note was added without one. */
+  /**
+   * Place in `Score.occurrences` of the written note, or null where a note was added without one.
+   */
   readonly occurrence: number | null;
   /** Place in `Recording.notes`, or null for a missed note. */
   readonly note: number | null;
@@ -47,7 +49,10 @@ export interface Material {
 /** A bar in which more slips of one hand than this come together is told as a whole. */
 export const MOST_TOLD_IN_A_BAR = 5;
 
-/** Everything that differs from the score, in the order of the bars; the same slip in several tries is one entry. */
+/**
+ * Everything that differs from the score, in the order of the bars; the same slip in several
+ * tries is one entry.
+ */
 export function differences(material: Material): readonly Difference[] {
   const placed = placedSlips(material);
   const groups = groupBy(placed, ({ slip, visit }) => `${visit.barIndex}:${slip.hand}`);
@@ -105,7 +110,9 @@ function octaveSlip(pair: Pair): FoundSlip {
   return { slip: { kind: 'octave', occurrence: pair.occurrence, note: pair.note }, stretch: pair.stretch, near: pair.occurrence };
 }
 
-/** The slip in its visit; nothing where it belongs to no bar (notes before and after the music). */
+/**
+ * The slip in its visit; nothing where it belongs to no bar (notes before and after the music).
+ */
 function placed(material: Material, visits: ReadonlyMap<string, BarFacts>, found: FoundSlip): readonly PlacedSlip[] {
   const occurrence = found.near === null ? undefined : material.score.occurrences[found.near];
   if (occurrence === undefined || found.stretch === null) return [];

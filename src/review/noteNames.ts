@@ -7,7 +7,10 @@ export interface NoteName {
   readonly alter: number;
 }
 
-/** Steps in the order of fifths, F first: the place on this line tells which notes a key signature alters. */
+/**
+ * Steps in the order of fifths, F first: the place on this line tells which notes a key signature
+ * alters.
+ */
 const FIFTHS: readonly Step[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
 
 /** Semitones above C of each natural note. */
@@ -45,7 +48,10 @@ export function namePlayed(midi: number, written: Pitch | null, fifths: number):
   return nearby ?? nameInKey(midi, fifths);
 }
 
-/** On the written note's letter, at most one accidental away; null where that cannot be. A white key is no "E sharp". */
+/**
+ * On the written note's letter, at most one accidental away; null where that cannot be. A white
+ * key is no "E sharp".
+ */
 function onSameLetter(midi: number, written: Pitch): NoteName | null {
   const alter = written.alter + midi - written.midi;
   const whiteKey = Object.values(NATURAL).includes(mod(midi, 12));

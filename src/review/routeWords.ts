@@ -23,7 +23,10 @@ export function routeInWords(score: Score, strands: readonly Strand[], options: 
     .join(' ');
 }
 
-/** The same as the parts of one short line, without a player: "went back twice: to bar 5, then to bar 7". */
+/**
+ * The same as the parts of one short line, without a player: "went back twice: to bar 5, then to
+ * bar 7".
+ */
 export function routeInBrief(score: Score, strands: readonly Strand[], language: Language = 'british'): readonly string[] {
   return clauses(score, strands, { player: '', names: barNames(score, language), language, brief: true });
 }

@@ -13,7 +13,10 @@ export type Arrival =
   /** The score itself sends back (a repeat) or on (past an ending). */
   | 'order';
 
-/** A run of neighbouring bars in the pupil's way through the score: what the route ribbon draws in one stroke. */
+/**
+ * A run of neighbouring bars in the pupil's way through the score: what the route ribbon draws in
+ * one stroke.
+ */
 export interface Strand {
   /** From 0, in time order. */
   readonly index: number;
@@ -61,7 +64,10 @@ function runsOf(score: Score, stretch: Stretch, before: Stretch | undefined): re
   return runs;
 }
 
-/** Back or on, by where the stretch before ended; where the playing order lost more bars than the paper, a repeat was left out. */
+/**
+ * Back or on, by where the stretch before ended; where the playing order lost more bars than the
+ * paper, a repeat was left out.
+ */
 function arrivalOf(score: Score, stretch: Stretch, before: Stretch | undefined): Arrival {
   if (before === undefined) return 'start';
   // a hand came in or fell silent: the way itself goes on

@@ -62,7 +62,10 @@ export function tempoInWords(tempo: TempoFound, language: Language = 'british'):
   return `about ${unit} = ${Math.round(tempo.played.value)}, ${marking}`;
 }
 
-/** Within a tenth of the marking is as marked; below three quarters the character changes (common practice). */
+/**
+ * Within a tenth of the marking is as marked; below three quarters the character changes (common
+ * practice).
+ */
 const AS_MARKED = 0.1;
 const CHARACTER_CHANGES_BELOW = 0.75;
 

@@ -4,7 +4,9 @@ import type { Row } from './driver.js';
 import { numberOf, numberOrNull, textOf, textOrNull } from './rows.js';
 import type { Comment, CommentVersion, NewComment } from './types.js';
 
-/** Longest comment, characters: several pages of writing; beyond that something else was pasted. */
+/**
+ * Longest comment, characters: several pages of writing; beyond that something else was pasted.
+ */
 export const LONGEST_COMMENT = 8000;
 
 /** Comments with their newest text. */

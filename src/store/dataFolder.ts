@@ -9,14 +9,20 @@ export interface Surroundings {
   readonly home: string;
 }
 
-/** The data folder: the option, else the variable BARWISE_DATA, else the place the system keeps such things. */
+/**
+ * The data folder: the option, else the variable BARWISE_DATA, else the place the system keeps
+ * such things.
+ */
 export function dataFolder(surroundings: Surroundings): string {
   const { option, env } = surroundings;
   const chosen = [option, env['BARWISE_DATA']].find((path) => path !== undefined && path !== '');
   return chosen === undefined ? systemFolder(surroundings) : resolve(chosen);
 }
 
-/** Where each system keeps an application's data: macOS and Windows by their guides, elsewhere the XDG base folders. */
+/**
+ * Where each system keeps an application's data: macOS and Windows by their guides, elsewhere the
+ * XDG base folders.
+ */
 function systemFolder({ env, platform, home }: Surroundings): string {
   if (platform === 'darwin') return join(home, 'Library', 'Application Support', 'Barwise');
   if (platform === 'win32') return join(env['LOCALAPPDATA'] ?? join(home, 'AppData', 'Local'), 'Barwise');

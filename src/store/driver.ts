@@ -11,9 +11,14 @@ export type SqlValue = string | number | null;
 /** One row as it comes; its columns are checked where they are read (see rows.ts). */
 export type Row = Readonly<Record<string, unknown>>;
 
-/** What the store needs of a database. All calls are synchronous: when one returns, its change is on the disk. */
+/**
+ * What the store needs of a database. All calls are synchronous: when one returns, its change is
+ * on the disk.
+ */
 export interface Database {
-  /** Runs one statement; tells the number of the last inserted row and how many rows it changed. */
+  /**
+   * Runs one statement; tells the number of the last inserted row and how many rows it changed.
+   */
   run(sql: string, values?: readonly SqlValue[]): { readonly id: number; readonly changes: number };
   /** The first row, or null. */
   get(sql: string, values?: readonly SqlValue[]): Row | null;
@@ -26,7 +31,10 @@ export interface Database {
   close(): void;
 }
 
-/** How long a call waits for another program that is just writing, ms: longer than any write of ours. */
+/**
+ * How long a call waits for another program that is just writing, ms: longer than any write of
+ * ours.
+ */
 const BUSY_TIMEOUT_MS = 5000;
 
 /**

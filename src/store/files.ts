@@ -3,11 +3,19 @@ import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readFileSync, re
 import { join } from 'node:path';
 import { InputError } from '../base/index.js';
 
-/** Where the files that came in are kept, untouched, each under the hash of its content (64 hex digits). */
+/**
+ * Where the files that came in are kept, untouched, each under the hash of its content (64 hex
+ * digits).
+ */
 export interface FileKeeper {
-  /** Keeps the bytes; when it returns they are on the disk. The same bytes twice are kept once. @returns the file's id */
+  /**
+   * Keeps the bytes; when it returns they are on the disk. The same bytes twice are kept once.
+   * @returns the file's id
+   */
   keep(bytes: Uint8Array): string;
-  /** @throws InputError code `not-found` where the file has gone from the folder */
+  /**
+   * @throws InputError code `not-found` where the file has gone from the folder
+   */
   read(id: string): Uint8Array;
 }
 

@@ -44,7 +44,10 @@ export function allPieces(context: StoreContext): readonly Piece[] {
   return context.database.all('SELECT * FROM pieces ORDER BY id').map(pieceOf).sort((a, b) => byTitle.compare(a.title, b.title));
 }
 
-/** The newest score of a piece. @throws RangeError where the piece has none, which cannot be */
+/**
+ * The newest score of a piece.
+ * @throws RangeError where the piece has none, which cannot be
+ */
 export function scoreOfPiece(context: StoreContext, pieceId: number): StoredScore {
   return oneScore(context, 'SELECT * FROM scores WHERE piece_id = ? ORDER BY id DESC LIMIT 1', pieceId);
 }

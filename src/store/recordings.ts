@@ -23,7 +23,10 @@ export interface Filing {
   readonly known: boolean;
 }
 
-/** Files a recording. The file is on the disk before the row is; the same file of the same pupil is filed once. */
+/**
+ * Files a recording. The file is on the disk before the row is; the same file of the same pupil
+ * is filed once.
+ */
 export function addRecording(context: StoreContext, recording: NewRecording): Filing {
   const { database } = context;
   const kept = keep(context, recording.file);

@@ -10,7 +10,10 @@ import * as pupils from './pupils.js';
 import * as recordings from './recordings.js';
 import type { Comment, CommentVersion, FiledRecording, KeptFile, NewComment, Piece, Pupil, StoredScore } from './types.js';
 
-/** Everything that is kept. Calls are synchronous; when a writing call returns, its change is on the disk. */
+/**
+ * Everything that is kept. Calls are synchronous; when a writing call returns, its change is on
+ * the disk.
+ */
 export interface Store {
   /** The data folder. */
   readonly folder: string;

@@ -1,4 +1,7 @@
-/** The records of the store. Moments are ISO 8601 texts in UTC; a removed comment is kept and only left out of lists. */
+/**
+ * The records of the store. Moments are ISO 8601 texts in UTC; a removed comment is kept and only
+ * left out of lists.
+ */
 
 /** How a pupil is spoken of. */
 export type Pronoun = 'she' | 'he' | 'they';

@@ -47,7 +47,10 @@ export function createApp(parts: AppParts): Express {
   return app;
 }
 
-/** Pages hold pupils' names and always show what is saved now: no copy is kept anywhere, Back asks again. */
+/**
+ * Pages hold pupils' names and always show what is saved now: no copy is kept anywhere, Back asks
+ * again.
+ */
 function privately(): express.RequestHandler {
   return (_request, response, next) => {
     response.set('Cache-Control', 'no-store');

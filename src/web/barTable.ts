@@ -31,7 +31,10 @@ export interface BarTableParts {
   readonly unit: BeatUnit;
 }
 
-/** All tries at all bars, in the order of the bars; a bar that was not played has one row that says so. */
+/**
+ * All tries at all bars, in the order of the bars; a bar that was not played has one row that
+ * says so.
+ */
 export function barRows(parts: BarTableParts): readonly BarRow[] {
   return parts.anchors.flatMap((_, barIndex) => {
     const all = parts.visits.get(barIndex) ?? [];

@@ -14,7 +14,10 @@ const LARGEST_FORM_BYTES = 64 * 1024;
 /** A key as the page makes it. */
 const KEY = /^[0-9a-f-]{36}$/;
 
-/** Writing, changing, taking off and putting back. Forms come back to their bar; scripts get a short answer. */
+/**
+ * Writing, changing, taking off and putting back. Forms come back to their bar; scripts get a
+ * short answer.
+ */
 export function commentRoutes(room: Room): Router {
   const router = Router();
   const form = urlencoded({ extended: false, limit: LARGEST_FORM_BYTES, parameterLimit: 20 });
@@ -39,7 +42,10 @@ interface Turn {
   readonly next: () => void;
 }
 
-/** Does the work, which is on the disk when it returns, and only then answers. What was typed comes back where it fails. */
+/**
+ * Does the work, which is on the disk when it returns, and only then answers. What was typed
+ * comes back where it fails.
+ */
 async function writing(room: Room, { request, response, next }: Turn, work: (recording: FiledRecording) => Comment | Promise<Comment>): Promise<void> {
   const recording = recordingAt(room, { slug: String(request.params['slug']), id: String(request.params['id']) });
   if (recording === null) {

@@ -29,7 +29,9 @@ export function deskRoutes(room: Room): Router {
   return router;
 }
 
-/** One file that went well leads to its page; several, or any that failed, are told on the desk. */
+/**
+ * One file that went well leads to its page; several, or any that failed, are told on the desk.
+ */
 function answer(room: Room, response: Response, result: FilingResult): void {
   const { filed } = result;
   const failed = filed.some((one) => !one.ok);

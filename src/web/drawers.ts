@@ -161,7 +161,10 @@ function reasonsOf(all: readonly BarFacts[]): readonly string[] {
   return [...new Set(reasons)];
 }
 
-/** The drawer hangs from its bar: a line across the system, open between two uprights under the bar. */
+/**
+ * The drawer hangs from its bar: a line across the system, open between two uprights under the
+ * bar.
+ */
 function hangerSvg(system: EngravedSystem, bar: EngravedBar): string {
   const right = Math.min(bar.right, system.widthPx - 0.5);
   const path = `M0 11.5H${px(bar.left)}V0M${px(right)} 0V11.5H${px(system.widthPx)}`;

@@ -28,7 +28,10 @@ export function nothingHere(): RequestHandler {
   return (_request, response) => sendPage(response, { view: 'error', title: 'Not here', status: 404, heading: 'Nothing is at this address', text: 'It may have been mistyped. The desk shows everything that came in.' });
 }
 
-/** Turns what was thrown into a page in words. Only kinds of error are logged: messages could hold what a person wrote. */
+/**
+ * Turns what was thrown into a page in words. Only kinds of error are logged: messages could hold
+ * what a person wrote.
+ */
 export function errorPage(room: Room): ErrorRequestHandler {
   return (error: unknown, _request, response, next) => {
     if (response.headersSent) {

@@ -28,7 +28,10 @@ export interface FilingResult {
 /** Endings that tell a score among files that were dropped together. */
 const SCORE_ENDING = /\.(musicxml|mxl|xml)$/i;
 
-/** Files everything that can be filed; what cannot is told file by file and costs the others nothing. */
+/**
+ * Files everything that can be filed; what cannot is told file by file and costs the others
+ * nothing.
+ */
 export async function fileUpload(room: Room, upload: Upload): Promise<FilingResult> {
   const filed: Filed[] = upload.refused.map((error) => refusal(error.place.file ?? 'the form', error));
   const scores = upload.files.filter((file) => isScore(file));
@@ -55,7 +58,10 @@ function isScore(file: UploadedFile): boolean {
   return file.field === 'score' || SCORE_ENDING.test(file.name);
 }
 
-/** A new pupil where a name was typed, else the one chosen. @throws InputError code `not-found` where neither was */
+/**
+ * A new pupil where a name was typed, else the one chosen.
+ * @throws InputError code `not-found` where neither was
+ */
 function pupilOf(room: Room, fields: ReadonlyMap<string, string>): Pupil {
   const name = fields.get('newPupil')?.trim() ?? '';
   if (name !== '') return room.store.pupils().find((pupil) => pupil.name === name) ?? room.store.addPupil(name);
@@ -94,7 +100,10 @@ async function readAgainst(room: Room, piece: Piece, file: IncomingFile): Promis
   return room.pipeline.reading(scoreFile(room.store, room.store.scoreOfPiece(piece.id)), file);
 }
 
-/** The piece whose score explains most of the notes. @throws InputError code `wrong-piece` where none does */
+/**
+ * The piece whose score explains most of the notes.
+ * @throws InputError code `wrong-piece` where none does
+ */
 async function findPiece(room: Room, file: IncomingFile): Promise<{ readonly piece: Piece; readonly reading: Reading }> {
   let best: { readonly piece: Piece; readonly reading: Reading } | null = null;
   for (const piece of room.store.pieces()) {
@@ -115,7 +124,10 @@ async function unlessWrongPiece(reading: Promise<Reading>): Promise<Reading | nu
   }
 }
 
-/** What is wrong with a file, in words. @throws whatever is not about the file */
+/**
+ * What is wrong with a file, in words.
+ * @throws whatever is not about the file
+ */
 function refusal(file: string, error: unknown): Filed {
   if (!(error instanceof InputError)) throw error;
   const said = error.describe();

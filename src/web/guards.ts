@@ -1,7 +1,9 @@
 import type { RequestHandler } from 'express';
 import helmet from 'helmet';
 
-/** Names under which this machine speaks to itself; a page elsewhere cannot pose as one of them. */
+/**
+ * Names under which this machine speaks to itself; a page elsewhere cannot pose as one of them.
+ */
 const OWN_NAMES = new Set(['localhost', '127.0.0.1', '[::1]']);
 
 /** Requests that change nothing. */
@@ -31,7 +33,10 @@ export function securityHeaders(): RequestHandler {
   });
 }
 
-/** Refuses requests that call this room by another name: the defence against names rebound to the loopback address. */
+/**
+ * Refuses requests that call this room by another name: the defence against names rebound to the
+ * loopback address.
+ */
 export function onlyOwnName(): RequestHandler {
   return (request, response, next) => {
     if (OWN_NAMES.has(nameOf(request.headers.host ?? ''))) next();
@@ -39,7 +44,10 @@ export function onlyOwnName(): RequestHandler {
   };
 }
 
-/** Refuses writing requests that another site has started. Programs that send neither header are not browsers. */
+/**
+ * Refuses writing requests that another site has started. Programs that send neither header are
+ * not browsers.
+ */
 export function onlyOwnPages(): RequestHandler {
   return (request, response, next) => {
     const { origin, host } = request.headers;

@@ -1,31 +1,15 @@
 import { sentenceCase } from '../base/index.js';
-import { barNames, differences, routeInWords, shownVisits, strandsOf, tempoInWords, tempoOf, triesInWords, visitsByBar, type BarNames, type Difference, type Material, type Strand, type TempoFound } from '../review/index.js';
-import type { BarFacts } from '../measure/index.js';
+import { barNames, differences, routeInWords, shownVisits, strandsOf, tempoInWords, tempoOf, triesInWords, visitsByBar, type Difference } from '../review/index.js';
 import type { Reading } from '../pipeline/index.js';
 import type { FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
 import { barRows, tempoHeading } from './barTable.js';
-import { commentView, type CommentView } from './commentViews.js';
+import { commentView } from './commentViews.js';
 import { momentInWords } from './moments.js';
-import type { DifferenceView, ReviewHead, ReviewParts, ReviewView } from './reviewTypes.js';
+import type { DifferenceView, ReviewFound, ReviewHead, ReviewParts, ReviewView } from './reviewTypes.js';
 import { routeView } from './routeView.js';
 import { pieceAddress, playerOf, pupilAddress, recordingAddress, type Room } from './shared.js';
 import { systemViews } from './systemViews.js';
-
-/** What several parts of the page are made from. */
-export interface ReviewFound {
-  readonly names: BarNames;
-  readonly anchors: readonly string[];
-  readonly strands: readonly Strand[];
-  /** The strand that is shown, or null for the last tries. */
-  readonly strand: Strand | null;
-  readonly visits: ReadonlyMap<number, readonly BarFacts[]>;
-  readonly shown: ReadonlyMap<number, BarFacts>;
-  readonly material: Material;
-  readonly tempo: TempoFound;
-  readonly comments: readonly CommentView[];
-  readonly removed: CommentView | null;
-}
 
 /** What can be said before the files are read. */
 export function reviewHead(room: Room, recording: FiledRecording): ReviewHead {

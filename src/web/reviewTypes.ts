@@ -1,5 +1,7 @@
 import type { Engraving } from '../engrave/index.js';
+import type { BarFacts } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
+import type { BarNames, Material, Strand, TempoFound } from '../review/index.js';
 import type { Comment, FiledRecording } from '../store/index.js';
 import type { BarRow } from './barTable.js';
 import type { CommentView } from './commentViews.js';
@@ -73,4 +75,19 @@ export interface ReviewParts {
   /** A comment just taken off. */
   readonly removed: Comment | null;
   readonly newKey: () => string;
+}
+
+/** What several parts of the page are made from. */
+export interface ReviewFound {
+  readonly names: BarNames;
+  readonly anchors: readonly string[];
+  readonly strands: readonly Strand[];
+  /** The strand that is shown, or null for the last tries. */
+  readonly strand: Strand | null;
+  readonly visits: ReadonlyMap<number, readonly BarFacts[]>;
+  readonly shown: ReadonlyMap<number, BarFacts>;
+  readonly material: Material;
+  readonly tempo: TempoFound;
+  readonly comments: readonly CommentView[];
+  readonly removed: CommentView | null;
 }

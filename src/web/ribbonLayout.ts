@@ -56,7 +56,10 @@ export const ROOMY_STRANDS = 6;
 /** Room for the clock times of strands that begin at the left edge. */
 const CLOCK_INSET_PX = 50;
 
-/** Inset of the first and last bar line, and how far a strand that runs on crosses the edge of its row. */
+/**
+ * Inset of the first and last bar line, and how far a strand that runs on crosses the edge of its
+ * row.
+ */
 const INSET_PX = 15;
 const OVERRUN_PX = 6;
 

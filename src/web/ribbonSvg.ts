@@ -22,7 +22,10 @@ export interface RibbonLinks {
   readonly variant: string;
 }
 
-/** Draws the route: bars as columns that are links, each strand a pencil line, the way back dotted with an arrow. */
+/**
+ * Draws the route: bars as columns that are links, each strand a pencil line, the way back dotted
+ * with an arrow.
+ */
 export function ribbonSvg(layout: RibbonLayout, links: RibbonLinks): string {
   const body = layout.rows.map((row, i) => rowSvg(layout, row, { links, before: layout.rows[i - 1] })).join('');
   const size = `width="${px(layout.widthPx)}" height="${px(layout.heightPx)}" viewBox="0 0 ${px(layout.widthPx)} ${px(layout.heightPx)}"`;

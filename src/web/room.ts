@@ -42,7 +42,10 @@ const PORTS_TRIED = 20;
 /** Only this machine can reach the room. */
 const LOOPBACK = '127.0.0.1';
 
-/** Longest time for one form to come in, ms: a large recording from the same machine takes seconds. */
+/**
+ * Longest time for one form to come in, ms: a large recording from the same machine takes
+ * seconds.
+ */
 const REQUEST_TIMEOUT_MS = 120_000;
 
 /**
@@ -75,7 +78,10 @@ async function furnish(target: { readonly store: Store; readonly pipeline: Pipel
   }
 }
 
-/** Engraves the newest recording's score in the background, so that the first review does not wait for the engraver to load. */
+/**
+ * Engraves the newest recording's score in the background, so that the first review does not wait
+ * for the engraver to load.
+ */
 async function warmUp({ store, pipeline }: { readonly store: Store; readonly pipeline: Pipeline }): Promise<void> {
   const newest = store.recordings()[0];
   if (newest === undefined) return;

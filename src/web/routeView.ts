@@ -2,8 +2,7 @@ import type { Strand } from '../review/index.js';
 import { clockTime } from './moments.js';
 import { layOutRibbon } from './ribbonLayout.js';
 import { ribbonSvg, type RibbonLinks } from './ribbonSvg.js';
-import type { ReviewFound } from './reviewPage.js';
-import type { ReviewParts, ReviewView, TryLink } from './reviewTypes.js';
+import type { ReviewFound, ReviewParts, ReviewView, TryLink } from './reviewTypes.js';
 import { playerOf } from './shared.js';
 
 /** Ribbons are drawn for two layouts; the style sheet shows the one that fits. */

@@ -44,7 +44,9 @@ async function lineOf(recording: PlannedRecording, { plan, pipeline, folder }: {
   return deskLine(await pipeline.reading(fileIn(folder, piece.score), fileIn(folder, recording.file)), 'british');
 }
 
-/** @throws TypeError where the plan names a pupil or piece that it does not list */
+/**
+ * @throws TypeError where the plan names a pupil or piece that it does not list
+ */
 function listed<T>(found: T | undefined): T {
   if (found === undefined) throw new TypeError('room.json names a pupil or piece that it does not list');
   return found;

@@ -28,12 +28,18 @@ export function recordingAddress(recording: FiledRecording): string {
   return `${pupilAddress(recording.pupil.slug)}/recordings/${recording.id}`;
 }
 
-/** A kept score as the pipeline takes it. @throws InputError code `not-found` */
+/**
+ * A kept score as the pipeline takes it.
+ * @throws InputError code `not-found`
+ */
 export function scoreFile(store: Store, score: StoredScore): { readonly name: string; readonly bytes: Uint8Array } {
   return { name: score.fileName, bytes: store.bytesOf(score) };
 }
 
-/** A kept recording as the pipeline takes it. @throws InputError code `not-found` */
+/**
+ * A kept recording as the pipeline takes it.
+ * @throws InputError code `not-found`
+ */
 export function recordingFile(store: Store, recording: FiledRecording): { readonly name: string; readonly bytes: Uint8Array } {
   return { name: recording.fileName, bytes: store.bytesOf(recording) };
 }

@@ -2,7 +2,10 @@ import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
 import type { BarNames } from '../review/index.js';
 import { escaped, px } from './svg.js';
 
-/** What lies under and over the engraving of one system: washes for open bars, and a link for each bar. */
+/**
+ * What lies under and over the engraving of one system: washes for open bars, and a link for each
+ * bar.
+ */
 export interface SheetLayers {
   readonly under: string;
   readonly over: string;

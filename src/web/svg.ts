@@ -1,6 +1,9 @@
 import { pencilStroke } from '../engrave/index.js';
 
-/** Small helpers for the SVG that is drawn here. No style attributes: the page's security policy forbids them. */
+/**
+ * Small helpers for the SVG that is drawn here. No style attributes: the page's security policy
+ * forbids them.
+ */
 
 /** Text made safe for markup and for attribute values in double quotes. */
 export function escaped(text: string): string {

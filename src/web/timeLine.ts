@@ -5,7 +5,9 @@ import { alterInKey, namePlayed, noteInWords } from '../review/index.js';
 import type { Bar, BarVisit, Occurrence, Score } from '../score/index.js';
 import { fitTicks } from './fitTicks.js';
 
-/** A stroke of the small time line: where it begins and ends, in ticks from the start of the bar. */
+/**
+ * A stroke of the small time line: where it begins and ends, in ticks from the start of the bar.
+ */
 export interface TimeStroke {
   readonly fromTick: number;
   readonly toTick: number;

@@ -1,7 +1,9 @@
 import { escaped, pencilLine, px } from './svg.js';
 import type { TimeGroup, TimeLine, TimeStroke } from './timeLine.js';
 
-/** Width of one time line, px: two stand beside each other on the music desk, one fills a phone. */
+/**
+ * Width of one time line, px: two stand beside each other on the music desk, one fills a phone.
+ */
 export const TIME_LINE_PX = 312;
 
 const GUTTER_PX = 44;

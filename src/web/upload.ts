@@ -51,7 +51,10 @@ export async function readUpload(request: Request): Promise<Upload> {
   });
 }
 
-/** A name as it may be shown: no folders, no control characters, not endless. It is never used as a path. */
+/**
+ * A name as it may be shown: no folders, no control characters, not endless. It is never used as
+ * a path.
+ */
 export function fileNameForShowing(name: string | undefined): string {
   const last = (name ?? '').split(/[\\/]/).pop() ?? '';
   const tidy = last.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, '').trim();
@@ -84,7 +87,10 @@ interface Incoming {
   readonly refuse: (error: InputError) => void;
 }
 
-/** Keeps one file's bytes up to the limits. An input left empty sends a file without name and bytes: passed over. */
+/**
+ * Keeps one file's bytes up to the limits. An input left empty sends a file without name and
+ * bytes: passed over.
+ */
 function collectFile(collected: Collected, { field, name, stream, refuse }: Incoming): void {
   let chunks: Uint8Array[] = [];
   let tooLarge = false;

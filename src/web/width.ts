@@ -12,7 +12,7 @@ export const USUAL_WIDTH_PX = 656;
 
 /** The width a request asks for, px; only those that are engraved. */
 export function engravingWidth(request: Pick<Request, 'query' | 'headers'>): number {
-  const asked = [request.query['w'], cookie(request.headers.cookie ?? '', 'width')].map(Number);
+  const asked = [request.query['w'], cookie(request.headers.cookie ?? '', 'barwise-width')].map(Number);
   return asked.find((width) => ENGRAVING_WIDTHS_PX.some((known) => known === width)) ?? USUAL_WIDTH_PX;
 }
 

@@ -50,8 +50,8 @@ describe('the review', () => {
     const room = await openFurnishedRoom();
     const width = async (path: string, cookie = ''): Promise<string | undefined> => /id="score"[^>]*data-width="(\d+)"/.exec((await room.call(path, { headers: { cookie } })).body)?.[1];
     expect(await width(REVIEW)).toBe('656');
-    expect(await width(REVIEW, 'a=b; width=358')).toBe('358');
-    expect(await width(`${REVIEW}?w=940`, 'width=358')).toBe('940');
+    expect(await width(REVIEW, 'width=940; barwise-width=358')).toBe('358');
+    expect(await width(`${REVIEW}?w=940`, 'barwise-width=358')).toBe('940');
     expect(await width(`${REVIEW}?w=99999`)).toBe('656');
   });
 
