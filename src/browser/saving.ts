@@ -103,6 +103,8 @@ function show(form: HTMLFormElement, saved: Saved): void {
   if (list === null) return;
   document.querySelector('[data-no-comments]')?.setAttribute('hidden', '');
   const entry = list.querySelector(`[data-comment="${saved.id}"]`) ?? addEntry(list, saved);
+  const link = entry.querySelector('a');
+  if (link !== null) link.textContent = inCapital(saved.where);
   const text = entry.querySelector('p');
   if (text !== null) text.textContent = saved.text;
   const shown = form.closest('[data-comment]')?.querySelector('[data-comment-text]');
@@ -115,10 +117,15 @@ function addEntry(list: Element, saved: Saved): Element {
   const link = document.createElement('a');
   entry.dataset['comment'] = String(saved.id);
   link.href = saved.href;
-  link.textContent = saved.where.charAt(0).toUpperCase() + saved.where.slice(1);
+  link.textContent = inCapital(saved.where);
   entry.append(link, document.createElement('p'));
   list.append(entry);
   return entry;
+}
+
+/** With a capital, for the start of an entry. */
+function inCapital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** The comment form that something belongs to, or null. */

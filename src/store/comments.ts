@@ -83,10 +83,17 @@ function checkedText(text: string): string {
   return tidy;
 }
 
-/** A comment whose form came a second time. */
+/**
+ * A comment whose form came a second time: a page that saves as one types sends its form again for every
+ * change, of the bars and the try as well as of the text.
+ */
 function sentAgain(context: StoreContext, known: Comment, sent: NewComment): Comment {
   if (known.recordingId !== sent.recordingId) throw new InputError('not-found', 'This form belongs to another recording. Open the page again.');
-  restoreComment(context, known.id);
+  const place = [...sent.bars, ...sent.barIndexes, sent.pass ?? null, sent.attempt ?? null];
+  context.database.run(
+    'UPDATE comments SET bar_from = ?, bar_to = ?, from_index = ?, to_index = ?, pass = ?, attempt = ?, removed_at = NULL WHERE id = ?',
+    [...place, known.id],
+  );
   return editComment(context, known.id, sent.text);
 }
 

@@ -30,6 +30,13 @@ describe('a comment', () => {
     expect(store.commentVersions(id).map((version) => version.text)).toEqual(['Slower.', 'Slower, hands apart.']);
   });
 
+  it('follows its form when the bars or the try are changed there', () => {
+    const store = furnishedStore();
+    store.addComment(onBarSeven('k1', 'Slower.'));
+    store.addComment({ ...onBarSeven('k1', 'Slower.'), bars: ['7', '9'], barIndexes: [6, 8], pass: 1, attempt: 2 });
+    expect(store.comments(1)).toMatchObject([{ bars: ['7', '9'], barIndexes: [6, 8], pass: 1, attempt: 2, text: 'Slower.' }]);
+  });
+
   it('goes and comes back, with its text', () => {
     const clock = handClock('2026-03-03T18:00:00.000Z');
     const store = furnishedStore(ownFolder(), clock.now);
