@@ -83,5 +83,5 @@ export const START_ELSEWHERE = 5.5;
 export const BEAM = 11;
 /** With no more slots than this, a jump may land anywhere; in longer scores only where the next notes fit as well. */
 export const LAND_ANYWHERE_SLOTS = 800;
-/** Places of one three-note group that are tried for a landing. */
-export const MAX_LANDINGS = 160;
+/** Places that are tried for one landing at the most, the nearest ones. */
+export const MAX_LANDINGS = 32;

@@ -212,6 +212,7 @@ function begin(slots: Slots, order: PlayingOrder, trail: Trail, start: { front: 
 export function follow(slots: Slots, index: TripleIndex, order: PlayingOrder, presses: readonly Press[]): Path {
   const trail = new Trail();
   const shake = shakes(presses);
+  const keyAt = (i: number): number => presses[Math.min(i, presses.length - 1)]?.key ?? 0;
   const lastOfKey = new Map<number, number>();
   let now = new Front(slots.count + 1);
   let next = new Front(slots.count + 1);
@@ -230,7 +231,7 @@ export function follow(slots: Slots, index: TripleIndex, order: PlayingOrder, pr
       const places = slots.byKey[key + shift];
       if (places) matchNear(moment, places, reward);
     }
-    land(moment, order, landingsFor(slots, index, [key, presses[i + 1]?.key ?? key, presses[i + 2]?.key ?? key]));
+    land(moment, order, landingsFor(slots, index, { keys: [key, keyAt(i + 1), keyAt(i + 2), keyAt(i + 3)], from: now.bestSlot }));
     next.prune();
     now.clear();
     [now, next] = [next, now];

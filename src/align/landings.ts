@@ -63,15 +63,44 @@ function keysOfHand(slots: Slots, hand: number): number[][] {
   return keys;
 }
 
-/** Where a jump may land with press i: the slots that hold its key, in long scores only those where the two presses after it fit. */
-export function landingsFor(slots: Slots, index: TripleIndex, keys: readonly [number, number, number]): ArrayLike<number> {
-  if (slots.count <= LAND_ANYWHERE_SLOTS) return slots.byKey[keys[0]]?.slots ?? [];
-  const list = index.get(tripleOf(...keys)) ?? [];
-  return list.length <= MAX_LANDINGS ? list : thin(list);
+/** The presses from a jump on, and where the player was before it. */
+export interface Jumping {
+  /** Keys of the press that would land and of the three after it. */
+  readonly keys: readonly [number, number, number, number];
+  readonly from: number;
 }
 
-// Evenly spread over the score where a group is everywhere.
-function thin(list: readonly number[]): number[] {
-  const step = list.length / MAX_LANDINGS;
-  return Array.from({ length: MAX_LANDINGS }, (_, i) => list[Math.floor(i * step)] ?? 0);
+/**
+ * Where a jump may land: the slots that hold the key; in long scores only those where the next three presses fit as well,
+ * and where that is still almost everywhere, those nearest to where the player was.
+ */
+export function landingsFor(slots: Slots, index: TripleIndex, { keys, from }: Jumping): ArrayLike<number> {
+  if (slots.count <= LAND_ANYWHERE_SLOTS) return slots.byKey[keys[0]]?.slots ?? [];
+  const [a, b, c, d] = keys;
+  const fitting = followedBy(index.get(tripleOf(a, b, c)) ?? [], index.get(tripleOf(b, c, d)) ?? []);
+  return fitting.length <= MAX_LANDINGS ? fitting : nearest(fitting, from);
+}
+
+// Places of the first list that one of the second follows within a span; both ascending.
+function followedBy(first: readonly number[], second: readonly number[]): number[] {
+  const kept: number[] = [];
+  let j = 0;
+  for (const slot of first) {
+    while (j < second.length && (second[j] ?? 0) < slot) j += 1;
+    if (j < second.length && (second[j] ?? 0) <= slot + SPAN) kept.push(slot);
+  }
+  return kept;
+}
+
+// The places around one, as many on either side.
+function nearest(list: readonly number[], from: number): readonly number[] {
+  let low = 0;
+  let high = list.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((list[middle] ?? 0) < from) low = middle + 1;
+    else high = middle;
+  }
+  const start = Math.min(Math.max(0, low - MAX_LANDINGS / 2), list.length - MAX_LANDINGS);
+  return list.slice(start, start + MAX_LANDINGS);
 }
