@@ -51,7 +51,7 @@ export const PACE_FREE_S = 0.06;
 export const PACE_LATE_MOST = 1;
 /** The most that a step costs for coming early: nobody has a reason to. */
 export const PACE_EARLY_MOST = 3;
-/** How far one step moves the pace towards itself, as an exponent. */
+/** Share of the difference by which one step moves the pace towards itself. */
 export const PACE_FOLLOWS = 0.25;
 /** A jump to another place: worth it where about four notes or more are explained by it. */
 export const JUMP = 6;

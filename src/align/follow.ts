@@ -67,7 +67,7 @@ function paceCost(ticks: number, elapsedS: number, pace: number): number {
 function newPace(ticks: number, elapsedS: number, pace: number): number {
   const seen = Math.max(elapsedS, PACE_FREE_S / 2) / ticks;
   if (pace === 0) return seen;
-  return pace * Math.min(2, Math.max(0.5, seen / pace)) ** PACE_FOLLOWS;
+  return pace * (1 + PACE_FOLLOWS * (Math.min(2, Math.max(0.5, seen / pace)) - 1));
 }
 
 /** The playing order of a score. */
@@ -82,6 +82,8 @@ export function playingOrder(score: Score): PlayingOrder {
 
 interface Moment {
   readonly slots: Slots;
+  /** By slot: the last one that is still no jump away. */
+  readonly reach: Int32Array;
   readonly trail: Trail;
   readonly now: Front;
   readonly next: Front;
@@ -113,7 +115,7 @@ function matchNear(m: Moment, places: KeyPlaces, reward: number): void {
     if (from === outside) continue;
     const base = (m.now.score[from] ?? 0) + reward;
     if (base <= m.next.best - BEAM) continue;
-    const last = Math.min(from + ahead, reachOf(m.slots, from));
+    const last = Math.min(from + ahead, m.reach[from] ?? 0);
     for (let j = lowerBound(places.slots, from - LOOK_BACK); j < places.slots.length; j += 1) {
       const to = places.slots[j] ?? 0;
       if (to > last) break;
@@ -211,6 +213,7 @@ function begin(slots: Slots, order: PlayingOrder, trail: Trail, start: { front: 
  */
 export function follow(slots: Slots, index: TripleIndex, order: PlayingOrder, presses: readonly Press[]): Path {
   const trail = new Trail();
+  const reach = Int32Array.from({ length: slots.count }, (_, slot) => reachOf(slots, slot));
   const shake = shakes(presses);
   const keyAt = (i: number): number => presses[Math.min(i, presses.length - 1)]?.key ?? 0;
   const lastOfKey = new Map<number, number>();
@@ -223,7 +226,7 @@ export function follow(slots: Slots, index: TripleIndex, order: PlayingOrder, pr
   for (let i = 1; i < presses.length; i += 1) {
     const key = presses[i]?.key ?? 0;
     const onsetS = presses[i]?.onsetS ?? 0;
-    const moment: Moment = { slots, trail, now, next, press: i, onsetS, lastS: presses[i - 1]?.onsetS ?? 0, sameKeyS: lastOfKey.get(key) ?? -Infinity, shake: shake[i] === 1 };
+    const moment: Moment = { slots, reach, trail, now, next, press: i, onsetS, lastS: presses[i - 1]?.onsetS ?? 0, sameKeyS: lastOfKey.get(key) ?? -Infinity, shake: shake[i] === 1 };
     lastOfKey.set(key, onsetS);
     passOver(moment, key);
     for (const [shift, reward] of [[0, moment.shake ? SHAKE_HIT : HIT], [12, OCTAVE_HIT], [-12, OCTAVE_HIT]] as const) {

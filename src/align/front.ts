@@ -60,6 +60,13 @@ export class Front {
     this.bestSlot = -1;
   }
 
+  // What grows from the best sets the bar for the rest.
+  private bestFirst(): void {
+    const at = this.active.indexOf(this.bestSlot);
+    this.active[at] = this.active[0] ?? 0;
+    this.active[0] = this.bestSlot;
+  }
+
   /** Gives up what lies more than `BEAM` under the best. */
   prune(): void {
     let kept = 0;
@@ -68,6 +75,7 @@ export class Front {
       if ((this.score[slot] ?? 0) >= this.best - BEAM) { this.active[kept] = slot; kept += 1; } else this.seen[slot] = 0;
     }
     this.size = kept;
+    this.bestFirst();
   }
 }
 

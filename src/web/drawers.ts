@@ -7,7 +7,7 @@ import type { Score } from '../score/index.js';
 import { deviationInWords } from './barTable.js';
 import type { CommentView } from './commentViews.js';
 import { clockTime } from './moments.js';
-import { px } from './svg.js';
+import { drawing, path, px } from './svg.js';
 
 /** One try at a bar, a column of the drawer's table. */
 export interface TryView {
@@ -79,6 +79,9 @@ export interface DrawerParts {
 
 /** In a cell; the reasons stand below the table. */
 const NOT_MEASURED = 'not measured';
+
+/** Height of the lines that tie a drawer to its bar, px. */
+const HANGER_PX = 12;
 
 /** A comment reaches over so many bars at most. */
 const LONGEST_REACH_BARS = 16;
@@ -167,6 +170,6 @@ function reasonsOf(all: readonly BarFacts[]): readonly string[] {
  */
 function hangerSvg(system: EngravedSystem, bar: EngravedBar): string {
   const right = Math.min(bar.right, system.widthPx - 0.5);
-  const path = `M0 11.5H${px(bar.left)}V0M${px(right)} 0V11.5H${px(system.widthPx)}`;
-  return `<svg class="hanger" width="${px(system.widthPx)}" height="12" viewBox="0 0 ${px(system.widthPx)} 12" aria-hidden="true"><path d="${path}"/></svg>`;
+  const line = `M0 11.5H${px(bar.left)}V0M${px(right)} 0V11.5H${px(system.widthPx)}`;
+  return drawing({ widthPx: system.widthPx, heightPx: HANGER_PX }, { class: 'hanger', 'aria-hidden': 'true' }, path('hanger-line', line));
 }

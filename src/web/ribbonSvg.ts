@@ -1,7 +1,7 @@
 import type { BarNames, Strand } from '../review/index.js';
 import { clockTime } from './moments.js';
 import { ROOMY_STRANDS, type RibbonColumn, type RibbonLayout, type RibbonRow, type RibbonSegment } from './ribbonLayout.js';
-import { escaped, pencilLine, px } from './svg.js';
+import { drawing, element, escaped, path, pencilLine, px } from './svg.js';
 
 /** Half of the distance at which the way back runs under the strand it leaves, px. */
 const TURN_PX = 5;
@@ -28,25 +28,27 @@ export interface RibbonLinks {
  */
 export function ribbonSvg(layout: RibbonLayout, links: RibbonLinks): string {
   const body = layout.rows.map((row, i) => rowSvg(layout, row, { links, before: layout.rows[i - 1] })).join('');
-  const size = `width="${px(layout.widthPx)}" height="${px(layout.heightPx)}" viewBox="0 0 ${px(layout.widthPx)} ${px(layout.heightPx)}"`;
-  return `<svg class="ribbon ${links.variant}" ${size} role="group" aria-label="The route">${body}</svg>`;
+  return drawing(layout, { class: `ribbon ${links.variant}`, role: 'group', 'aria-label': 'The route' }, body);
 }
 
 /** One row: columns below, strands above. */
 function rowSvg(layout: RibbonLayout, row: RibbonRow, given: { links: RibbonLinks; before: RibbonRow | undefined }): string {
-  const lines = row.barLines.map((x, i) => `<path class="${i === row.barLines.length - 1 ? 'edge-line' : 'line'}" d="M${px(x)} ${px(row.top)}V${px(row.bottom)}"/>`).join('');
+  const lines = row.barLines.map((x, i) => {
+    const isLast = i === row.barLines.length - 1;
+    return path(isLast ? 'edge-line' : 'line', `M${px(x)} ${px(row.top)}V${px(row.bottom)}`);
+  });
   const columns = row.columns.map((column) => columnSvg(row, column, given.links)).join('');
   const returns = row.segments.map((segment, i) => returnSvg(layout, row, { segment, next: row.segments[i + 1] })).join('');
   const strands = row.segments.map((segment) => strandSvg(row, segment, given.links)).join('');
-  return `<g>${columns}${lines}${returns}${strands}</g>`;
+  return element('g', {}, columns + lines.join('') + returns + strands);
 }
 
 /** A bar's column: its number, and a target over its whole height. */
 function columnSvg(row: RibbonRow, column: RibbonColumn, { names, barHref }: RibbonLinks): string {
   const { left, right, barIndex } = column;
-  const rect = `<rect x="${px(left)}" y="${px(row.top)}" width="${px(right - left)}" height="${px(row.bottom - row.top)}"/>`;
-  const number = `<text x="${px(numberX(row, column))}" y="${px(row.top + 14)}">${escaped(names.short(barIndex))}</text>`;
-  return `<a class="column" href="${escaped(barHref(barIndex))}" data-bar="${barIndex}" aria-label="${escaped(names.long(barIndex))}">${rect}${number}</a>`;
+  const rect = element('rect', { x: left, y: row.top, width: right - left, height: row.bottom - row.top });
+  const number = element('text', { x: numberX(row, column), y: row.top + 14 }, escaped(names.short(barIndex)));
+  return element('a', { class: 'column', href: barHref(barIndex), 'data-bar': String(barIndex), 'aria-label': names.long(barIndex) }, rect + number);
 }
 
 /** A number stands right of its own bar line, also where an upbeat shares the column. */
@@ -61,12 +63,18 @@ function strandSvg(row: RibbonRow, segment: RibbonSegment, links: RibbonLinks): 
   const { strand, fromX, toX, y, startsHere, endsHere } = segment;
   const line = pencilLine(fromX, toX, { y, seed: strand.index + 1 });
   const label = `${sayArrival(strand)} ${links.names.range(strand.fromBar, strand.toBar)} at ${clockTime(strand.startS)}`;
-  const start = startsHere && strand.arrival === 'start' ? `<path class="stroke" d="M${px(fromX)} ${px(y - 5)}v10"/>` : '';
+  const start = startsHere && strand.arrival === 'start' ? path('stroke', `M${px(fromX)} ${px(y - 5)}v10`) : '';
   const end = endsHere ? endMark(segment) : '';
-  const shown = links.shown === strand.index ? ' shown' : '';
+  const reach = path('reach', `M${px(fromX)} ${px(y)}H${px(toX)}`);
+  const attributes = {
+    class: links.shown === strand.index ? 'strand shown' : 'strand',
+    href: links.strandHref(strand),
+    'data-strand': String(strand.index),
+    'aria-label': label,
+  };
   const crowded = row.segments.length > ROOMY_STRANDS;
   const clock = startsHere && wentBack(segment) && !crowded ? clockSvg(segment) : '';
-  return `<a class="strand${shown}" href="${escaped(links.strandHref(strand))}" data-strand="${strand.index}" aria-label="${escaped(label)}"><path class="reach" d="M${px(fromX)} ${px(y)}H${px(toX)}"/><g class="stroke">${line}</g>${start}${end}</a>${clock}`;
+  return element('a', attributes, reach + element('g', { class: 'stroke' }, line) + start + end) + clock;
 }
 
 /** Words for a strand's link. */
@@ -77,15 +85,17 @@ function sayArrival(strand: Strand): string {
 
 /** Two slanted lines where the pupil stopped and went elsewhere, an upright at the very end. */
 function endMark({ after, toX, y }: RibbonSegment): string {
-  if (after === null) return `<path class="stroke" d="M${px(toX)} ${px(y - 5)}v10"/>`;
-  return after.arrival === 'back' || after.arrival === 'on' ? `<path class="stroke" d="M${px(toX - 1)} ${px(y + 7)}l5 -14m1 14l5 -14"/>` : '';
+  if (after === null) return path('stroke', `M${px(toX)} ${px(y - 5)}v10`);
+  const stopped = after.arrival === 'back' || after.arrival === 'on';
+  return stopped ? path('stroke', `M${px(toX - 1)} ${px(y + 7)}l5 -14m1 14l5 -14`) : '';
 }
 
 /** When the strand begins, left of it, or over its start where the left edge is near. */
 function clockSvg({ strand, fromX, y }: RibbonSegment): string {
   const left = fromX - 12;
-  if (left < CLOCK_PX) return `<text class="clock" x="${px(fromX + 4)}" y="${px(y + 14)}">${clockTime(strand.startS)}</text>`;
-  return `<text class="clock" x="${px(left)}" y="${px(y + 5)}" text-anchor="end">${clockTime(strand.startS)}</text>`;
+  const words = clockTime(strand.startS);
+  if (left < CLOCK_PX) return element('text', { class: 'clock', x: fromX + 4, y: y + 14 }, words);
+  return element('text', { class: 'clock', x: left, y: y + 5, 'text-anchor': 'end' }, words);
 }
 
 /** The way from one strand to the next within this row, or to and from its edges. */
@@ -103,10 +113,12 @@ function wayTo(segment: RibbonSegment, next: RibbonSegment): string {
   const fromX = segment.toX + (next.strand.arrival === 'order' ? 2 : 12);
   const toX = next.fromX - 4;
   const forward = toX > fromX;
-  if (forward) return `<path class="${kind}" d="M${px(fromX)} ${px(segment.y)}L${px(toX)} ${px(next.y)}"/>`;
-  const way = `M${px(fromX)} ${px(segment.y)}a${px(radius)} ${px(middle - segment.y)} 0 0 1 0 ${px(middle - segment.y)}H${px(toX)}a${px(radius)} ${px(next.y - middle)} 0 0 0 0 ${px(next.y - middle)}`;
+  if (forward) return path(kind, `M${px(fromX)} ${px(segment.y)}L${px(toX)} ${px(next.y)}`);
+  const [out, back] = [middle - segment.y, next.y - middle];
+  const turns = [`a${px(radius)} ${px(out)} 0 0 1 0 ${px(out)}`, `a${px(radius)} ${px(back)} 0 0 0 0 ${px(back)}`] as const;
+  const way = path(kind, `M${px(fromX)} ${px(segment.y)}${turns[0]}H${px(toX)}${turns[1]}`);
   const head = (fromX + toX) / 2;
-  return `<path class="${kind}" d="${way}"/><path class="stroke thin" stroke-width="1.1" d="M${px(head + 7)} ${px(middle - 4)}L${px(head)} ${px(middle)}l7 4"/>`;
+  return way + path('stroke head', `M${px(head + 7)} ${px(middle - 4)}L${px(head)} ${px(middle)}l7 4`);
 }
 
 /** True where the way to this strand leads back on paper. */
@@ -123,5 +135,5 @@ function cameFromElsewhere(row: RibbonRow, segment: RibbonSegment): boolean {
 function wayIn(layout: RibbonLayout, { fromX, y, strand }: RibbonSegment): string {
   const kind = strand.arrival === 'order' ? 'return order' : 'return';
   const from = Math.min(fromX + 60, layout.widthPx - 2);
-  return `<path class="${kind}" d="M${px(from)} ${px(y - 10)}H${px(fromX - 4)}a5 5 0 0 0 0 10"/>`;
+  return path(kind, `M${px(from)} ${px(y - 10)}H${px(fromX - 4)}a5 5 0 0 0 0 10`);
 }

@@ -1,6 +1,6 @@
 import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
 import type { BarNames } from '../review/index.js';
-import { escaped, px } from './svg.js';
+import { drawing, element } from './svg.js';
 
 /**
  * What lies under and over the engraving of one system: washes for open bars, and a link for each
@@ -26,23 +26,25 @@ const ABOVE_STAVE_PX = 44;
 
 /** Draws both layers, as large as the system's own SVG. */
 export function sheetLayers(system: EngravedSystem, links: SheetLinks): SheetLayers {
-  const size = `width="${px(system.widthPx)}" height="${px(links.heightPx)}" viewBox="0 0 ${px(system.widthPx)} ${px(links.heightPx)}"`;
+  const size = { widthPx: system.widthPx, heightPx: links.heightPx };
   const washes = system.bars.map((bar) => rectOf(system, bar, links)).join('');
   const targets = system.bars.map((bar) => targetOf(system, bar, links)).join('');
   return {
-    under: `<svg class="under" ${size} aria-hidden="true">${washes}</svg>`,
-    over: `<svg class="over" ${size} role="group" aria-label="Bars of this system">${targets}</svg>`,
+    under: drawing(size, { class: 'under', 'aria-hidden': 'true' }, washes),
+    over: drawing(size, { class: 'over', role: 'group', 'aria-label': 'Bars of this system' }, targets),
   };
 }
 
 /** A bar's link; the first bar of a system reaches over clef and key. */
 function targetOf(system: EngravedSystem, bar: EngravedBar, links: SheetLinks): string {
-  const href = escaped(`#${links.anchors[bar.barIndex] ?? ''}`);
-  return `<a class="bar-target" href="${href}" data-bar="${bar.barIndex}" aria-label="${escaped(links.names.long(bar.barIndex))}">${rectOf(system, bar, links)}</a>`;
+  const { barIndex } = bar;
+  const attributes = { class: 'bar-target', href: `#${links.anchors[barIndex] ?? ''}`, 'data-bar': String(barIndex), 'aria-label': links.names.long(barIndex) };
+  return element('a', attributes, rectOf(system, bar, links));
 }
 
 /** A bar's place on the sheet. */
 function rectOf(system: EngravedSystem, bar: EngravedBar, links: SheetLinks): string {
   const top = Math.max(0, links.loweredPx + Math.min(...system.staves.map((stave) => stave.top)) - ABOVE_STAVE_PX);
-  return `<rect data-bar="${bar.barIndex}" x="${px(bar.left)}" y="${px(top)}" width="${px(bar.right - bar.left)}" height="${px(links.heightPx - top)}"/>`;
+  const { left, right, barIndex } = bar;
+  return element('rect', { 'data-bar': String(barIndex), x: left, y: top, width: right - left, height: links.heightPx - top });
 }

@@ -15,6 +15,29 @@ export function px(value: number): string {
   return String(Math.round(value * 10) / 10);
 }
 
+/** Attributes of an element: numbers are px, texts are made safe. */
+export type Attributes = Readonly<Record<string, string | number>>;
+
+/**
+ * An element with its attributes.
+ * @param inner markup that is safe already
+ */
+export function element(name: string, attributes: Attributes, inner = ''): string {
+  const written = Object.entries(attributes).map(([key, value]) => ` ${key}="${typeof value === 'number' ? px(value) : escaped(value)}"`);
+  return `<${name}${written.join('')}>${inner}</${name}>`;
+}
+
+/** A line or shape by its path data, with a class that the style sheet knows. */
+export function path(className: string, data: string): string {
+  return element('path', { class: className, d: data });
+}
+
+/** A whole drawing whose user units are px. */
+export function drawing(size: { readonly widthPx: number; readonly heightPx: number }, attributes: Attributes, inner: string): string {
+  const { widthPx, heightPx } = size;
+  return element('svg', { ...attributes, width: widthPx, height: heightPx, viewBox: `0 0 ${px(widthPx)} ${px(heightPx)}` }, inner);
+}
+
 /** A hand wavers once in about so many px. */
 const WAVER_EVERY_PX = 60;
 

@@ -1,4 +1,4 @@
-import { escaped, pencilLine, px } from './svg.js';
+import { drawing, element, escaped, path, pencilLine, px } from './svg.js';
 import type { TimeGroup, TimeLine, TimeStroke } from './timeLine.js';
 
 /**
@@ -8,6 +8,8 @@ export const TIME_LINE_PX = 312;
 
 const GUTTER_PX = 44;
 const TOP_PX = 22;
+/** Baseline of the beats' numbers. */
+const NUMBER_Y_PX = 13;
 /** One layer of a hand: names, written line, played line. */
 const LAYER_PX = 40;
 const HAND_GAP_PX = 10;
@@ -30,21 +32,23 @@ export function timeLineSvg(line: TimeLine): string {
   const height = leftTop + layers(left) * LAYER_PX + oddRoom(line, 'left') + 4;
   const xOf = (tick: number): number => GUTTER_PX + (tick / Math.max(1, line.lengthTicks)) * (TIME_LINE_PX - GUTTER_PX - 2);
   const hands = handSvg('right', right, { line, top: TOP_PX, xOf }) + handSvg('left', left, { line, top: leftTop, xOf });
-  return `<svg class="time-line" width="${TIME_LINE_PX}" height="${px(height)}" viewBox="0 0 ${TIME_LINE_PX} ${px(height)}" aria-hidden="true">${beats(line, height, xOf)}${hands}</svg>`;
+  return drawing({ widthPx: TIME_LINE_PX, heightPx: height }, { class: 'time-line', 'aria-hidden': 'true' }, beats(line, height, xOf) + hands);
 }
 
 /** Upright lines at the beats, numbered. */
 function beats(line: TimeLine, height: number, xOf: (tick: number) => number): string {
   const count = Math.ceil(line.lengthTicks / line.beatTicks);
-  return Array.from({ length: count }, (_, i) => {
-    const x = xOf(i * line.beatTicks);
-    return `<path class="grid-line" d="M${px(x)} ${TOP_PX - 4}V${px(height)}"/><text class="label" x="${px(x)}" y="13">${i + 1}</text>`;
-  }).join('') + `<path class="grid-line" d="M${px(xOf(line.lengthTicks))} ${TOP_PX - 4}V${px(height)}"/>`;
+  const upright = (tick: number): string => path('grid-line', `M${px(xOf(tick))} ${TOP_PX - 4}V${px(height)}`);
+  const numbered = Array.from({ length: count }, (_, i) => {
+    const tick = i * line.beatTicks;
+    return upright(tick) + element('text', { class: 'label', x: xOf(tick), y: NUMBER_Y_PX }, String(i + 1));
+  });
+  return numbered.join('') + upright(line.lengthTicks);
 }
 
 /** One hand: its label, its groups, and keys that do not belong. */
 function handSvg(hand: 'right' | 'left', groups: readonly Layered[], at: { line: TimeLine; top: number; xOf: (tick: number) => number }): string {
-  const label = `<text class="label" x="0" y="${px(at.top + 24)}">${hand}</text>`;
+  const label = element('text', { class: 'label', x: 0, y: at.top + 24 }, hand);
   const odd = at.line.odd.filter((note) => note.hand === hand).map((note) => oddSvg(note, at.top + layers(groups) * LAYER_PX + 9, at.xOf)).join('');
   return label + groups.map(({ group, layer }) => groupSvg(group, at.top + layer * LAYER_PX, at.xOf)).join('') + odd;
 }
@@ -52,10 +56,11 @@ function handSvg(hand: 'right' | 'left', groups: readonly Layered[], at: { line:
 /** Name over the written line, the played line under it, each with an upright at its onset. */
 function groupSvg(group: TimeGroup, top: number, xOf: (tick: number) => number): string {
   const { fromTick, toTick } = group.written;
-  const room = xOf(toTick) - xOf(fromTick);
-  const name = room >= NAME_ROOM_PX * group.names.length ? `<text class="written" x="${px(xOf(fromTick) + 4)}" y="${px(top + 13)}">${escaped(group.names)}</text>` : '';
-  const written = `<path class="written-line" d="M${px(xOf(fromTick))} ${px(top + 13)}v5H${px(xOf(toTick) - 3)}"/>`;
-  const missing = group.missing ? `<path class="odd" d="M${px(xOf(fromTick) + 2)} ${px(top + 36)}l5.5 -9.5l5.5 9.5"/>` : '';
+  const [from, to] = [xOf(fromTick), xOf(toTick)];
+  const fits = to - from >= NAME_ROOM_PX * group.names.length;
+  const name = fits ? element('text', { class: 'written', x: from + 4, y: top + 13 }, escaped(group.names)) : '';
+  const written = path('written-line', `M${px(from)} ${px(top + 13)}v5H${px(to - 3)}`);
+  const missing = group.missing ? path('odd', `M${px(from + 2)} ${px(top + 36)}l5.5 -9.5l5.5 9.5`) : '';
   return name + written + missing + group.played.map((stroke, i) => playedSvg(stroke, { top, xOf, seed: fromTick + i })).join('');
 }
 
@@ -63,14 +68,15 @@ function groupSvg(group: TimeGroup, top: number, xOf: (tick: number) => number):
 function playedSvg(stroke: TimeStroke, at: { top: number; xOf: (tick: number) => number; seed: number }): string {
   const from = at.xOf(stroke.fromTick);
   const line = pencilLine(from, Math.max(at.xOf(stroke.toTick) - 2, from + 2), { y: at.top + 29, seed: at.seed });
-  return `<path class="played-line" d="M${px(from)} ${px(at.top + 24)}v5"/><g class="played-line">${line}</g>`;
+  return path('played-line', `M${px(from)} ${px(at.top + 24)}v5`) + element('g', { class: 'played-line' }, line);
 }
 
 /** A key that does not belong: its name in a ring. */
 function oddSvg(note: { stroke: TimeStroke; name: string }, y: number, xOf: (tick: number) => number): string {
   const half = note.name.length * 3.4 + 6;
   const x = Math.min(Math.max(xOf(note.stroke.fromTick) + half, GUTTER_PX + half), TIME_LINE_PX - half - 2);
-  return `<ellipse class="odd" cx="${px(x)}" cy="${px(y)}" rx="${px(half)}" ry="9.5"/><text x="${px(x)}" y="${px(y + 5)}" text-anchor="middle">${escaped(note.name)}</text>`;
+  const ringed = element('ellipse', { class: 'odd', cx: x, cy: y, rx: half, ry: 9.5 });
+  return ringed + element('text', { x, y: y + 5, 'text-anchor': 'middle' }, escaped(note.name));
 }
 
 /** Room for names of keys that do not belong. */
