@@ -51,7 +51,9 @@ function missedOf(parts: Parts, r: number, stretches: readonly Stretch[], byVisi
   const run = parts.runs[r];
   if (!run) return [];
   const open = { first: r === 0, last: r === parts.runs.length - 1 };
-  const sounded = new Set(run.paired.pairs.map((pair) => `${score.occurrences[pair.occurrence]?.onsetTick ?? 0}/${score.occurrences[pair.occurrence]?.midi ?? 0}`));
+  // voices in unison are one sound, and missed once at the most; a grace note before the same key is a sound of its own
+  const soundOf = (id: number): string => `${score.occurrences[id]?.onsetTick ?? 0}/${score.occurrences[id]?.midi ?? 0}/${score.notes[score.occurrences[id]?.noteIndex ?? -1]?.grace?.before ?? 0}`;
+  const accountedFor = new Set(run.paired.pairs.map((pair) => soundOf(pair.occurrence)));
   const fromTick = slots.tick[run.paired.firstSlot] ?? 0;
   const toTick = slots.tick[run.paired.lastSlot] ?? 0;
   const missed: Missed[] = [];
@@ -62,8 +64,9 @@ function missedOf(parts: Parts, r: number, stretches: readonly Stretch[], byVisi
     const ragged = brokenOff || ((i === 0 || i === run.visits.length - 1) && !wholeBar(visit, stretch.hands));
     for (const id of byVisit[visit.visit] ?? []) {
       const occurrence = score.occurrences[id];
-      if (!occurrence || !playsHand(stretch.hands, occurrence.staff) || sounded.has(`${occurrence.onsetTick}/${occurrence.midi}`)) continue;
+      if (!occurrence || !playsHand(stretch.hands, occurrence.staff) || accountedFor.has(soundOf(id))) continue;
       if (ragged && (occurrence.onsetTick < fromTick || occurrence.onsetTick > toTick)) continue;
+      accountedFor.add(soundOf(id));
       missed.push({ occurrence: id, stretch: stretch.index, attempt: visit.attempt });
     }
   });

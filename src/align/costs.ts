@@ -21,6 +21,10 @@ export const SHAKE_STRAY = 0.15;
 export const SKIP = 0.5;
 /** A slot passed over that only the other hand plays: hands are practised apart, so next to nothing. */
 export const SKIP_OTHER = 0.04;
+/** Added for each whole bar of at least `BAR_SLOTS` own slots that is passed over: nobody misses a bar by accident. */
+export const BAR_PASSED = 3;
+/** See `BAR_PASSED`. */
+export const BAR_SLOTS = 3;
 /** Own slots that may be passed over without calling it a jump. */
 export const MAX_SKIPPED = 6;
 /** Slots of any hand looked ahead at the most: a run of semiquavers under a tied semibreve and more. */

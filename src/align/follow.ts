@@ -8,7 +8,7 @@
  * It does not decide single notes finally: `pairNotes.ts` does, with the times that this path gives.
  */
 import {
-  BEAM, BEHIND, BEHIND_LATE, CHORD_S, FARTHER, HIT, JUMP, JUMP_IN_TIME, JUMP_ON, LAND_ON_BAR, LATER_PASS, LEAVE, LEAVE_REPEAT_OUT, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, NOODLE, OCTAVE_HIT, OCTAVE_LOOK_AHEAD,
+  BAR_PASSED, BAR_SLOTS, BEAM, BEHIND, BEHIND_LATE, CHORD_S, FARTHER, HIT, JUMP, JUMP_IN_TIME, JUMP_ON, LAND_ON_BAR, LATER_PASS, LEAVE, LEAVE_REPEAT_OUT, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, NOODLE, OCTAVE_HIT, OCTAVE_LOOK_AHEAD,
   ORNAMENT_HIT, OUTSIDE, PACE, PACE_FOLLOWS, PACE_FREE, PACE_EARLY_MOST, PACE_FREE_S, PACE_LATE_MOST, PAUSE_S, RETURN, SAME_SLOT_LATE, SHAKE_HIT, SHAKE_STRAY, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
 } from './costs.js';
 import { Front, Trail, type Path } from './front.js';
@@ -50,7 +50,9 @@ function step(slots: Slots, from: number, to: number, note: { hands: number; sin
   else if (hands > RIGHT) own = hands === (RIGHT | LEFT) ? between : (slots.leftBefore[to] ?? 0) - (slots.leftBefore[from + 1] ?? 0);
   if (own > MAX_SKIPPED) return Infinity;
   const atOnce = sinceS < TOGETHER_S ? MOVE_AT_ONCE : 0;
-  return SKIP * own + SKIP_OTHER * (between - own) + atOnce;
+  const barsOver = (slots.visit[to] ?? 0) - (slots.visit[from] ?? 0) - 1;
+  const bars = barsOver > 0 && own >= BAR_SLOTS * barsOver ? BAR_PASSED * barsOver : 0;
+  return SKIP * own + SKIP_OTHER * (between - own) + bars + atOnce;
 }
 
 // Cost of taking `elapsedS` over some ticks at a pace: free within a factor, and bounded: players stop.
@@ -63,10 +65,11 @@ function paceCost(ticks: number, elapsedS: number, pace: number): number {
   return off <= 0 ? 0 : Math.min(log > 0 ? PACE_LATE_MOST : PACE_EARLY_MOST, PACE * off);
 }
 
-// The pace follows slowly; one step never counts for more than half or double.
+// The pace follows slowly; one step never counts for more than half or double. The first step makes it, but not one within
+// a chord's spread: two slots struck at one moment say nothing of the tempo.
 function newPace(ticks: number, elapsedS: number, pace: number): number {
   const seen = Math.max(elapsedS, PACE_FREE_S / 2) / ticks;
-  if (pace === 0) return seen;
+  if (pace === 0) return elapsedS < CHORD_S ? 0 : seen;
   return pace * (1 + PACE_FOLLOWS * (Math.min(2, Math.max(0.5, seen / pace)) - 1));
 }
 
@@ -159,11 +162,11 @@ function landingCost(slots: Slots, order: PlayingOrder, from: number, to: number
   return far + on + LATER_PASS * ((order.pass[slots.visit[to] ?? 0] ?? 1) - 1) - onBar;
 }
 
-// True where a jump only leaves a repeat out: from one bar line to another, over nothing that was not played already.
+// True where a jump only leaves a repeat out: from one bar line to a new bar, over nothing that was not played already.
 function leavesRepeatOut(slots: Slots, order: PlayingOrder, from: number, to: number): boolean {
   const fromVisit = slots.visit[from] ?? 0;
   const toVisit = slots.visit[to] ?? 0;
-  if (from >= slots.count || toVisit < fromVisit + 2 || !slots.opensBar[to] || slots.visit[from + 1] === fromVisit) return false;
+  if (from >= slots.count || toVisit < fromVisit + 2 || order.pass[toVisit] !== 1 || !slots.opensBar[to] || slots.visit[from + 1] === fromVisit) return false;
   return (order.newBefore[toVisit] ?? 0) === (order.newBefore[fromVisit + 1] ?? 0);
 }
 
