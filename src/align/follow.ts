@@ -173,19 +173,21 @@ function leavesRepeatOut(slots: Slots, order: PlayingOrder, from: number, to: nu
 function land(m: Moment, order: PlayingOrder, landings: ArrayLike<number>): void {
   const outside = m.slots.count;
   const before = m.now.node[m.now.bestSlot] ?? -1;
+  // the last place in the score, also where the player has been outside it since
+  const from = before < 0 ? m.slots.count : m.trail.slotOf(before);
   const inTime = m.onsetS - m.lastS < PAUSE_S ? JUMP_IN_TIME : 0;
   const fromBest = before >= 0 ? m.now.best - JUMP - inTime : -Infinity;
   const started = (m.now.node[outside] ?? -1) >= 0;
   const fromOutside = m.now.seen[outside] ? (m.now.score[outside] ?? 0) - RETURN : -Infinity;
   for (let i = 0; i < landings.length; i += 1) {
     const to = landings[i] ?? 0;
-    const price = landingCost(m.slots, order, m.now.bestSlot, to);
-    const jump = leavesRepeatOut(m.slots, order, m.now.bestSlot, to) ? m.now.best - LEAVE_REPEAT_OUT : fromBest - price;
+    const price = landingCost(m.slots, order, from, to);
+    const jump = leavesRepeatOut(m.slots, order, from, to) ? m.now.best - LEAVE_REPEAT_OUT : fromBest - price;
     const enter = started ? fromOutside - price : fromOutside + RETURN - startCost(m.slots, order, to);
     const score = (m.shake ? SHAKE_HIT : HIT) + Math.max(jump, enter);
     if (score <= m.next.best - BEAM || !m.next.offer(to, score)) continue;
-    const [node, from] = jump >= enter ? [before, m.now.bestSlot] : [m.now.node[outside] ?? -1, outside];
-    m.next.carry(to, m.trail.add(m.press, to, node, true), m.onsetS, m.now.pace[from] ?? 0);
+    const [node, state] = jump >= enter ? [before, m.now.bestSlot] : [m.now.node[outside] ?? -1, outside];
+    m.next.carry(to, m.trail.add(m.press, to, node, true), m.onsetS, m.now.pace[state] ?? 0);
     m.next.struckS[to] = m.onsetS;
   }
 }

@@ -97,6 +97,11 @@ export class Trail {
     return this.size - 1;
   }
 
+  /** Slot of a match, -1 for none. */
+  slotOf(node: number): number {
+    return node < 0 ? -1 : (this.slot[node] ?? -1);
+  }
+
   private grow(): void {
     const wider = (old: Int32Array): Int32Array<ArrayBuffer> => { const next = new Int32Array(old.length * 2); next.set(old); return next; };
     [this.press, this.slot, this.before] = [wider(this.press), wider(this.slot), wider(this.before)];
