@@ -1,3 +1,6 @@
+/**
+ * Loaded only when the chart is opened: its library weighs more than all other scripts of the page together.
+ */
 import { BarController, BarElement, CategoryScale, Chart, LinearScale, Tooltip, type ChartDataset } from 'chart.js';
 import { readRows, type Row } from './chartRows.js';
 import { goTo } from './openBar.js';

@@ -1,3 +1,6 @@
+/**
+ * The bars on the score are links that the browser itself can focus and follow; the keys only move between them.
+ */
 import { goTo, openDrawer } from './openBar.js';
 
 /**

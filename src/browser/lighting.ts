@@ -1,3 +1,8 @@
+/**
+ * Marks and points carry the ids of the written notes they are about, sentences list the ids they speak of; two
+ * things belong together where they share one. Listening happens on the document, so a score that is put in later
+ * needs nothing of its own.
+ */
 import { goTo } from './openBar.js';
 
 /**

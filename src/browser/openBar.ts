@@ -1,3 +1,6 @@
+/**
+ * Which bar is open is kept in the address and nowhere else: style sheet, Back button and shared links agree.
+ */
 import { SCORE_CHANGED } from './width.js';
 
 /**

@@ -1,3 +1,7 @@
+/**
+ * What the pupil played otherwise than written, put so that it can be said: slips of one bar and hand together,
+ * the same slip in several tries once, a wrong note named for the note it stands for.
+ */
 import { timesInWords } from '../base/index.js';
 import type { Added, Alignment, Missed, Pair } from '../align/index.js';
 import type { BarFacts, Measures } from '../measure/index.js';

@@ -1,3 +1,6 @@
+/**
+ * The route in words. It says what happened and does not judge: going back may be practising.
+ */
 import { listInWords, sentenceCase, timesInWords, word, type Language } from '../base/index.js';
 import type { Score } from '../score/index.js';
 import { barNames, type BarNames } from './bars.js';

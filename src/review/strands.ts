@@ -1,3 +1,6 @@
+/**
+ * From the route's stretches, which follow the playing order, to strands, which follow the paper.
+ */
 import type { Alignment, Hands, Stretch } from '../align/index.js';
 import type { Score } from '../score/index.js';
 

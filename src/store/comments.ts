@@ -1,3 +1,7 @@
+/**
+ * What the teacher wrote is the one thing here that no file can bring back. So a text is never overwritten, a
+ * removal only hides, and the same form can come any number of times.
+ */
 import { InputError } from '../base/index.js';
 import { moment, type StoreContext } from './context.js';
 import type { Row } from './driver.js';

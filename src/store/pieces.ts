@@ -1,3 +1,6 @@
+/**
+ * Pieces and their score files. One content is kept once, however often and under whatever name it comes.
+ */
 import { moment, tidyName, type StoreContext } from './context.js';
 import type { Row } from './driver.js';
 import { numberOf, textOf } from './rows.js';

@@ -1,3 +1,6 @@
+/**
+ * People who send recordings. Only what the pages need is kept of them: a name, and how to speak of them.
+ */
 import { moment, tidyName, type StoreContext } from './context.js';
 import type { Row } from './driver.js';
 import { numberOf, textOf, textOrNull } from './rows.js';

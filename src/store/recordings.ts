@@ -1,3 +1,7 @@
+/**
+ * Recordings as they were filed. A recording belongs to the score file it was read against, not just to the
+ * piece, so that a better edition put in later does not move what was written about bars.
+ */
 import { moment, type StoreContext } from './context.js';
 import type { Row } from './driver.js';
 import { keep, pieceOf, type IncomingFile } from './pieces.js';

@@ -1,3 +1,6 @@
+/**
+ * Addresses of bars. They are shared and kept by people, so they use the printed numbers and not our own count.
+ */
 import type { Score } from '../score/index.js';
 
 /**

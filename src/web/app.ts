@@ -1,3 +1,7 @@
+/**
+ * The room as one express app, put together from its routes. Order matters: first who may ask at all, then
+ * what is served, last what could not be. Tests call it as it is; only room.ts gives it a port.
+ */
 import compression from 'compression';
 import express, { type Express } from 'express';
 import type { Language } from '../base/index.js';

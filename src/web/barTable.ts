@@ -1,3 +1,7 @@
+/**
+ * The numbers of every bar and try, as one table. The chart in the browser is drawn from the same rows, so table
+ * and chart cannot disagree.
+ */
 import { sentenceCase, word, type Language, type Measured } from '../base/index.js';
 import type { BarFacts, HandTiming } from '../measure/index.js';
 import { tryInWords, type BarNames, type BeatUnit } from '../review/index.js';
@@ -45,7 +49,8 @@ export function barRows(parts: BarTableParts): readonly BarRow[] {
 /** A bar that was not played. */
 function unplayedRow({ names, anchors }: BarTableParts, barIndex: number): BarRow {
   const bar = nameInTable(names, barIndex);
-  return { barIndex, bar, href: `#${anchors[barIndex] ?? ''}`, attempt: 'not played', rank: 0, tempo: null, right: null, left: null, played: 0, wrong: 0, missed: 0, added: 0 };
+  const nothing = { tempo: null, right: null, left: null, played: 0, wrong: 0, missed: 0, added: 0 };
+  return { barIndex, bar, href: `#${anchors[barIndex] ?? ''}`, attempt: 'not played', rank: 0, ...nothing };
 }
 
 /** "7", "upbeat". */

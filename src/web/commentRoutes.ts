@@ -1,3 +1,8 @@
+/**
+ * Writing about bars. The rule of this file: the answer goes out after the store has returned, so whoever
+ * reads "saved" can pull the plug. Every form works without script; the page's script sends the same forms and
+ * asks for JSON.
+ */
 import { Router, urlencoded, type Request, type Response } from 'express';
 import { InputError } from '../base/index.js';
 import { barNames } from '../review/index.js';

@@ -1,3 +1,7 @@
+/**
+ * Comments in the words of the page. A comment outlives changes of the score: where its bars are no longer
+ * found, the printed numbers that were kept with it are said.
+ */
 import type { BarFacts } from '../measure/index.js';
 import { tryInWords, type BarNames } from '../review/index.js';
 import type { Comment } from '../store/index.js';

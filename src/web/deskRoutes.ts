@@ -1,3 +1,6 @@
+/**
+ * The first page of the room: what came in, and the one form through which files come in.
+ */
 import { Router, type Response } from 'express';
 import { InputError } from '../base/index.js';
 import { statusOf } from './errors.js';

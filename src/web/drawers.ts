@@ -1,3 +1,7 @@
+/**
+ * The bar drawer: all that is known of one bar, its tries side by side. The drawers of every bar stand in the
+ * page; the address (`#bar-7`) opens one, so they can be read, linked to and written in without script.
+ */
 import type { Hands } from '../align/index.js';
 import { sentenceCase, word, type Language, type Measured } from '../base/index.js';
 import type { EngravedBar, EngravedSystem } from '../engrave/index.js';

@@ -1,3 +1,7 @@
+/**
+ * What a person sees when something cannot be done, and what the log may know of it. An `InputError` is about
+ * files or forms and is told in its own words; everything else is our mistake and is told in general words.
+ */
 import type { ErrorRequestHandler, RequestHandler } from 'express';
 import { InputError, type InputErrorCode } from '../base/index.js';
 import type { Room } from './shared.js';
@@ -25,7 +29,8 @@ export function statusOf(error: InputError): number {
 
 /** Addresses that lead nowhere. */
 export function nothingHere(): RequestHandler {
-  return (_request, response) => sendPage(response, { view: 'error', title: 'Not here', status: 404, heading: 'Nothing is at this address', text: 'It may have been mistyped. The desk shows everything that came in.' });
+  const text = 'It may have been mistyped. The desk shows everything that came in.';
+  return (_request, response) => sendPage(response, { view: 'error', title: 'Not here', status: 404, heading: 'Nothing is at this address', text });
 }
 
 /**
@@ -44,7 +49,8 @@ export function errorPage(room: Room): ErrorRequestHandler {
     }
     const status = statusGiven(error);
     if (status >= 500) room.log(`error ${kindOf(error)}`);
-    const text = status < 500 ? 'The request could not be read. Go back and try once more.' : 'Something went wrong inside Barwise. Nothing that was saved is lost. Go back and try once more.';
+    const reason = status < 500 ? 'The request could not be read.' : 'Something went wrong inside Barwise. Nothing that was saved is lost.';
+    const text = `${reason} Go back and try once more.`;
     sendPage(response, { view: 'error', title: 'Not done', status, heading: 'This could not be done', text });
   };
 }

@@ -1,8 +1,12 @@
+/**
+ * What happens to files that are put in: scores become pieces, recordings find their piece. Each file is read
+ * before it is kept, so that the room never lists what it cannot show; the files as they came are kept untouched.
+ */
 import { InputError } from '../base/index.js';
 import type { Reading } from '../pipeline/index.js';
 import type { IncomingFile, Piece, Pupil } from '../store/index.js';
 import { deskLine } from './deskLine.js';
-import { scoreFile, type Room } from './shared.js';
+import { pieceAddress, pupilAddress, scoreFile, type Room } from './shared.js';
 import type { Upload, UploadedFile } from './upload.js';
 
 /** What became of one file. */
@@ -76,48 +80,61 @@ async function fileScore(room: Room, file: IncomingFile): Promise<{ readonly out
     const score = await room.pipeline.score(file);
     const title = score.title.trim() === '' ? file.name.replace(/\.[^.]*$/, '') : score.title;
     const piece = room.store.addPiece({ title: title.slice(0, 200), composer: score.composer, score: file });
-    return { outcome: { file: file.name, ok: true, text: `Filed as the score of ${piece.title}.`, href: `/pieces/${encodeURIComponent(piece.slug)}` }, piece };
+    return { outcome: { file: file.name, ok: true, text: `Filed as the score of ${piece.title}.`, href: pieceAddress(piece.slug) }, piece };
   } catch (error) {
     return { outcome: refusal(file.name, error), piece: null };
   }
 }
 
+/** What became of a recording; its number where it was filed. */
+interface FiledTake {
+  readonly outcome: Filed;
+  readonly id: number | null;
+}
+
+/** A recording that was read, and the piece it is of. */
+interface ReadTake {
+  readonly piece: Piece;
+  readonly reading: Reading;
+}
+
 /** Reads a recording against its score, and keeps it where it is of that score. */
-async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil; piece: Piece | null }): Promise<{ readonly outcome: Filed; readonly id: number | null }> {
+async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil; piece: Piece | null }): Promise<FiledTake> {
   try {
-    const { piece, reading } = to.piece === null ? await findPiece(room, file) : { piece: to.piece, reading: await readAgainst(room, to.piece, file) };
+    const { piece, reading } = await (to.piece === null ? findPiece(room, file) : readAgainst(room, to.piece, file));
     const score = room.store.scoreOfPiece(piece.id);
     const { recording, known } = room.store.addRecording({ pupilId: to.pupil.id, scoreId: score.id, file, line: deskLine(reading, room.language) });
     const text = known ? `Was here already: ${to.pupil.name}, ${piece.title}.` : `Filed: ${to.pupil.name}, ${piece.title}.`;
-    return { outcome: { file: file.name, ok: true, text, href: `/pupils/${encodeURIComponent(to.pupil.slug)}/recordings/${recording.id}` }, id: recording.id };
+    return { outcome: { file: file.name, ok: true, text, href: `${pupilAddress(to.pupil.slug)}/recordings/${recording.id}` }, id: recording.id };
   } catch (error) {
     return { outcome: refusal(file.name, error), id: null };
   }
 }
 
 /** One recording against the newest score of a piece. */
-async function readAgainst(room: Room, piece: Piece, file: IncomingFile): Promise<Reading> {
-  return room.pipeline.reading(scoreFile(room.store, room.store.scoreOfPiece(piece.id)), file);
+async function readAgainst(room: Room, piece: Piece, file: IncomingFile): Promise<ReadTake> {
+  const reading = await room.pipeline.reading(scoreFile(room.store, room.store.scoreOfPiece(piece.id)), file);
+  return { piece, reading };
 }
 
 /**
  * The piece whose score explains most of the notes.
  * @throws InputError code `wrong-piece` where none does
  */
-async function findPiece(room: Room, file: IncomingFile): Promise<{ readonly piece: Piece; readonly reading: Reading }> {
-  let best: { readonly piece: Piece; readonly reading: Reading } | null = null;
+async function findPiece(room: Room, file: IncomingFile): Promise<ReadTake> {
+  let best: ReadTake | null = null;
   for (const piece of room.store.pieces()) {
-    const reading = await unlessWrongPiece(readAgainst(room, piece, file));
-    if (reading !== null && reading.alignment.matched > (best?.reading.alignment.matched ?? 0)) best = { piece, reading };
+    const take = await unlessWrongPiece(readAgainst(room, piece, file));
+    if (take !== null && take.reading.alignment.matched > (best?.reading.alignment.matched ?? 0)) best = take;
   }
   if (best === null) throw new InputError('wrong-piece', 'None of the pieces here fits this recording. Send its score along with it.');
   return best;
 }
 
 /** The reading, or null where the recording is not of that piece. */
-async function unlessWrongPiece(reading: Promise<Reading>): Promise<Reading | null> {
+async function unlessWrongPiece(take: Promise<ReadTake>): Promise<ReadTake | null> {
   try {
-    return await reading;
+    return await take;
   } catch (error) {
     if (error instanceof InputError && error.code === 'wrong-piece') return null;
     throw error;

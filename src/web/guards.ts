@@ -1,3 +1,8 @@
+/**
+ * Who may talk to the room. It listens on the loopback address, but any page in the teacher's browser can send
+ * requests there too: names rebound to the loopback address, forms posted from elsewhere, pages in frames. Each
+ * guard answers one of these.
+ */
 import type { RequestHandler } from 'express';
 import helmet from 'helmet';
 

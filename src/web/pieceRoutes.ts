@@ -1,3 +1,7 @@
+/**
+ * A piece's own page. So far the engraved score and whose recordings are there; what to know before teaching
+ * it joins here.
+ */
 import { Router } from 'express';
 import { countInWords, InputError, sentenceCase, word, type Language } from '../base/index.js';
 import type { Engraving } from '../engrave/index.js';

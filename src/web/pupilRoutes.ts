@@ -1,3 +1,7 @@
+/**
+ * One pupil from the teacher's side: what came in, piece by piece, newest first. Nothing is computed here;
+ * the lines in words were made when the recordings were filed.
+ */
 import { Router } from 'express';
 import { momentInWords } from './moments.js';
 import { pieceAddress, recordingAddress, type Room } from './shared.js';

@@ -1,5 +1,12 @@
+/**
+ * The review as one record: everything the page says and draws, found once from the reading, the engraving and
+ * the comments. The template only lays it out; what is said is decided in `review/`, what is drawn in the files
+ * beside this one.
+ */
 import { sentenceCase } from '../base/index.js';
-import { barNames, differences, routeInWords, shownVisits, strandsOf, tempoInWords, tempoOf, triesInWords, visitsByBar, type Difference } from '../review/index.js';
+import {
+  barNames, differences, routeInWords, shownVisits, strandsOf, tempoInWords, tempoOf, triesInWords, visitsByBar, type Difference,
+} from '../review/index.js';
 import type { Reading } from '../pipeline/index.js';
 import type { FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';

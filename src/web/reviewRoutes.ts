@@ -1,3 +1,7 @@
+/**
+ * The address of a review. The files are read anew on each request; the pipeline's cache makes that cheap, and
+ * what is shown can never be older than the files.
+ */
 import { randomUUID } from 'node:crypto';
 import { Router, type Request, type Response } from 'express';
 import { InputError } from '../base/index.js';

@@ -1,3 +1,8 @@
+/**
+ * Where everything of the route ribbon stands. The written bars run from left to right, true to their beats; the
+ * way taken lies under them in strands, one below another in time order. A bar must stay as wide as a fingertip,
+ * so a long piece takes up to three rows, and beyond that several bars share a column.
+ */
 import type { Score } from '../score/index.js';
 import type { Strand } from '../review/index.js';
 
@@ -63,6 +68,9 @@ const CLOCK_INSET_PX = 50;
 const INSET_PX = 15;
 const OVERRUN_PX = 6;
 
+/** A strand of one note is still seen. */
+const LEAST_STROKE_PX = 4;
+
 /** Rows that a piece may take; beyond, several bars share a column. */
 const MOST_ROWS = 3;
 
@@ -75,7 +83,8 @@ interface RowBars {
 /** Lays the route out, true to the beats. */
 export function layOutRibbon(score: Score, strands: readonly Strand[], widthPx: number): RibbonLayout {
   const tight = layOutRows(score, strands, { widthPx, leftPx: INSET_PX });
-  const clockAtEdge = tight.rows.some((row) => row.segments.some(({ startsHere, strand, fromX }) => startsHere && strand.arrival !== 'start' && fromX < CLOCK_INSET_PX));
+  const segments = tight.rows.flatMap((row) => row.segments);
+  const clockAtEdge = segments.some(({ startsHere, before, fromX }) => startsHere && before !== null && fromX < CLOCK_INSET_PX);
   return clockAtEdge ? layOutRows(score, strands, { widthPx, leftPx: CLOCK_INSET_PX }) : tight;
 }
 
@@ -134,7 +143,8 @@ function segmentOf({ strands }: RibbonParts, strand: Strand, at: { bars: RowBars
   const endsHere = strand.toBar <= bars.last;
   const fromX = at.xOf(strand.fromTick) - (startsHere ? 0 : OVERRUN_PX);
   const toX = at.xOf(strand.toTick) + (endsHere ? 0 : OVERRUN_PX);
-  return { strand, fromX, toX: Math.max(toX, fromX + 4), y: at.y, startsHere, endsHere, before: strands[strand.index - 1] ?? null, after: strands[strand.index + 1] ?? null };
+  const neighbours = { before: strands[strand.index - 1] ?? null, after: strands[strand.index + 1] ?? null };
+  return { strand, fromX, toX: Math.max(toX, fromX + LEAST_STROKE_PX), y: at.y, startsHere, endsHere, ...neighbours };
 }
 
 /** Links of a row; an upbeat shares the target of the bar after it. */

@@ -1,3 +1,7 @@
+/**
+ * The route ribbon drawn. Shape says what happened: a pencil line is what was played, two slanted lines a stop,
+ * a dotted line the way back, a thin whole line a repeat that the score asks for. Bars and strands are links.
+ */
 import type { BarNames, Strand } from '../review/index.js';
 import { clockTime } from './moments.js';
 import { ROOMY_STRANDS, type RibbonColumn, type RibbonLayout, type RibbonRow, type RibbonSegment } from './ribbonLayout.js';
@@ -115,7 +119,7 @@ function wayTo(segment: RibbonSegment, next: RibbonSegment): string {
   const forward = toX > fromX;
   if (forward) return path(kind, `M${px(fromX)} ${px(segment.y)}L${px(toX)} ${px(next.y)}`);
   const [out, back] = [middle - segment.y, next.y - middle];
-  const turns = [`a${px(radius)} ${px(out)} 0 0 1 0 ${px(out)}`, `a${px(radius)} ${px(back)} 0 0 0 0 ${px(back)}`] as const;
+  const turns = [`a${px(radius)} ${px(out / 2)} 0 0 1 0 ${px(out)}`, `a${px(radius)} ${px(back / 2)} 0 0 0 0 ${px(back)}`] as const;
   const way = path(kind, `M${px(fromX)} ${px(segment.y)}${turns[0]}H${px(toX)}${turns[1]}`);
   const head = (fromX + toX) / 2;
   return way + path('stroke head', `M${px(head + 7)} ${px(middle - 4)}L${px(head)} ${px(middle)}l7 4`);

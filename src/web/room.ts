@@ -1,3 +1,7 @@
+/**
+ * Opens and closes the room: the only place that knows ports, the machine's folders and the order in which
+ * things start and stop.
+ */
 import type { Server } from 'node:http';
 import { createServer } from 'node:http';
 import { homedir } from 'node:os';

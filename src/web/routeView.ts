@@ -1,3 +1,7 @@
+/**
+ * The route as the review shows it: two drawings of the ribbon, for wide and narrow windows, and the same choice
+ * of tries as links in words, for fingers and for screen readers.
+ */
 import type { Strand } from '../review/index.js';
 import { clockTime } from './moments.js';
 import { layOutRibbon } from './ribbonLayout.js';
@@ -48,5 +52,6 @@ function tryLinks(found: ReviewFound): readonly TryLink[] {
     text: `${clockTime(strand.startS)}, ${found.names.range(strand.fromBar, strand.toBar)}`,
     current: found.strand?.index === strand.index,
   }));
-  return [{ href: '?#score', text: found.strands.some(({ arrival }) => arrival === 'back') ? 'Last tries' : 'Last time', current: found.strand === null }, ...each];
+  const text = found.strands.some(({ arrival }) => arrival === 'back') ? 'Last tries' : 'Last time';
+  return [{ href: '?#score', text, current: found.strand === null }, ...each];
 }

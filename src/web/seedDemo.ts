@@ -29,11 +29,12 @@ export async function seedDemo({ store, pipeline, folder = SAMPLES_FOLDER }: Dem
   // everything is read before anything is written: a fault leaves the store empty, not half furnished
   const lines = await Promise.all(plan.recordings.map((recording) => lineOf(recording, { plan, pipeline, folder })));
   const pupils = new Map(plan.pupils.map((pupil) => [pupil.slug, store.addPupil(pupil.name, { pronoun: pupil.pronoun, invented: true })]));
-  const pieces = new Map(plan.pieces.map((piece) => [piece.slug, store.addPiece({ title: piece.title, composer: '', invented: true, score: fileIn(folder, piece.score) })]));
+  const pieces = new Map(plan.pieces.map(({ slug, title, score }) => [slug, store.addPiece({ title, invented: true, score: fileIn(folder, score) })]));
   plan.recordings.forEach((recording, i) => {
     const pupilId = listed(pupils.get(recording.pupil)).id;
     const scoreId = store.scoreOfPiece(listed(pieces.get(recording.piece)).id).id;
-    store.addRecording({ pupilId, scoreId, file: fileIn(folder, recording.file), line: lines[i] ?? '', receivedAt: new Date(recording.recordedAt).toISOString() });
+    const receivedAt = new Date(recording.recordedAt).toISOString();
+    store.addRecording({ pupilId, scoreId, file: fileIn(folder, recording.file), line: lines[i] ?? '', receivedAt });
   });
   return true;
 }

@@ -1,3 +1,7 @@
+/**
+ * Layers of the page around one system's engraving. The engraver's drawing stays as it is; what a hand can touch
+ * lies under it in drawings of the same size.
+ */
 import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
 import type { BarNames } from '../review/index.js';
 import { drawing, element } from './svg.js';

@@ -1,3 +1,6 @@
+/**
+ * Each system of the score with all that belongs to it, in the order in which the page needs it.
+ */
 import { slipsByVisit } from '../review/index.js';
 import type { CommentView } from './commentViews.js';
 import { drawersOf, type DrawerParts } from './drawers.js';

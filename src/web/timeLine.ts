@@ -1,3 +1,7 @@
+/**
+ * One small picture for one bar: when the notes are written, and when they sounded. It shows order, unevenness
+ * and lengths within the bar; it does not show the bar's own tempo, which the line through its onsets takes out.
+ */
 import type { Alignment } from '../align/index.js';
 import type { BarFacts } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
@@ -82,7 +86,8 @@ function momentsOf({ score, recording, alignment }: TimeLineMaterial, visit: Bar
 
 /** Written notes, by hand and onset. */
 function groupsOf(material: TimeLineMaterial, place: Place): readonly TimeGroup[] {
-  const here = material.score.occurrences.filter((occurrence) => occurrence.visitIndex === place.visit.visitIndex && occurrence.endTick > occurrence.onsetTick);
+  const { visitIndex } = place.visit;
+  const here = material.score.occurrences.filter((occurrence) => occurrence.visitIndex === visitIndex && occurrence.endTick > occurrence.onsetTick);
   const groups = new Map<string, Occurrence[]>();
   for (const occurrence of here) {
     const key = `${handOf(occurrence)} ${occurrence.onsetTick}`;
@@ -98,7 +103,8 @@ function groupOf({ score, recording, alignment }: TimeLineMaterial, place: Place
   const numbers = new Set(group.map((occurrence) => occurrence.index));
   const pairs = alignment.pairs.filter((pair) => pair.stretch === place.visit.stretch && numbers.has(pair.occurrence));
   const stoodFor = new Set(alignment.added.filter((added) => added.instead && added.stretch === place.visit.stretch).map((added) => added.near));
-  const gone = alignment.missed.filter((missed) => missed.stretch === place.visit.stretch && numbers.has(missed.occurrence) && !stoodFor.has(missed.occurrence));
+  const missedHere = alignment.missed.filter((missed) => missed.stretch === place.visit.stretch && numbers.has(missed.occurrence));
+  const gone = missedHere.filter((missed) => !stoodFor.has(missed.occurrence));
   const end = Math.max(...group.map((occurrence) => occurrence.endTick)) - place.order.startTick;
   return [{
     hand: handOf(first),

@@ -1,3 +1,7 @@
+/**
+ * The time line drawn: written in blue, played in pencil under it, hands apart, no axis of pitch. Only a key
+ * that the score does not have is named again, in a ring.
+ */
 import { drawing, element, escaped, path, pencilLine, px } from './svg.js';
 import type { TimeGroup, TimeLine, TimeStroke } from './timeLine.js';
 

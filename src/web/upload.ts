@@ -1,3 +1,7 @@
+/**
+ * Files on their way in. Limits hold while the bytes stream, not after; one file that is refused costs the
+ * others nothing; a name is only ever shown, never used as a path.
+ */
 import busboy from 'busboy';
 import type { Request } from 'express';
 import { InputError } from '../base/index.js';
@@ -43,7 +47,7 @@ export async function readUpload(request: Request): Promise<Upload> {
     const parser = parserFor(request);
     parser.on('field', (name, value) => collected.fields.set(name, value));
     parser.on('file', (field, stream, { filename }) => collectFile(collected, { field, name: fileNameForShowing(filename), stream, refuse: reject }));
-    parser.on('filesLimit', () => collected.refused.push(new InputError('too-large', `More than ${MOST_FILES} files came at once; the rest was left. Send them in a second turn.`)));
+    parser.on('filesLimit', () => collected.refused.push(tooMany()));
     parser.on('error', () => reject(cutOff()));
     parser.on('close', () => resolve(collected));
     request.on('aborted', () => reject(cutOff()));
@@ -103,12 +107,23 @@ function collectFile(collected: Collected, { field, name, stream, refuse }: Inco
   stream.on('limit', () => {
     tooLarge = true;
     chunks = [];
-    collected.refused.push(new InputError('too-large', `The file is larger than ${LARGEST_FILE_BYTES / 1024 / 1024} MB, which no score or recording of a piece is. Check that it is the right one.`, { file: name }));
+    collected.refused.push(fileTooLarge(name));
   });
   stream.on('end', () => {
     const bytes = Buffer.concat(chunks);
     if (!tooLarge && (bytes.length > 0 || name !== 'file without a name')) collected.files.push({ field, name, bytes });
   });
+}
+
+/** One file is too large. */
+function fileTooLarge(file: string): InputError {
+  const limit = `${LARGEST_FILE_BYTES / 1024 / 1024} MB`;
+  return new InputError('too-large', `The file is larger than ${limit}, which no score or recording of a piece is. Check that it is the right one.`, { file });
+}
+
+/** More files than one form may hold. */
+function tooMany(): InputError {
+  return new InputError('too-large', `More than ${MOST_FILES} files came at once; the rest was left. Send them in a second turn.`);
 }
 
 /** The form as a whole is too large. */
