@@ -46,11 +46,11 @@ export async function fileUpload(room: Room, upload: Upload): Promise<FilingResu
     filed.push(outcome);
     piece = added ?? piece;
   }
-  const scoreFailed = scores.length > 0 && piece === null;
-  const pupil = takes.length === 0 || scoreFailed ? null : pupilOf(room, upload.fields);
+  const pupil = takes.length === 0 ? null : pupilOf(room, upload.fields);
   const recordings: number[] = [];
   for (const take of takes) {
-    const { outcome, id } = scoreFailed || pupil === null ? { outcome: noScore(take), id: null } : await fileRecording(room, take, { pupil, piece });
+    if (pupil === null) break;
+    const { outcome, id } = await fileRecording(room, take, { pupil, piece });
     filed.push(outcome);
     if (id !== null) recordings.push(id);
   }
@@ -127,7 +127,7 @@ async function findPiece(room: Room, file: IncomingFile): Promise<ReadTake> {
     const take = await unlessWrongPiece(readAgainst(room, piece, file));
     if (take !== null && take.reading.alignment.matched > (best?.reading.alignment.matched ?? 0)) best = take;
   }
-  if (best === null) throw new InputError('wrong-piece', 'None of the pieces here fits this recording. Send its score along with it.');
+  if (best === null) throw new InputError('wrong-piece', 'None of the pieces here fits this recording, so it was not kept. Send it again together with its score.');
   return best;
 }
 
@@ -151,9 +151,4 @@ function refusal(file: string, error: unknown): Filed {
   const name = error.place.file ?? '';
   // the page names the file already: cut "name, " or "name: " off
   return { file, ok: false, text: name !== '' && said.startsWith(name) ? said.slice(name.length + 2) : said, href: null };
-}
-
-/** A recording whose score was not readable. */
-function noScore(file: IncomingFile): Filed {
-  return { file: file.name, ok: false, text: 'Not filed, because its score could not be read. Send it again with a readable score.', href: null };
 }

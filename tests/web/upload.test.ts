@@ -42,6 +42,21 @@ describe('putting files in', () => {
     expect(room.store.recordings().map((recording) => recording.fileName).sort()).toEqual(['mei-castellow-2025-10-07.mid', 'mei-castellow-2025-10-21.mid']);
   });
 
+  it('still finds the piece of a recording whose own score came broken', async () => {
+    const room = await openFurnishedRoom();
+    const form = multipart([
+      { name: 'score', file: { name: 'broken.musicxml', bytes: new TextEncoder().encode('<score-partwise>') } },
+      { name: 'recordings', file: sample('rowing-home/mei-castellow-2025-10-21.mid') },
+      { name: 'recordings', file: sample(MARCH_TAKE) },
+      { name: 'pupil', value: 'mei-castellow' },
+    ]);
+    const { body } = await room.call('/files', { method: 'POST', ...form });
+    expect(body).toContain('<strong>broken.musicxml</strong>');
+    expect(body).toContain('None of the pieces here fits this recording');
+    expect(room.store.recordings()).toHaveLength(2);
+    expect(room.store.pieces()).toHaveLength(1);
+  });
+
   it('asks for a pupil before anything is filed under nobody', async () => {
     const room = await openFurnishedRoom();
     const form = multipart([{ name: 'recordings', file: sample(MEI_OCTOBER) }]);
