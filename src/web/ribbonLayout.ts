@@ -154,7 +154,9 @@ function columnsOf(parts: RibbonParts, bars: RowBars, xOf: (tick: number) => num
   let first = bars.first;
   while (first <= bars.last) {
     const upbeat = first === 0 && bars.last > 0 && isShort(score, 0) ? 1 : 0;
-    const last = Math.min(first + perColumn - 1 + upbeat, bars.last);
+    const full = first + perColumn - 1 + upbeat;
+    // too few bars left for a column of their own: they join this one
+    const last = bars.last - full < perColumn ? bars.last : full;
     const end = score.bars[last];
     const start = score.bars[first];
     if (start === undefined || end === undefined) break;
