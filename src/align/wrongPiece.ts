@@ -17,8 +17,8 @@ const MOST_STRAY = 0.3;
 const LEAST_CLEAR = 0.2;
 /** Worth of the path for each press from which (>=) it is this one in any case; another piece reaches 0.45 at the most. */
 const SURE_WORTH = 0.5;
-/** Fewer presses than this are too thin to say that they belong elsewhere. */
-const LEAST_PRESSES = 8;
+/** Fewer presses than this are a bar or less: too thin to say that they belong elsewhere. */
+const LEAST_PRESSES = 12;
 
 function pairsInClearStretches(alignment: Alignment): number {
   const count = (list: readonly { readonly stretch: number | null }[]): number[] => {
