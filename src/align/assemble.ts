@@ -107,6 +107,25 @@ function addedOf(leftover: Leftover, stretches: readonly Stretch[], onsetS: numb
   return { note: leftover.press, stretch: inside.index, near: leftover.near, instead: leftover.instead };
 }
 
+// A wrong note is its written note missed, also where the player broke off right there and the rest of the bar is only left. What
+// stands in a bar or hand that was not played at all cannot be missed: then the press is simply added.
+function settleWrongNotes(parts: Parts, r: number, found: { stretches: readonly Stretch[]; missed: readonly Missed[]; added: readonly Added[] }): { missed: Missed[]; added: Added[] } {
+  const attempts = new Map(parts.runs[r]?.visits.map((visit) => [visit.visit, visit.attempt]));
+  const missed = [...found.missed];
+  const known = new Set(missed.map((one) => one.occurrence));
+  const added = found.added.map((one): Added => {
+    if (!one.instead || one.near === null || known.has(one.near)) return one;
+    const occurrence = parts.score.occurrences[one.near];
+    const attempt = attempts.get(occurrence?.visitIndex ?? -1);
+    const stretch = found.stretches.find(({ fromVisit, toVisit }) => occurrence && occurrence.visitIndex >= fromVisit && occurrence.visitIndex <= toVisit);
+    if (!occurrence || !stretch || attempt === undefined || !playsHand(stretch.hands, occurrence.staff)) return { ...one, instead: false };
+    known.add(one.near);
+    missed.push({ occurrence: one.near, stretch: stretch.index, attempt });
+    return one;
+  });
+  return { missed: missed.sort((a, b) => a.occurrence - b.occurrence), added };
+}
+
 /** Puts the parts of an alignment together in time order. */
 export function assemble(parts: Parts): Alignment {
   const { score, presses, slots } = parts;
@@ -122,9 +141,11 @@ export function assemble(parts: Parts): Alignment {
     const stretches = stretchesOf(score, run, presses, route.length);
     route.push(...stretches);
     pairs.push(...pairsOf(score, run, stretches));
-    missed.push(...missedOf(parts, r, stretches, byVisit));
     ornaments.push(...run.paired.ornaments.map(({ press, occurrence }) => ({ occurrence, note: press, stretch: stretchAt(score, stretches, occurrence) })));
-    for (const leftover of nameLeftovers(score, slots, run.paired, { presses, free: free[r] ?? [] })) added.push(addedOf(leftover, stretches, presses[leftover.press]?.onsetS ?? 0));
+    const strays = nameLeftovers(score, slots, run.paired, { presses, free: free[r] ?? [] }).map((leftover) => addedOf(leftover, stretches, presses[leftover.press]?.onsetS ?? 0));
+    const settled = settleWrongNotes(parts, r, { stretches, missed: missedOf(parts, r, stretches, byVisit), added: strays });
+    missed.push(...settled.missed);
+    added.push(...settled.added);
   });
   const kinds = new Set(route.map((stretch) => stretch.hands));
   const [hands = 'both'] = kinds;

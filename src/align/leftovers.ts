@@ -54,9 +54,20 @@ function closest(list: readonly Near[], far: (near: Near) => number): Near | und
   return list.reduce<Near | undefined>((best, near) => (!best || far(near) < far(best) ? near : best), undefined);
 }
 
+// What was paired, and the voices in unison with it: they sounded too.
+function withUnisons(score: Score, slots: Slots, run: PairedRun): Set<number> {
+  const paired = new Set(run.pairs.map((pair) => pair.occurrence));
+  for (let s = run.firstSlot; s <= run.lastSlot; s += 1) {
+    const members = slots.members.subarray(slots.first[s] ?? 0, slots.first[s + 1] ?? 0);
+    const sounded = new Set([...members].filter((id) => paired.has(id)).map((id) => score.occurrences[id]?.midi));
+    for (const id of members) if (sounded.has(score.occurrences[id]?.midi)) paired.add(id);
+  }
+  return paired;
+}
+
 /** Names every press between the run's bounds that nothing took. */
 export function nameLeftovers(score: Score, slots: Slots, run: PairedRun, rest: { presses: readonly Press[]; free: readonly number[] }): Leftover[] {
-  const paired = new Set(run.pairs.map((pair) => pair.occurrence));
+  const paired = withUnisons(score, slots, run);
   return rest.free.map((index): Leftover => {
     const press = rest.presses[index];
     if (!press) throw new RangeError(`no press ${index}`);
