@@ -64,7 +64,7 @@ const CASES: Readonly<Record<string, Case>> = {
   'many slips, march': { piece: march, parts: [wholeMarch], then: slips },
   'all at once, barcarolle': {
     piece: boat,
-    parts: [{ from: '0', to: '2', breakAt: 7, pauseS: 0 }, { from: '0', to: '13', breakAt: 8 }, { from: '12', to: '12', hands: 'left' }, { from: '12', to: '16', tempo: 0.7 }, { from: '20', to: '30' }],
+    parts: [{ from: '0', to: '2', breakAt: 7, pauseS: 0 }, { from: '0', to: '13', breakAt: 8 }, { from: '12', to: '12', hands: 'left' }, { from: '12', to: '16', tempo: 0.7 }, { from: '24', to: '30' }],
     then: (notes, seed) => noodle(slips(shift(-3)(notes), seed)),
   },
   'all at once, march': {

@@ -188,3 +188,13 @@ describe('repeats', () => {
     });
   });
 });
+
+describe('breaking off at a wrong note', () => {
+  it('misses the note that was struck wrong, and nothing after it', () => {
+    // bar 4 up to its third beat, where D#5 sounds for E5 and the left hand stays away; then again from bar 3
+    const broken = plays(1, 4, 0).filter((key) => key.onsetS < 3.5 * BAR_S);
+    const matched = match(both, broken, keys(3.5 * BAR_S, 1, 'D#5'), plays(3, 8, 9));
+    expect(said(matched)).toBe(`${names(1, 3)} l4-1 r4-1 l4-2 r4-2 !r4-3 ${names(3, 4, { attempt: 2 })} ${names(5, 8)}`);
+    expect(missed(matched)).toBe('r4-3');
+  });
+});

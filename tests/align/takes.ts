@@ -58,9 +58,9 @@ export interface Part {
 /** Plays the parts one after the other. */
 export function perform({ piece }: DemoPiece, parts: readonly Part[], by: { player: Player; seed: number }): readonly True[] {
   const order = unfold(piece);
-  const legs = parts.map(({ from, to, pass = 1, toPass = 1, breakAt = Infinity, hands = 'both', tempo = 1, pauseS = 1.2 }): Leg => {
+  const legs = parts.map(({ from, to, pass = 1, toPass = 1, breakAt = Infinity, hands, tempo = 1, pauseS = 1.2 }): Leg => {
     const [first, last] = [findVisit(order, from, pass).index, findVisit(order, to, toPass).index];
-    return { visits: order.slice(first, last + 1), breakAt, hands, tempo, pauseS };
+    return { visits: order.slice(first, last + 1), breakAt, hands: hands ?? 'both', tempo, pauseS };
   });
   const notes = play({ piece, legs, player: by.player, ritardando: true, random: seededRandom(by.seed) }, 1);
   return notes.map((note) => trueOf(note, attemptAt(legs, note.leg, note.visit)));
