@@ -16,7 +16,7 @@ export function tripleOf(a: number, b: number, c: number): number {
   return low + 128 * (a + b + c - low - high) + 16_384 * high;
 }
 
-/** Index of written three-note groups: triple number to the slots where such a group begins. */
+/** Index of written three-note groups: triple number to the slots where such a group begins, ascending, each once. */
 export type TripleIndex = ReadonlyMap<number, readonly number[]>;
 
 function keysBySlot(slots: Slots): number[][] {
@@ -54,7 +54,13 @@ export function indexTriples(slots: Slots): TripleIndex {
       addTriples(index, span, slot);
     });
   });
+  for (const [triple, list] of index) if (list.some((slot, i) => slot <= (list[i - 1] ?? -1))) index.set(triple, ascending(list));
   return index;
+}
+
+// The rows of hands find many places twice, and each row begins at the front again.
+function ascending(list: readonly number[]): number[] {
+  return [...new Set(list)].sort((a, b) => a - b);
 }
 
 function keysOfHand(slots: Slots, hand: number): number[][] {
