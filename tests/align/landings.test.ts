@@ -26,11 +26,11 @@ describe('three-note groups', () => {
   });
 
   it('list each place once, ascending, though both hands and one alone find it', () => {
-    // the right hand's C4 D4 E4 are alone in bar 1 and bar 3, over a left-hand note in bar 2
-    const bars = [{ right: 'C4 D4 E4 r', left: 'r/4' }, { right: 'C4 D4 E4 r', left: 'r C3/3' }, { right: 'C4 D4 E4 r', left: 'r/4' }];
-    const index = indexTriples(layOutSlots(score(bars)));
-    // three slots a bar; bar 2 begins at slot 3, bar 3 at slot 6
-    expect(index.get(tripleOf(60, 62, 64))).toEqual([0, 3, 6]);
+    // the right hand's C4 D4 E4 are alone in bars 1 and 5; in bar 3 a left-hand note comes between them
+    const [figure, other] = ['C4 D4 E4 r', 'G4 B4 A4 F4'];
+    const index = indexTriples(layOutSlots(score([figure, other, { right: 'C4/2 D4 E4', left: 'r C3/3' }, other, figure])));
+    // three slots, four, four with the left hand's own, four
+    expect(index.get(tripleOf(60, 62, 64))).toEqual([0, 7, 15]);
     for (const list of index.values()) expect([...list]).toEqual([...new Set(list)].sort((a, b) => a - b));
   });
 });

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { shakes } from '../../src/align/shakes.js';
-import { keys, presses } from './build.js';
+import { keys, presses, type Key } from './build.js';
 
-const flags = (...lists: Parameters<typeof presses>): string => Array.from(shakes(presses(...lists))).join('');
+const flags = (...lists: readonly (readonly Key[])[]): string => Array.from(shakes(presses(...lists))).join('');
 
 describe('a trill plain from the playing', () => {
   it('is two keys in turn, quickly', () => {
