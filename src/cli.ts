@@ -59,10 +59,14 @@ function align(paths: readonly string[], options: Options): void {
   process.stdout.write(options.json ? `${JSON.stringify(alignmentReport(score, recording, alignment))}\n` : alignmentInWords(reading));
 }
 
+function log(line: string): void {
+  process.stderr.write(`${line}\n`);
+}
+
 async function room(options: Options): Promise<void> {
   const port = options.port === undefined ? undefined : Number(options.port);
   if (port !== undefined && !(Number.isInteger(port) && port >= 0 && port < 65_536)) throw new UsageError('--port takes a whole number below 65536');
-  const { address } = await startRoom({ ...(port === undefined ? {} : { port }), ...(options.data === undefined ? {} : { data: options.data }) });
+  const { address } = await startRoom({ ...(port === undefined ? {} : { port }), ...(options.data === undefined ? {} : { data: options.data }), log });
   process.stdout.write(`The room is open at ${address}\n`);
 }
 

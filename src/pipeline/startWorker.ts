@@ -12,5 +12,5 @@ export function startWorker(): Worker {
   const beside = new URL('./worker.js', import.meta.url);
   const file = existsSync(beside) ? beside : new URL('../../dist/pipeline/worker.js', import.meta.url);
   if (!existsSync(file)) throw new TypeError('dist/pipeline/worker.js is missing: build the program first');
-  return new Worker(file, { resourceLimits: { maxOldGenerationSizeMb: HEAP_MB } });
+  return new Worker(file, { execArgv: [], resourceLimits: { maxOldGenerationSizeMb: HEAP_MB } });
 }
