@@ -85,6 +85,12 @@ describe('notes together', () => {
     expect(missed(matched)).toBe('');
   });
 
+  it('adds the second of two presses where two voices share a key: it is one sound', () => {
+    const voices = score([{ right: 'C4 E4 G4 E4', under: 'C4/4' }, 'D4 F4 A4 G4']);
+    const matched = match(voices, keys(0, 0.5, 'C4 E4 G4 E4 D4 F4 A4 G4'), keys(0.1, 1, 'C4'));
+    expect(said(matched)).toMatch(/^[ru]1-1 \+[ru]1-1 r1-2 r1-3 r1-4 r2-1 r2-2 r2-3 r2-4$/);
+  });
+
   it('misses the shared key once where it does not sound', () => {
     const voices = score([{ right: 'E4 C4 G4 E4', under: 'r C4/3' }, { right: 'D4 F4 A4 G4' }]);
     const matched = match(voices, keys(0, 0.5, 'E4 - G4 E4 D4 F4 A4 G4'));

@@ -43,6 +43,15 @@ describe('hands an octave off', () => {
     expect([0, 8, 16, 24].map((slot) => of(slot, RIGHT))).toEqual([0, 0, 0, 0]);
   });
 
+  it('take six votes to say', () => {
+    const up = plays(1, 2, 0, { hand: 'right' }).map((key) => ({ ...key, pitch: key.pitch + 12 }));
+    const first = (count: number): number => {
+      const numbers = Array.from({ length: count }, (_, i) => i);
+      return handOctaves(slots, presses(up), { firstPress: 0, lastPress: count - 1, presses: numbers, slots: numbers })(0, RIGHT);
+    };
+    expect([first(5), first(6)]).toEqual([0, 1]);
+  });
+
   it('are 0 for a hand without a match', () => {
     const of = handOctaves(slots, [], { firstPress: 0, lastPress: 0, presses: [], slots: [] });
     expect(of(0, RIGHT)).toBe(0);

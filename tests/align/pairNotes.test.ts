@@ -52,6 +52,16 @@ describe('pairing within a run', () => {
   });
 });
 
+describe('a press between two runs', () => {
+  it('goes to the earlier one, though the later one would take it too', () => {
+    // G4 follows on the first run and leads up to the second one, which begins with A4
+    const read = score(['C4 D4 E4 F4', 'G4 A4 B4 C5']);
+    const struck = presses(keys(0, 0.5, 'C4 D4 E4 F4 G4 A4 B4 C5'));
+    const runs = paired(read, struck, [[0, 0], [1, 1], [2, 2], [3, 3]], [[5, 5], [6, 6], [7, 7]]);
+    expect(runs.map((run) => words(read, run))).toEqual(['0:r1-1 1:r1-2 2:r1-3 3:r1-4 4:r2-1', '5:r2-2 6:r2-3 7:r2-4']);
+  });
+});
+
 describe('presses of an ornament', () => {
   const read = score(['C4 E4tr/2 F4', 'G4/4']);
   const slots = layOutSlots(read);

@@ -31,8 +31,8 @@ describe('hands over some bars', () => {
 describe('cuts where a hand falls silent', () => {
   it('take two bars and six notes', () => {
     expect(cutByHands([visit(0, 4, 4), visit(1, 4, 0), visit(2, 4, 0), visit(3, 4, 4)])).toEqual([[0, 0], [1, 2], [3, 3]]);
-    // one bar alone
-    expect(cutByHands([visit(0, 4, 4), visit(1, 4, 0), visit(2, 4, 4)])).toEqual([[0, 2]]);
+    // one bar alone, of eight notes
+    expect(cutByHands([visit(0, 4, 4), visit(1, 8, 0, 8), visit(2, 4, 4)])).toEqual([[0, 2]]);
     // two bars of two notes: four, then two bars of three: six
     expect(cutByHands([visit(0, 4, 4), visit(1, 2, 0, 2), visit(2, 2, 0, 2), visit(3, 4, 4)])).toEqual([[0, 3]]);
     expect(cutByHands([visit(0, 4, 4), visit(1, 3, 0, 3), visit(2, 3, 0, 3), visit(3, 4, 4)])).toEqual([[0, 0], [1, 2], [3, 3]]);
