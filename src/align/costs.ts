@@ -6,9 +6,9 @@
 /** Reward for a key press that is written at its place. */
 export const HIT = 1;
 /** Reward for a press one or two octaves away from the written key: less than a hit, so that it never beats one. */
-export const OCTAVE_HIT = 0.35;
-/** Slots ahead in which a press may still be an octave slip: it keeps its place in the line. */
-export const OCTAVE_LOOK_AHEAD = 6;
+export const OCTAVE_HIT = 0.5;
+/** The most that the step to an octave slip may cost: it keeps its place in the line. */
+export const OCTAVE_MOST_STEP = 1;
 /** A press that nothing written explains. Just under a hit: one slip undoes one right note. */
 export const STRAY = 0.8;
 /** Reward for a press that an ornament sounding here explains: a trill may have thirty of them, and they are right. */

@@ -8,7 +8,7 @@
  * It does not decide single notes finally: `pairNotes.ts` does, with the times that this path gives.
  */
 import {
-  BAR_PASSED, BAR_SLOTS, BEAM, BEHIND, BEHIND_LATE, CHORD_S, FARTHER, HIT, JUMP, JUMP_IN_TIME, JUMP_ON, LAND_ON_BAR, LATER_PASS, LEAVE, LEAVE_REPEAT_OUT, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, NOODLE, OCTAVE_HIT, OCTAVE_LOOK_AHEAD,
+  BAR_PASSED, BAR_SLOTS, BEAM, BEHIND, BEHIND_LATE, CHORD_S, FARTHER, HIT, JUMP, JUMP_IN_TIME, JUMP_ON, LAND_ON_BAR, LATER_PASS, LEAVE, LEAVE_REPEAT_OUT, LOOK_AHEAD, LOOK_BACK, MAX_SKIPPED, MOVE_AT_ONCE, NOODLE, OCTAVE_HIT, OCTAVE_MOST_STEP,
   ORNAMENT_HIT, OUTSIDE, PACE, PACE_FOLLOWS, PACE_FREE, PACE_EARLY_MOST, PACE_FREE_S, PACE_LATE_MOST, PAUSE_S, RETURN, SAME_SLOT_LATE, SHAKE_HIT, SHAKE_STRAY, SKIP, SKIP_OTHER, SPREAD_S, START_ELSEWHERE, STRAY, TOGETHER_S,
 } from './costs.js';
 import { Front, Trail, type Path } from './front.js';
@@ -112,13 +112,13 @@ function reachOf(slots: Slots, from: number): number {
 // Tries every written place of a key near every live hypothesis.
 function matchNear(m: Moment, places: KeyPlaces, reward: number): void {
   const outside = m.slots.count;
-  const ahead = reward === OCTAVE_HIT ? OCTAVE_LOOK_AHEAD : LOOK_AHEAD;
+  const octave = reward === OCTAVE_HIT;
   for (let i = 0; i < m.now.size; i += 1) {
     const from = m.now.active[i] ?? 0;
     if (from === outside) continue;
     const base = (m.now.score[from] ?? 0) + reward;
     if (base <= m.next.best - BEAM) continue;
-    const last = Math.min(from + ahead, m.reach[from] ?? 0);
+    const last = m.reach[from] ?? 0;
     for (let j = lowerBound(places.slots, from - LOOK_BACK); j < places.slots.length; j += 1) {
       const to = places.slots[j] ?? 0;
       if (to > last) break;
@@ -127,7 +127,9 @@ function matchNear(m: Moment, places: KeyPlaces, reward: number): void {
       // the key was struck since this slot was reached: it cannot stand for the same note again
       if (to === from && m.sameKeyS >= (m.now.reachedS[from] ?? 0)) continue;
       const sinceS = m.onsetS - (m.now.struckS[from] ?? 0);
-      const score = base - step(m.slots, from, to, { hands: places.hands[j] ?? (RIGHT | LEFT), sinceS }) - paceCost(ticks, elapsedS, m.now.pace[from] ?? 0);
+      const moved = step(m.slots, from, to, { hands: places.hands[j] ?? (RIGHT | LEFT), sinceS });
+      if (octave && moved > OCTAVE_MOST_STEP) continue;
+      const score = base - moved - paceCost(ticks, elapsedS, m.now.pace[from] ?? 0);
       const state = Math.max(from, to);
       if (score <= m.next.best - BEAM || !m.next.offer(state, score)) continue;
       const node = m.trail.add(m.press, to, m.now.node[from] ?? -1, false);
