@@ -91,11 +91,19 @@ export function cutByHands(visits: readonly RunVisit[]): (readonly [number, numb
     let j = i + 1;
     while (silent !== null && j < visits.length && sameSilence(visits[j], silent)) j += 1;
     const written = visits.slice(i, j).reduce((total, v) => total + (silent === 'left' ? v.leftWritten : v.rightWritten), 0);
-    if (silent !== null && j - i >= 2 && written >= SILENT_NOTES) { cuts.add(i); cuts.add(j); }
+    if (silent !== null && j - i >= 2 && written >= SILENT_NOTES) { cuts.add(restsBefore(visits, i, silent)); cuts.add(j); }
     i = j;
   }
   const starts = [...cuts].filter((at) => at < visits.length).sort((a, b) => a - b);
   return starts.map((start, k) => [start, (starts[k + 1] ?? visits.length) - 1] as const);
+}
+
+// Where bars in which the silent hand has nothing to play lead up to its silence (an upbeat, say), they belong to it.
+function restsBefore(visits: readonly RunVisit[], at: number, silent: 'right' | 'left'): number {
+  let start = at;
+  const rests = (visit: RunVisit | undefined): boolean => visit !== undefined && (silent === 'left' ? visit.leftWritten : visit.rightWritten) === 0;
+  while (rests(visits[start - 1])) start -= 1;
+  return start;
 }
 
 function sameSilence(visit: RunVisit | undefined, silent: 'right' | 'left'): boolean {

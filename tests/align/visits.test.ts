@@ -42,6 +42,11 @@ describe('cuts where a hand falls silent', () => {
     expect(cutByHands([visit(0, 4, 0), visit(1, 4, 0), visit(2, 0, 4), visit(3, 0, 4)])).toEqual([[0, 1], [2, 3]]);
   });
 
+  it('take an upbeat along in which the silent hand has nothing to play', () => {
+    const upbeat: RunVisit = { ...visit(0, 2, 0), rightWritten: 2, leftWritten: 0 };
+    expect(cutByHands([upbeat, visit(1, 4, 0), visit(2, 4, 0), visit(3, 4, 4)])).toEqual([[0, 2], [3, 3]]);
+  });
+
   it('cover all, also where there is nothing', () => {
     expect(cutByHands([visit(0, 4, 4)])).toEqual([[0, 0]]);
     expect(cutByHands([visit(0, 4, 0), visit(1, 4, 0)])).toEqual([[0, 1]]);
