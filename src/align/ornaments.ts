@@ -41,8 +41,19 @@ function ornamentedNotes(score: Score, slots: Slots, times: TimeMap, range: read
         keys: new Set(steps.map((step) => occurrence.midi + step)),
       });
     }
+    const cue = cueNotes(slots, times, s);
+    if (cue) list.push(cue);
   }
   return list;
+}
+
+// What cue notes write out belongs to the first note of the slot that it is played over.
+function cueNotes(slots: Slots, times: TimeMap, slot: number): Ornamented | null {
+  const keys = slots.cueKeys.get(slot);
+  const occurrence = slots.members[slots.first[slot] ?? 0];
+  if (!keys || occurrence === undefined) return null;
+  const tick = slots.tick[slot] ?? 0;
+  return { occurrence, keys, fromS: times.at(tick) - EARLY_S, toS: times.at(slots.tick[slot + 1] ?? tick) + LATE_S };
 }
 
 /**

@@ -35,6 +35,8 @@ export interface Slots {
   readonly leftBefore: Int32Array;
   /** Keys that an ornament sounding over this slot may strike; no entry where none sounds. */
   readonly ornamentKeys: ReadonlyMap<number, ReadonlySet<number>>;
+  /** Keys of cue notes in the bar of this slot; they are in `ornamentKeys` as well. */
+  readonly cueKeys: ReadonlyMap<number, ReadonlySet<number>>;
   /** By MIDI key. */
   readonly byKey: readonly KeyPlaces[];
 }
@@ -119,24 +121,28 @@ function spreadOrnaments(score: Score, groups: readonly Group[]): Map<number, Se
       }
     }
   });
-  addCues(score, groups, keys);
   return keys;
 }
 
 // Cue notes often write a trill out. They sound for nobody, but who plays them plays nothing wrong.
-function addCues(score: Score, groups: readonly Group[], keys: Map<number, Set<number>>): void {
-  const cues = score.notes.filter((note) => note.cue);
-  const visits = new Map<number, number[]>();
-  if (cues.length) for (const visit of score.order) visits.set(visit.barIndex, [...(visits.get(visit.barIndex) ?? []), visit.index]);
-  const slotsOf = new Map<number, number[]>();
-  if (cues.length) groups.forEach((slot, s) => slotsOf.set(slot.visit, [...(slotsOf.get(slot.visit) ?? []), s]));
-  for (const cue of cues) {
-    for (const s of (visits.get(cue.barIndex) ?? []).flatMap((visit) => slotsOf.get(visit) ?? [])) {
-      const here = keys.get(s) ?? new Set<number>();
-      for (const step of [0, ...ornamentSteps(cue)]) here.add(cue.pitch.midi + step);
-      keys.set(s, here);
-    }
+function spreadCues(score: Score, groups: readonly Group[]): Map<number, Set<number>> {
+  const ofBar = new Map<number, Set<number>>();
+  for (const cue of score.notes.filter((note) => note.cue)) {
+    const keys = ofBar.get(cue.barIndex) ?? new Set<number>();
+    for (const step of [0, ...ornamentSteps(cue)]) keys.add(cue.pitch.midi + step);
+    ofBar.set(cue.barIndex, keys);
   }
+  return new Map(groups.flatMap((slot, s) => {
+    const keys = ofBar.get(score.order[slot.visit]?.barIndex ?? -1);
+    return keys ? [[s, keys] as const] : [];
+  }));
+}
+
+// Both maps in one.
+function joined(ornaments: ReadonlyMap<number, ReadonlySet<number>>, cues: ReadonlyMap<number, ReadonlySet<number>>): Map<number, ReadonlySet<number>> {
+  const all = new Map(ornaments);
+  for (const [slot, keys] of cues) all.set(slot, new Set([...keys, ...(ornaments.get(slot) ?? [])]));
+  return all;
 }
 
 function countBefore(hands: Uint8Array, hand: number): Int32Array {
@@ -150,6 +156,7 @@ export function layOutSlots(score: Score): Slots {
   const groups = group(score);
   const first = new Int32Array(groups.length + 1);
   groups.forEach((slot, s) => { first[s + 1] = (first[s] ?? 0) + slot.members.length; });
+  const cueKeys = spreadCues(score, groups);
   const hands = Uint8Array.from(groups, (slot) => slot.members.reduce((mask, m) => mask | handOf(score.occurrences[m]?.staff ?? 1), 0));
   return {
     count: groups.length,
@@ -162,7 +169,8 @@ export function layOutSlots(score: Score): Slots {
     members: Int32Array.from(groups.flatMap((slot) => slot.members)),
     rightBefore: countBefore(hands, RIGHT),
     leftBefore: countBefore(hands, LEFT),
-    ornamentKeys: spreadOrnaments(score, groups),
+    ornamentKeys: joined(spreadOrnaments(score, groups), cueKeys),
+    cueKeys,
     byKey: collectKeys(score, groups),
   };
 }

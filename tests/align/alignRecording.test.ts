@@ -146,7 +146,8 @@ describe('small notes', () => {
     expect(said(silent)).toBe('r1-1 r1-2 r1-3 r1-4 r2-1 r2-2 r3-1 r3-2 r3-3 r3-4');
     expect(missed(silent)).toBe('');
     const struck = match(cued, keys(0, 0.5, 'C4 D4 E4 F4 G4 A4 B4 C5 D5 C5 A4 F4'));
-    expect(said(struck)).toMatch(/^r1-1 r1-2 r1-3 r1-4 r2-1 r2-2 \+\S* \+\S* r3-1 r3-2 r3-3 r3-4$/);
+    // they belong to the note they are played over, like the notes of an ornament, and are nobody's slip
+    expect(said(struck)).toBe('r1-1 r1-2 r1-3 r1-4 r2-1 r2-2 ~r2-2 ~r2-2 r3-1 r3-2 r3-3 r3-4');
     expect(missed(struck)).toBe('');
   });
 });
