@@ -170,11 +170,18 @@ function pairRun(work: Work, run: Run, bounds: Bounds, slotByOccurrence: Int32Ar
     points = pointsOf(work, placed);
     if (points.size) times = timeMapOf(points, fallback);
   }
-  const range = [bounds.fromSlot, bounds.toSlot] as const;
+  // ornaments only where something was played: a bar of the margin is no bar of the route
+  const range = spanOf(pairs, slotByOccurrence);
   const ornaments = ornamentPresses(score, slots, times, { range, presses: work.presses, free: freePresses(work, bounds, pairs) });
   octaveSlips(work, wanted, bounds, { pairs, ornaments });
+  const [firstSlot, lastSlot] = spanOf(pairs, slotByOccurrence);
+  return { run, pairs, ornaments, times, firstSlot, lastSlot };
+}
+
+// First and last slot of the pairs; an empty span where there are none.
+function spanOf(pairs: readonly NotePair[], slotByOccurrence: Int32Array): readonly [number, number] {
   const used = pairs.map((pair) => slotByOccurrence[pair.occurrence] ?? 0);
-  return { run, pairs, ornaments, times, firstSlot: used.reduce((a, b) => Math.min(a, b), Infinity), lastSlot: used.reduce((a, b) => Math.max(a, b), -1) };
+  return [used.reduce((a, b) => Math.min(a, b), Infinity), used.reduce((a, b) => Math.max(a, b), -1)];
 }
 
 function freePresses(work: Work, bounds: Bounds, pairs: readonly NotePair[]): number[] {

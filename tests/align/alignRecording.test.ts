@@ -150,6 +150,16 @@ describe('small notes', () => {
     expect(said(struck)).toBe('r1-1 r1-2 r1-3 r1-4 r2-1 r2-2 ~r2-2 ~r2-2 r3-1 r3-2 r3-3 r3-4');
     expect(missed(struck)).toBe('');
   });
+
+  it('explains nothing by cue notes of a bar that was not played', () => {
+    // breaks off after bar 1; the stray B is written small in bar 2, where the route never comes
+    const cued = score([{ right: 'C4 D4 E4 F4' }, { right: 'G4 A4 r r', under: 'r r cue:B4 cue:C5' }, { right: 'D5 C5 A4 F4' }]);
+    const { alignment } = match(cued, keys(0, 0.5, 'C4 D4 E4 F4 B4'));
+    expect(alignment.route).toHaveLength(1);
+    expect(alignment.route[0]).toMatchObject({ fromVisit: 0, toVisit: 0 });
+    expect(alignment.ornaments).toEqual([]);
+    expect(alignment.added.map((one) => one.note)).toEqual([4]);
+  });
 });
 
 describe('little or nothing', () => {

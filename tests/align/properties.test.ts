@@ -70,6 +70,10 @@ function expectSound({ score, keys }: Case, alignment: Alignment): void {
   expect(alignment.added.filter((one) => one.instead && !missed.has(`${one.near ?? -1} in ${one.stretch ?? -1}`)), 'a wrong note is its written note missed').toEqual([]);
   const visitOf = (occurrence: number): number => score.occurrences[occurrence]!.visitIndex;
   for (const one of [...alignment.pairs, ...alignment.missed]) expect(one.attempt).toBe(attemptIn(alignment, one.stretch, visitOf(one.occurrence)));
+  for (const one of [...alignment.pairs, ...alignment.missed, ...alignment.ornaments]) {
+    const stretch = alignment.route[one.stretch];
+    expect(stretch && visitOf(one.occurrence) >= stretch.fromVisit && visitOf(one.occurrence) <= stretch.toVisit, 'what is played stands in its stretch').toBe(true);
+  }
   for (const pair of alignment.pairs) expect([0, 12, 24]).toContain(Math.abs(12 * pair.octaveSlip));
   expect(alignment.matched).toBe((alignment.pairs.length + alignment.ornaments.length) / keys.length);
 }
