@@ -13,6 +13,8 @@ import type { Player } from './plan.js';
 
 /** Tempo at the end of a ritardando, share of the tempo before it; inside the range that listeners in that study liked. */
 const RITARDANDO_END = 0.55;
+/** The same where an a tempo follows: less, since the piece goes on; our own choice. */
+const PASSING_END = 0.72;
 /** Curvature of the ritardando, Friberg & Sundberg's q. */
 const RITARDANDO_Q = 3;
 /** How much of the wandering stays from one crotchet to the next, 0-1; our own choice. */
@@ -34,7 +36,7 @@ export interface ClockOptions {
 export function legClock(piece: Piece, leg: Leg, options: ClockOptions): Clock {
   const wander = wandering(options);
   const base = crotchetsPerMinute(piece) * options.player.tempo * leg.tempo;
-  const ritardandoFrom = options.ritardando ? ritardandoBar(piece) : null;
+  const slowings = options.ritardando ? slowingsOf(piece) : [];
   const tables = new Map<number, readonly number[]>();
   let now = 0;
   for (const visit of leg.visits) {
@@ -44,7 +46,7 @@ export function legClock(piece: Piece, leg: Leg, options: ClockOptions): Clock {
     for (let division = 0; division < length; division += 1) {
       if (division % 4 === 0) drift = wander();
       const place = visit.barIndex + division / length;
-      const shape = (1 + arcAt(piece, place, options.player.arc)) * ritardandoAt(piece, place, ritardandoFrom) * (1 + drift);
+      const shape = (1 + arcAt(piece, place, options.player.arc)) * ritardandoAt(slowings, place) * (1 + drift);
       times.push(now);
       now += 60 / (base * shape) / 4;
     }
@@ -74,18 +76,30 @@ function arcAt(piece: Piece, place: number, depth: number): number {
   return depth * (Math.sin(Math.PI * phrasePlace(piece, place)) - ARC_MEAN);
 }
 
-/** Bar index of the printed rit., or null. */
-function ritardandoBar(piece: Piece): number | null {
-  const bar = piece.bars.findIndex((each) => each.marks.some((mark) => mark.kind === 'words' && mark.text === 'rit.'));
-  return bar < 0 ? null : bar;
+/** A ritardando: bar index at which it begins, at which it is over, and the share of the tempo reached. */
+interface Slowing {
+  readonly from: number;
+  readonly to: number;
+  readonly end: number;
 }
 
-/** Share of the tempo at a place, in bars; 1 before the ritardando. */
-function ritardandoAt(piece: Piece, place: number, from: number | null): number {
-  if (from === null || place < from) return 1;
-  // the last bar is one held chord: the slowing is over when it comes
-  const x = Math.min(1, (place - from) / (piece.bars.length - 1 - from));
-  return ritardandoTempo(x, RITARDANDO_END, RITARDANDO_Q);
+/** The printed ritardandi: each leads to the next a tempo, the last one to the end. */
+function slowingsOf(piece: Piece): readonly Slowing[] {
+  const barsWith = (text: string): readonly number[] =>
+    piece.bars.flatMap((bar, i) => (bar.marks.some((mark) => mark.kind === 'words' && mark.text === text) ? [i] : []));
+  return barsWith('rit.').map((from) => {
+    const back = barsWith('a tempo').find((bar) => bar > from);
+    // the last bar is one held chord: the slowing is over when it comes
+    return back === undefined ? { from, to: piece.bars.length - 1, end: RITARDANDO_END } : { from, to: back, end: PASSING_END };
+  });
+}
+
+/** Share of the tempo at a place, in bars; 1 outside every ritardando. */
+function ritardandoAt(slowings: readonly Slowing[], place: number): number {
+  const slowing = slowings.findLast(({ from }) => place >= from);
+  if (!slowing || (place >= slowing.to && slowing.end === PASSING_END)) return 1;
+  const x = Math.min(1, (place - slowing.from) / (slowing.to - slowing.from));
+  return ritardandoTempo(x, slowing.end, RITARDANDO_Q);
 }
 
 /** Tempo in a closing ritardando against the tempo before it: `x` 0-1 along its written length, `end` the share reached, `q` the curvature. */

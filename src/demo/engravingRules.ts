@@ -18,7 +18,8 @@ export interface Copy {
 /** Diatonic place of the middle line: B4 in the treble, D3 in the bass clef; C0 is 0. */
 export const MIDDLE_LINE = { treble: 34, bass: 22 } as const;
 
-const STEPS = 'CDEFGAB';
+/** Step names from C upwards. */
+export const STEPS = 'CDEFGAB';
 /** A crotchet in divisions: what is shorter carries beams. */
 const CROTCHET = 4;
 

@@ -6,8 +6,12 @@
  *   `B3+D4:4'`  two notes together, staccato
  *   `r:8`  a quaver's rest
  *
- * Pitch: letter, `#` or `b`, octave (4 starts at middle C). After the colon the value as in 1, 2, 4, 8, 16 with dots,
- * then signs: `(` slur begins, `)` slur ends, `'` staccato, `-` tenuto, `>` accent, `^` fermata.
+ *   `Ab5~:4{5}`  tied into the same pitch of the next event, fifth finger
+ *
+ * Pitch: letter, `#` or `b`, octave (4 starts at middle C), `~` where it is tied on. After the colon the value as in
+ * 1, 2, 4, 8, 16 with dots, then signs: `(` slur begins, `)` slur ends, `'` staccato, `-` tenuto, `>` accent,
+ * `^` fermata, `m` mordent (with the key below), `t` trill (with the key above), `z` a chord broken upwards; last a
+ * fingering in braces.
  */
 
 /** Divisions of the crotchet in the demo pieces: the semiquaver is the shortest value, so 4 are enough. */
@@ -25,7 +29,7 @@ const VALUES: ReadonlyMap<string, { readonly type: string; readonly divisions: n
 /** Semitones above C of each step. */
 const SEMITONES: ReadonlyMap<string, number> = new Map([['C', 0], ['D', 2], ['E', 4], ['F', 5], ['G', 7], ['A', 9], ['B', 11]]);
 
-/** A spelled pitch of a demo piece. */
+/** A spelled pitch of a demo piece; in a chord or alone it may be tied on. */
 export interface WrittenPitch {
   readonly step: string;
   /** Semitones up or down. */
@@ -34,10 +38,12 @@ export interface WrittenPitch {
   readonly octave: number;
   /** MIDI number. */
   readonly midi: number;
+  /** True where a tie leads to the same pitch of the hand's next event. */
+  readonly tied: boolean;
 }
 
 /** A sign after a note; see the head of this file. */
-export type Sign = '(' | ')' | "'" | '-' | '>' | '^';
+export type Sign = '(' | ')' | "'" | '-' | '>' | '^' | 'm' | 't' | 'z';
 
 /** One chord, note or rest (no pitches) of one hand. */
 export interface WrittenEvent {
@@ -51,12 +57,14 @@ export interface WrittenEvent {
   /** Lowest first; empty for a rest. */
   readonly pitches: readonly WrittenPitch[];
   readonly signs: readonly Sign[];
+  /** Finger printed over or under it, 1-5; null for none. */
+  readonly finger: number | null;
 }
 
-/** A whole token: rest or pitches, value, dots, signs. */
-const TOKEN = /^(r|[A-G][#b]?\d(?:\+[A-G][#b]?\d)*):(\d+)(\.*)([()'>^-]*)$/;
-/** One pitch: letter, accidental, octave. */
-const PITCH = /^([A-G])([#b]?)(\d)$/;
+/** A whole token: rest or pitches, value, dots, signs, finger. */
+const TOKEN = /^(r|[A-G][#b]?\d~?(?:\+[A-G][#b]?\d~?)*):(\d+)(\.*)([()'>^mtz-]*)(?:\{([1-5])\})?$/;
+/** One pitch: letter, accidental, octave, tie. */
+const PITCH = /^([A-G])([#b]?)(\d)(~?)$/;
 
 /**
  * Reads one hand of one bar.
@@ -83,25 +91,26 @@ export function filled(events: readonly WrittenEvent[]): number {
  * @throws RangeError where it is none
  */
 export function parsePitch(text: string): WrittenPitch {
-  const [, step = '', accidental = '', digit = ''] = PITCH.exec(text) ?? [];
+  const [, step = '', accidental = '', digit = '', tie = ''] = PITCH.exec(text) ?? [];
   const semitones = SEMITONES.get(step);
   if (semitones === undefined) throw new RangeError(`no pitch: ${text}`);
   const alter = accidental === '#' ? 1 : accidental === 'b' ? -1 : 0;
   const octave = Number(digit);
-  return { step, alter, octave, midi: 12 * (octave + 1) + semitones + alter };
+  return { step, alter, octave, midi: 12 * (octave + 1) + semitones + alter, tied: tie === '~' };
 }
 
 /** Reads one token that begins at a division of its bar. */
 function parseEvent(token: string, at: number): WrittenEvent {
-  const [, head = '', digits = '', dots = '', signs = ''] = TOKEN.exec(token) ?? [];
+  const [, head = '', digits = '', dots = '', signs = '', finger] = TOKEN.exec(token) ?? [];
   const value = VALUES.get(digits);
   if (value === undefined) throw new RangeError(`not in the language of the demo pieces: ${token}`);
   // n dots lengthen by 1/2 + 1/4 + …: the value times (2 - 2^-n)
   const length = value.divisions * (2 - 2 ** -dots.length);
   const pitches = head === 'r' ? [] : head.split('+').map(parsePitch).sort((a, b) => a.midi - b.midi);
-  return { at, length, type: value.type, dots: dots.length, pitches, signs: Array.from(signs).filter(isSign) };
+  const shared = { at, length, type: value.type, dots: dots.length, pitches, signs: Array.from(signs).filter(isSign) };
+  return { ...shared, finger: finger === undefined ? null : Number(finger) };
 }
 
 function isSign(letter: string): letter is Sign {
-  return "()'->^".includes(letter);
+  return "()'->^mtz".includes(letter);
 }

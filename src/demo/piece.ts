@@ -4,8 +4,10 @@
 export type Mark =
   | { readonly kind: 'dynamics'; readonly at: number; readonly text: Dynamic }
   | { readonly kind: 'hairpin'; readonly at: number; readonly type: 'crescendo' | 'diminuendo' | 'stop' }
-  | { readonly kind: 'pedal'; readonly at: number; readonly type: 'start' | 'change' | 'stop' }
-  | { readonly kind: 'words'; readonly at: number; readonly text: string };
+  /** `only` the page has the lines that are printed longer than the foot's movements, `only` the foot what is left to the player. */
+  | { readonly kind: 'pedal'; readonly at: number; readonly type: 'start' | 'change' | 'stop'; readonly only?: 'page' | 'foot' }
+  /** `below` is under the lower stave. */
+  | { readonly kind: 'words'; readonly at: number; readonly text: string; readonly place?: 'below' };
 
 /** Loudness marks that the demo pieces use. */
 export type Dynamic = 'pp' | 'p' | 'mp' | 'mf' | 'f' | 'ff';
@@ -23,6 +25,8 @@ export interface WrittenBar {
   readonly repeat: 'forward' | 'backward' | null;
   /** Number of the ending that is this bar alone, or null. */
   readonly ending: 1 | 2 | null;
+  /** True where the left hand plays above the right, in the treble clef, for the whole bar. */
+  readonly crossing?: boolean;
 }
 
 /** A demo piece as composed. */

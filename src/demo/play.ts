@@ -13,6 +13,7 @@ import { attemptAt, type Leg } from './legs.js';
 import { levelsOf, type Levels } from './levels.js';
 import { filled, parseHand } from './notation.js';
 import { beatLength, type Piece } from './piece.js';
+import { withOrnaments } from './ornaments.js';
 import type { Player } from './plan.js';
 import { soundings, type Sounding } from './sounding.js';
 import type { TakeNote } from './take.js';
@@ -23,6 +24,8 @@ import type { Visit } from './visits.js';
 const METRE = { bar: 4, beat: 2, accent: 14 } as const;
 /** Rise of the level in the middle of a phrase, velocity units. */
 const PHRASE_RISE = 5;
+/** Time from note to note of a broken chord, ms; our own choice: heard one after another, still one chord. */
+const BROKEN_STEP_MS = 65;
 /** How much longer a note under a fermata lasts than written. */
 export const FERMATA = 1.8;
 
@@ -44,7 +47,8 @@ export function play(performance: Performance, startS: number): readonly TakeNot
     const clock = legClock(performance.piece, leg, performance);
     const now = leg.pauseS === null ? last.barLineS : last.silentS + leg.pauseS;
     const played = leg.visits.flatMap((visit) => playVisit(performance, { leg, legIndex, visit, clock, now }, tools));
-    notes.push(...withReleases(played, performance.player, tools.normal));
+    const released = withReleases(played, performance.player, tools.normal);
+    notes.push(...withOrnaments(released, performance.player, tools.normal));
     last = { barLineS: now + legLength(leg, clock), silentS: Math.max(now, ...played.map((note) => note.releaseS)) };
   });
   return notes.sort((a, b) => a.onsetS - b.onsetS || a.pitch - b.pitch);
@@ -102,7 +106,8 @@ function playVisit(performance: Performance, place: Place, tools: Tools): readon
 function scatter(player: Player, written: Sounding, leg: Leg, normal: Random): number {
   const lead = written.hand === 'left' && leg.hands === 'both' ? player.leadMs : 0;
   const spread = written.chordSize > 1 ? (written.inChord / (written.chordSize - 1) - 0.5) * player.spreadMs * normal() : 0;
-  return (lead + spread + player.timingMs * normal()) / 1000;
+  const broken = written.broken === true ? written.inChord * BROKEN_STEP_MS : 0;
+  return (lead + spread + broken + player.timingMs * normal()) / 1000;
 }
 
 /** Key velocity: the level asked for, the metre, the phrase, the voice, chance. */

@@ -15,7 +15,7 @@ export function tempoDirection(word: string, metronome: string, tempo: number): 
 /** A mark `offset` divisions after the place in the file where it stands. Dynamics go between the staves, pedal below both. */
 export function directionElements(mark: Mark, offset: number, staff: 1 | 2): readonly string[] {
   return typeElements(mark).map((type) =>
-    element('direction', { placement: mark.kind === 'words' ? 'above' : 'below' }, [
+    element('direction', { placement: mark.kind === 'words' && mark.place !== 'below' ? 'above' : 'below' }, [
       element('direction-type', {}, [type]),
       ...(offset === 0 ? [] : [leaf('offset', offset)]),
       leaf('staff', staff),

@@ -26,6 +26,8 @@ interface Line {
   readonly stave: Stave;
   readonly events: readonly WrittenEvent[];
   readonly copies: readonly Copy[];
+  /** Last event of the bar before; none in the first bar. */
+  readonly before: WrittenEvent | undefined;
 }
 
 /** The whole score file as text. */
@@ -47,14 +49,16 @@ export function writeScore(piece: Piece, composer: string): string {
 /** One bar: upper stave, back, lower stave, each with the marks that belong to it. */
 function measure(piece: Piece, place: { bar: WrittenBar; index: number }, staves: readonly Stave[]): string {
   const { bar, index } = place;
-  const lines = staves.map((stave) => lineOf(piece, bar, stave));
+  const lines = staves.map((stave) => lineOf(piece, place, stave));
   const [right, left] = lines;
   if (!right || !left) throw new RangeError('a demo piece has two staves');
-  const upper = bar.marks.filter((mark) => mark.kind !== 'pedal');
-  const lower = bar.marks.filter((mark) => mark.kind === 'pedal');
+  const printed = bar.marks.filter((mark) => mark.kind !== 'pedal' || mark.only !== 'foot');
+  const upper = printed.filter((mark) => !isBelow(mark));
+  const lower = printed.filter(isBelow);
   for (const stave of staves) stave.accidentals.barLine();
   return element('measure', { number: bar.number, implicit: bar.number === '0' ? 'yes' : undefined }, [
     ...(index === 0 ? [attributes(piece), tempoDirection(piece.tempoWord, metronome(piece), crotchetsPerMinute(piece))] : []),
+    ...leftClef(bar, piece.bars[index - 1]),
     ...leftBarline(bar),
     ...written(bar, right, upper),
     element('backup', {}, [leaf('duration', filled(right.events))]),
@@ -63,10 +67,18 @@ function measure(piece: Piece, place: { bar: WrittenBar; index: number }, staves
   ]);
 }
 
+/** Whether a mark stands under the lower stave. */
+function isBelow(mark: Mark): boolean {
+  return mark.kind === 'pedal' || (mark.kind === 'words' && mark.place === 'below');
+}
+
 /** Reads a hand's text and lets the copyist look over it. */
-function lineOf(piece: Piece, bar: WrittenBar, stave: Stave): Line {
-  const events = parseHand(stave.hand === 'right' ? bar.right : bar.left);
-  return { stave, events, copies: copyHand(events, beatLength(piece), stave.middleLine) };
+function lineOf(piece: Piece, { bar, index }: { bar: WrittenBar; index: number }, stave: Stave): Line {
+  const before = piece.bars[index - 1];
+  const events = parseHand(bar[stave.hand]);
+  const last = before ? parseHand(before[stave.hand]).at(-1) : undefined;
+  const middleLine = stave.hand === 'left' && bar.crossing === true ? MIDDLE_LINE.treble : stave.middleLine;
+  return { stave, events, copies: copyHand(events, beatLength(piece), middleLine), before: last };
 }
 
 /** One stave's bar: each mark stands before the event in which it falls. */
@@ -75,21 +87,37 @@ function written(bar: WrittenBar, line: Line, marks: readonly Mark[]): readonly 
   return events.flatMap((event, i) => [
     ...marks.filter((mark) => event.at <= mark.at && mark.at < event.at + event.length)
       .flatMap((mark) => directionElements(mark, mark.at - event.at, stave.number)),
-    ...noteElements({ event, copy: copies[i], hand: stave.hand, staff: stave.number, bar: bar.number, place: i }, stave.accidentals),
+    ...noteElements({ event, copy: copies[i], hand: stave.hand, staff: stave.number, bar: bar.number, place: i, tiedFrom: tiedFrom(events[i - 1] ?? line.before) }, stave.accidentals),
   ]);
+}
+
+/** MIDI numbers that are tied on from an event. */
+function tiedFrom(event: WrittenEvent | undefined): readonly number[] {
+  return event?.pitches.filter((pitch) => pitch.tied).map((pitch) => pitch.midi) ?? [];
 }
 
 /** Divisions, key, time, staves and clefs: they stand in the first bar only. */
 function attributes(piece: Piece): string {
-  const clef = (number: number, sign: string, line: number): string => element('clef', { number }, [leaf('sign', sign), leaf('line', line)]);
   return element('attributes', {}, [
     leaf('divisions', DIVISIONS),
     element('key', {}, [leaf('fifths', piece.fifths), leaf('mode', piece.mode)]),
     element('time', {}, [leaf('beats', piece.beats), leaf('beat-type', piece.beatType)]),
     leaf('staves', 2),
-    clef(1, 'G', 2),
-    clef(2, 'F', 4),
+    clef(1, 'treble'),
+    clef(2, 'bass'),
   ]);
+}
+
+/** The lower stave's clef where the left hand goes over the right one or comes back from there. */
+function leftClef(bar: WrittenBar, before: WrittenBar | undefined): readonly string[] {
+  if (!before || (bar.crossing ?? false) === (before.crossing ?? false)) return [];
+  return [element('attributes', {}, [clef(2, bar.crossing === true ? 'treble' : 'bass')])];
+}
+
+/** The clef of a stave. */
+function clef(stave: number, kind: 'treble' | 'bass'): string {
+  const [sign, line] = kind === 'treble' ? ['G', 2] as const : ['F', 4] as const;
+  return element('clef', { number: stave }, [leaf('sign', sign), leaf('line', line)]);
 }
 
 /** The metronome mark as printed. */

@@ -4,8 +4,9 @@ import type { Sounding } from './sounding.js';
 
 /** One key press, or a written note that was not played. */
 export interface TakeNote {
-  readonly status: 'matched' | 'missed' | 'added';
-  /** The written note; null for a key press that stands for none. */
+  /** `ornament` is a stroke that an ornament sign adds to its note. */
+  readonly status: 'matched' | 'missed' | 'added' | 'ornament';
+  /** The written note, for an ornament's stroke the one with the sign; null for a key press that stands for none. */
   readonly written: Sounding | null;
   readonly hand: Hand;
   /** Where in the route: place of the leg, of the visit in the playing order; -1 before the music. */

@@ -9,6 +9,8 @@ const PLAIN = 0.92;
 const TENUTO = 0.97;
 /** Key-down time of a note that is struck again next, share of the time between the two (Bresin & Battel 2000). */
 const REPEATED = 0.6;
+/** A tied note whose hand strikes again within this share of its value is held through that. */
+const HELD_UNDER = 0.8;
 /** Most that a legato overlap lasts, seconds: it does not grow for ever with the length of the note. */
 const LONGEST_OVERLAP_S = 0.09;
 /** Scatter of key-down times, share of the time to the next onset; our own choice. */
@@ -82,6 +84,8 @@ function keyDown(note: TakeNote, next: Chord | undefined, player: Player): numbe
   const touch = note.written?.touch ?? 'plain';
   if (touch === 'staccato') return player.staccato * Math.min(gap, value);
   if (next?.pitches.includes(note.pitch) && gap <= value * 1.1) return REPEATED * gap;
+  // a tied note is held under what the hand plays meanwhile
+  if (note.written?.tied === true && gap < HELD_UNDER * value) return TENUTO * value;
   if (touch === 'legato') return gap + Math.min(LONGEST_OVERLAP_S, player.overlap * gap);
   return (touch === 'tenuto' ? TENUTO : PLAIN) * value;
 }
