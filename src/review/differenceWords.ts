@@ -1,4 +1,4 @@
-import { listInWords } from '../base/index.js';
+import { listInWords, timesInWords } from '../base/index.js';
 import type { Alignment } from '../align/index.js';
 import type { Recording } from '../recording/index.js';
 import type { Pitch, Score } from '../score/index.js';
@@ -36,11 +36,46 @@ export function differenceInWords(material: WordMaterial, slip: BareSlip): strin
   return `${noteInWords(played, alterInKey(played.step, fifths) !== 0)} added`;
 }
 
-/** Several slips in one line; notes missing are told together: "E for D, B and C missing". */
+/** The ends of words that several notes may share: "E missing", "G an octave too low (twice)". */
+const SHARED_END = /^(?<note>.+?)(?<end> missing| added| (?:an octave|\w+ octaves) too (?:high|low))(?<count> \(.+\))?$/;
+
+/** Slips that are told in the same words, but for the note. */
+interface ToldTogether {
+  readonly notes: string[];
+  readonly end: string;
+  /** "twice"; empty where each happened once. */
+  readonly count: string;
+}
+
+/**
+ * Several slips of one try in one line; what happened to several notes is told once, notes missing
+ * last: "E for D, G and A added (each twice), B and C missing".
+ */
 export function slipsInWords(texts: readonly string[]): string {
-  const missing = texts.filter((text) => text.endsWith(MISSING)).map((text) => text.slice(0, -MISSING.length));
-  const others = texts.filter((text) => !text.endsWith(MISSING));
-  return [...others, ...(missing.length > 0 ? [listInWords(missing) + MISSING] : [])].join(', ');
+  const groups = new Map<string, ToldTogether>();
+  for (const text of counted(texts)) {
+    const { note = text, end = '', count = '' } = SHARED_END.exec(text)?.groups ?? {};
+    const key = end === '' ? text : `${end}${count}`;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, { notes: [note], end, count: count.replace(/^ \(|\)$/g, '') });
+    else group.notes.push(note);
+  }
+  const told = [...groups.values()];
+  return [...told.filter(({ end }) => end !== MISSING), ...told.filter(({ end }) => end === MISSING)].map(togetherInWords).join(', ');
+}
+
+/** The same words once, with how often. */
+function counted(texts: readonly string[]): readonly string[] {
+  return [...new Set(texts)].map((text) => {
+    const count = texts.filter((other) => other === text).length;
+    return count > 1 ? `${text} (${timesInWords(count)})` : text;
+  });
+}
+
+/** "B and C missing", "D and F sharp an octave too low (each twice)". */
+function togetherInWords({ notes, end, count }: ToldTogether): string {
+  const often = count === '' ? '' : ` (${notes.length > 1 ? 'each ' : ''}${count})`;
+  return `${listInWords(notes)}${end}${often}`;
 }
 
 /** "G natural for G sharp", "A for B", "C an octave too high". */

@@ -2,7 +2,7 @@
  * What the pupil played otherwise than written, put so that it can be said: slips of one bar and hand together,
  * the same slip in several tries once, a wrong note named for the note it stands for.
  */
-import { timesInWords } from '../base/index.js';
+import { countInWords, timesInWords } from '../base/index.js';
 import type { Added, Alignment, Missed, Pair } from '../align/index.js';
 import type { BarFacts, Measures } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
@@ -136,7 +136,7 @@ function differencesOfBar(placed: readonly PlacedSlip[]): readonly Difference[] 
     if (first === undefined) return [];
     const visits = [...new Set(all.map(({ visit }) => visit))];
     const texts = groups.map((same) => severalTimes(same));
-    const text = texts.length > MOST_TOLD_IN_A_BAR ? `${Math.ceil(all.length / visits.length)} notes differ` : slipsInWords(texts);
+    const text = texts.length > MOST_TOLD_IN_A_BAR ? `${countInWords(Math.ceil(all.length / visits.length))} notes differ` : slipsInWords(texts);
     return [{ barIndex: first.visit.barIndex, hand: first.slip.hand, text, visits, slips: all.map(({ slip }) => slip) }];
   });
 }

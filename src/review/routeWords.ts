@@ -45,8 +45,8 @@ interface Saying {
 /** Everything worth saying of a route, each without its full stop. */
 function clauses(score: Score, strands: readonly Strand[], saying: Saying): readonly string[] {
   if (strands.length === 0) return ['nothing of the score was played'];
-  const { names, player, brief } = saying;
-  const hands = brief ? handsInBrief(strands) : handsAlone(strands, names);
+  const { names, player, brief, language } = saying;
+  const hands = brief ? handsInBrief(strands) : handsAlone(strands, names, language);
   const said = [goingBack(strands, names, player), leftOut(score, strands, names), hands].filter((text) => text !== '');
   return [through(score, strands, { ...saying, plain: said.length === 0 }), ...said].filter((text) => text !== '');
 }
@@ -56,11 +56,23 @@ function through(score: Score, strands: readonly Strand[], said: Saying & { read
   const first = Math.min(...strands.map((strand) => strand.fromVisit));
   const last = Math.max(...strands.map((strand) => strand.toVisit));
   const whole = first === 0 && last === score.order.length - 1;
-  if (whole) return said.plain ? 'once through, without going back' : '';
+  if (whole) return said.plain ? onceThrough(strands) : '';
   const from = Math.min(...strands.map((strand) => strand.fromBar));
   const to = Math.max(...strands.map((strand) => strand.toBar));
-  const all = `${score.bars.length} ${word('bars', said.language)}`;
+  const all = `${numberedBars(score, said.names)} ${word('bars', said.language)}`;
   return `${said.names.range(from, to)} of ${all}${said.plain ? ', without going back' : ''}`;
+}
+
+/** How many bars a reader counts: an upbeat and the second half of a split bar have no number of their own. */
+function numberedBars(score: Score, names: BarNames): number {
+  return score.bars.filter((bar) => names.short(bar.index) !== '').length;
+}
+
+/** Straight through; the repeats that the score asks for are named, so that nobody takes them for going back. */
+function onceThrough(strands: readonly Strand[]): string {
+  const repeats = strands.filter((strand, i) => strand.arrival === 'order' && strand.fromBar <= (strands[i - 1]?.toBar ?? -1)).length;
+  if (repeats === 0) return 'once through, without going back';
+  return `once through, with the repeat${repeats > 1 ? 's' : ''}`;
 }
 
 /** "She went back twice: to bar 5, then to bar 7." */
@@ -87,26 +99,39 @@ function leftOut(score: Score, strands: readonly Strand[], names: BarNames): str
     const before = strands[i - 1];
     return (strand.arrival === 'on' || strand.arrival === 'repeatLeftOut') && before !== undefined ? [gapInWords(score, before, { strand, names })] : [];
   });
-  return gaps.length === 0 ? '' : `left out: ${listInWords(gaps)}`;
+  // bars first: "the repeat of bars 1–8 and bar 12" would read as one repeat
+  const inOrder = [...gaps.filter(({ repeat }) => !repeat), ...gaps.filter(({ repeat }) => repeat)];
+  return gaps.length === 0 ? '' : `left out: ${listInWords(inOrder.map(({ text }) => text))}`;
 }
 
 /** One gap: a repeat where the written bars go on or all come a second time, else the bars. */
-function gapInWords(score: Score, before: Strand, next: { strand: Strand; names: BarNames }): string {
+function gapInWords(score: Score, before: Strand, next: { strand: Strand; names: BarNames }): Gap {
   const visits = score.order.slice(before.toVisit + 1, next.strand.fromVisit);
   const bars = visits.map((visit) => visit.barIndex);
   const range = next.names.range(Math.min(...bars), Math.max(...bars));
   const repeat = next.strand.arrival === 'repeatLeftOut' || visits.every((visit) => visit.pass > 1);
-  return repeat ? `the repeat of ${range}` : range;
+  return { repeat, text: repeat ? `the repeat of ${range}` : range };
 }
 
-/** "Bars 1–8 with the right hand alone." */
-function handsAlone(strands: readonly Strand[], names: BarNames): string {
+/** What was left out, in words. */
+interface Gap {
+  readonly repeat: boolean;
+  readonly text: string;
+}
+
+/** "Bars 1–8 with the right hand alone"; "bars 1–4 hands separately" where each hand had its turn. */
+function handsAlone(strands: readonly Strand[], names: BarNames, language: Language): string {
   const alone = strands.filter((strand) => strand.hands !== 'both');
   if (alone.length === 0) return '';
   const hands = new Set(alone.map((strand) => strand.hands));
   if (alone.length === strands.length && hands.size === 1) return `the ${alone[0]?.hands ?? ''} hand plays alone`;
-  const told = alone.slice(0, MOST_TOLD).map((strand) => `${names.range(strand.fromBar, strand.toBar)} with the ${strand.hands} hand alone`);
-  return listInWords(told);
+  const groups = new Map<string, Set<string>>();
+  for (const strand of alone) {
+    const range = names.range(strand.fromBar, strand.toBar);
+    groups.set(range, (groups.get(range) ?? new Set<string>()).add(strand.hands));
+  }
+  const how = (which: ReadonlySet<string>): string => (which.size > 1 ? word('handsSeparately', language) : `with the ${[...which].join('')} hand alone`);
+  return listInWords([...groups].slice(0, MOST_TOLD).map(([range, which]) => `${range} ${how(which)}`));
 }
 
 /** "partly one hand alone". */

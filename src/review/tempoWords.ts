@@ -13,8 +13,10 @@ export interface BeatUnit {
 export interface TempoFound {
   readonly unit: BeatUnit;
   readonly played: Measured<number>;
-  /** From the score's first tempo mark; null where there is none. */
+  /** From the score's first printed figure; null where there is none. */
   readonly marked: number | null;
+  /** The printed words where no figure is printed: "Andantino". Empty where there are none. */
+  readonly words: string;
 }
 
 const CROTCHET: BeatUnit = { name: 'crotchet', crotchets: 1 };
@@ -46,20 +48,30 @@ export function tempoOf(score: Score, measures: Measures): TempoFound {
   const unit = beatUnit(score.bars.find((bar) => !bar.implicit)?.time);
   const tempos = measures.bars.flatMap((bar) => (bar.tempo.measured ? [bar.tempo.value] : [])).sort((a, b) => a - b);
   const middle = tempos[Math.floor(tempos.length / 2)];
-  const mark = score.directions.find((direction) => direction.kind === 'tempo' && direction.value !== null);
+  const marks = score.directions.filter((direction) => direction.kind === 'tempo');
+  const mark = marks.find(({ value, text }) => value !== null && PRINTED_FIGURE.test(text));
   return {
     unit,
     played: middle === undefined ? notMeasured('no bar had enough notes') : measured(middle / unit.crotchets),
     marked: mark === undefined || mark.value === null ? null : mark.value / unit.crotchets,
+    words: marks.find(({ barIndex, text }) => barIndex === 0 && text !== '')?.text ?? '',
   };
 }
 
-/** "about crotchet = 72, marked 96". */
+/** A file may set a speed for playing back that no edition prints: only a figure that can be read is a marking. */
+const PRINTED_FIGURE = /\d/;
+
+/** "about crotchet = 72, marked 96"; "about crotchet = 72, marked Andantino". */
 export function tempoInWords(tempo: TempoFound, language: Language = 'british'): string {
   if (!tempo.played.measured) return `tempo not measured, because ${tempo.played.reason}`;
   const unit = word(tempo.unit.name, language);
-  const marking = tempo.marked === null ? 'no tempo marked' : `marked ${Math.round(tempo.marked)}`;
-  return `about ${unit} = ${Math.round(tempo.played.value)}, ${marking}`;
+  return `about ${unit} = ${Math.round(tempo.played.value)}, ${markingInWords(tempo)}`;
+}
+
+/** The figure, else the words, else that there is neither. */
+function markingInWords({ marked, words }: TempoFound): string {
+  if (marked !== null) return `marked ${Math.round(marked)}`;
+  return words === '' ? 'no tempo marked' : `marked ${words}`;
 }
 
 /**

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { differences, triesInWords, tryInWords } from '../../src/review/index.js';
+import { differences, slipsInWords, triesInWords, tryInWords } from '../../src/review/index.js';
 import { facts, material, stretch } from './material.js';
 
 // visit 1 is bar 2 the first time: its occurrences are 5 (G 2, left), 6-9 (F sharp 4, right)
@@ -38,7 +38,12 @@ describe('what differs from the score', () => {
   it('counts them where more than five differ in one hand', () => {
     const keys = [60, 62, 64, 69, 71, 70];
     const found = differences(material({ route: [stretch(0, 0, 1)], bars: [{}], keys, added: keys.map((_, note) => ({ note, stretch: 0, near: RIGHT, instead: false })) }));
-    expect(found.map(({ text }) => text)).toEqual(['6 notes differ']);
+    expect(found.map(({ text }) => text)).toEqual(['six notes differ']);
+  });
+
+  it('tells what happened to several notes once, and how often where it was the same', () => {
+    expect(slipsInWords(['E added', 'C for D', 'E added', 'G added', 'G added', 'A added', 'B missing'])).toBe('E and G added (each twice), C for D, A added, B missing');
+    expect(slipsInWords(['D an octave too low', 'F sharp an octave too low', 'A two octaves too low'])).toBe('D and F sharp an octave too low, A two octaves too low');
   });
 
   it('is empty where all is as written, and passes over notes before and after the music', () => {

@@ -11,7 +11,7 @@ function words(route: readonly Stretch[], player = 'She'): string {
 
 describe('the route in words', () => {
   it.each<[string, readonly Stretch[], string]>([
-    ['straight through', [stretch(0, 0, 5)], 'Once through, without going back.'],
+    ['straight through', [stretch(0, 0, 5)], 'Once through, with the repeat.'],
     ['back once', [stretch(0, 0, 4), stretch(1, 3, 5)], 'She went back once, to bar 2.'],
     ['back twice', [stretch(0, 0, 3), stretch(1, 2, 4), stretch(2, 4, 5)], 'She went back twice: to bar 1, then to bar 3.'],
     ['a bar left out', [stretch(0, 0, 3), stretch(1, 5, 5)], 'Left out: bar 3.'],
@@ -19,6 +19,8 @@ describe('the route in words', () => {
     ['a section only', [stretch(0, 4, 5)], 'Bars 3–4 of 4 bars, without going back.'],
     ['one hand alone', [stretch(0, 0, 5, { hands: 'right' })], 'The right hand plays alone.'],
     ['hands apart, then together', [stretch(0, 0, 1, { hands: 'left' }), stretch(1, 0, 5)], 'She went back once, to bar 1. Bars 1–2 with the left hand alone.'],
+    ['each hand alone', [stretch(0, 0, 1, { hands: 'right' }), stretch(1, 0, 1, { hands: 'left' }), stretch(2, 0, 5)], 'She went back twice: to bar 1, then to bar 1. Bars 1–2 hands separately.'],
+    ['bars and a repeat left out, the bars first', [stretch(0, 0, 0), stretch(1, 2, 2), stretch(2, 5, 5)], 'Left out: bars 2–3 and the repeat of bar 2.'],
     ['nothing', [], 'Nothing of the score was played.'],
   ])('%s', (_, route, expected) => {
     expect(words(route)).toBe(expected);

@@ -20,6 +20,15 @@ describe('the tempo', () => {
     expect(tempoInWords(tempo(72), 'american')).toBe('about quarter note = 72, no tempo marked');
   });
 
+  it('is marked by what is printed: a speed set for playing back is none', () => {
+    const score = smallScore();
+    const mark = { kind: 'tempo', barIndex: 0, onsetTick: 0, untilTick: null, staff: null } as const;
+    const marked = (text: string) => tempoInWords(tempoOf({ ...score, directions: [{ ...mark, text, value: 96 }] }, { onsets: [], bars: [facts({ tempo: measured(72) })] }));
+    expect(marked('')).toBe('about crotchet = 72, no tempo marked');
+    expect(marked('Andantino')).toBe('about crotchet = 72, marked Andantino');
+    expect(marked('Andantino quarter = 96')).toBe('about crotchet = 72, marked 96');
+  });
+
   it('says why where it was not measured', () => {
     expect(tempoInWords(tempo())).toBe('tempo not measured, because no bar had enough notes');
   });
