@@ -3,24 +3,45 @@ import type { Point } from './box.js';
 import type { Mark } from './compose.js';
 import { diatonic } from './gridStaves.js';
 import { noteIdOf, type HeadedNote, type SystemMaterial } from './markMaterial.js';
-import { added, ADDED_REACH_PX, type MarkLabels } from './pencil.js';
+import { added, ADDED_REACH_PX, type AddedPlace, type MarkLabels } from './pencil.js';
 import type { TimeToX } from './timeToX.js';
 import type { EngravedStave } from './types.js';
 
-/** How a crossed head finds its place and what it says. */
-export interface AddedOptions {
-  readonly xAt: TimeToX;
+/** A key that the score does not have, and what its mark says. */
+export interface AddedNote {
+  readonly slip: Slip;
   readonly labels: MarkLabels;
 }
 
-/** A crossed head closer than this to a printed one of its height moves to its right, px. */
-const BESIDE_HEAD_PX = 10;
+/** A crossed head closer than this to another head of its height moves to its right, px. */
+const BESIDE_HEAD_PX = 11;
 
 /** Farthest that a crossed head stands outside its stave, in stave spaces; its title tells the pitch. */
 const OUTERMOST_SPACES = 5;
 
-/** A crossed head for a key press without a written note, near when it came and at the height it sounds. */
-export function addedMark(parts: SystemMaterial, slip: Slip, { xAt, labels }: AddedOptions): readonly Mark[] {
+/** A place and what stands there. */
+interface Crossed {
+  readonly place: AddedPlace;
+  readonly labels: MarkLabels;
+}
+
+/**
+ * A crossed head for each key press without a written note, near when it came and at the height it sounds; from left
+ * to right, so that a run of them moves aside and stays readable.
+ */
+export function addedMarks(parts: SystemMaterial, notes: readonly AddedNote[], xAt: TimeToX): readonly Mark[] {
+  const heads: Point[] = [...parts.heads.values()];
+  const wanted = notes.flatMap((note) => placed(parts, note, xAt)).sort((a, b) => a.place.x - b.place.x);
+  return wanted.map(({ place, labels }) => {
+    const { y } = place;
+    const x = clear(place, heads, parts.staveSpacePx);
+    heads.push({ x, y });
+    return { svg: added({ ...place, x }, labels), top: y - ADDED_REACH_PX, bottom: y + ADDED_REACH_PX };
+  });
+}
+
+/** Where a key press would stand if nothing else stood there; nothing where its bar is not in the picture. */
+function placed(parts: SystemMaterial, { slip, labels }: AddedNote, xAt: TimeToX): readonly Crossed[] {
   const { score, recording } = parts.material;
   const near = slip.occurrence === null ? undefined : score.occurrences[slip.occurrence];
   const played = slip.note === null ? undefined : recording.notes[slip.note];
@@ -29,8 +50,7 @@ export function addedMark(parts: SystemMaterial, slip: Slip, { xAt, labels }: Ad
   const x = xAt({ stretch: Number(labels.data?.['stretch'] ?? -1) }, played.onsetS) ?? nearHead.x + BESIDE_HEAD_PX;
   const stave = parts.system.staves.find(({ staff }) => staff === near.staff);
   const y = withinReach(heightOf(parts, played.pitch, { x, staff: near.staff, fallback: nearHead.y, barIndex: near.barIndex }), stave, parts.staveSpacePx);
-  const place = { x: clear({ x, y }, parts), y, ledgers: stave ? ledgersFor(y, stave, parts.staveSpacePx) : [] };
-  return [{ svg: added(place, labels), top: y - ADDED_REACH_PX, bottom: y + ADDED_REACH_PX }];
+  return [{ place: { x, y, ledgers: stave ? ledgersFor(y, stave, parts.staveSpacePx) : [] }, labels }];
 }
 
 /** Where a height is wanted, and what to fall back on in an empty stave. */
@@ -59,10 +79,10 @@ function withinReach(y: number, stave: EngravedStave | undefined, spacePx: numbe
   return Math.min(stave.bottom + OUTERMOST_SPACES * spacePx, Math.max(stave.top - OUTERMOST_SPACES * spacePx, y));
 }
 
-/** Moves right of a printed head that it would cover. */
-function clear({ x, y }: Point, { heads, staveSpacePx }: SystemMaterial): number {
-  const covered = [...heads.values()].find((head) => Math.abs(head.y - y) < staveSpacePx && Math.abs(head.x - x) < BESIDE_HEAD_PX);
-  return covered ? covered.x + BESIDE_HEAD_PX : x;
+/** The first place from x on to the right at which no head of about the same height is covered. */
+function clear({ x, y }: Point, heads: readonly Point[], staveSpacePx: number): number {
+  const level = heads.filter((head) => Math.abs(head.y - y) < staveSpacePx && head.x > x - BESIDE_HEAD_PX).sort((a, b) => a.x - b.x);
+  return level.reduce((free, head) => (Math.abs(head.x - free) < BESIDE_HEAD_PX ? head.x + BESIDE_HEAD_PX : free), x);
 }
 
 /** Ledger lines between the stave and a head outside it. */

@@ -25,21 +25,17 @@ const LEAST_SIDE_PX = 14;
 /** Type size of the labels, px. */
 const LABEL_PX = 15;
 
-/** Room between a label and the line it names, px. */
-const LABEL_GAP_PX = 3;
-
 /** How far the zero line begins before the first point, px. */
 const LEAD_PX = 8;
 
 /** The lane of one system, in its x coordinates; y from 0 at the lane's top. Without any measured note it has no height. */
 export function laneOnsets(system: EngravedSystem, material: MarkMaterial): Lane {
   const points = lanePoints(system, material);
-  const [first, last] = [system.bars[0], system.bars.at(-1)];
-  if (points.length === 0 || !first || !last) return { svg: '', heightPx: 0 };
+  const last = system.bars.at(-1);
+  if (points.length === 0 || !last) return { svg: '', heightPx: 0 };
   const room = roomFor(points.map(({ shownMs }) => shownMs));
   const zero = ABOVE_PX + room.latePx;
   const frame: Frame = {
-    left: first.left,
     right: last.right,
     start: Math.min(...points.map(({ x }) => x)) - LEAD_PX,
     zero,
@@ -52,7 +48,6 @@ export function laneOnsets(system: EngravedSystem, material: MarkMaterial): Lane
 
 /** Edges of the lane and its zero line, px. */
 interface Frame {
-  readonly left: number;
   readonly right: number;
   readonly start: number;
   readonly zero: number;
@@ -84,7 +79,7 @@ function band({ start, right, zero }: Frame): string {
 
 /** The local pulse itself. */
 function zeroLine(frame: Frame): string {
-  return `<path class="lane-zero" d="M${fixed(frame.start)} ${fixed(frame.zero)}H${fixed(frame.right)}"/>${label('in time', frame, frame.zero)}`;
+  return `<path class="lane-zero" d="M${fixed(frame.start)} ${fixed(frame.zero)}H${fixed(frame.right)}"/>${label('in time', frame.zero)}`;
 }
 
 /** Lines at 0.2 s on the sides that reach so far. */
@@ -97,17 +92,13 @@ function rules(room: Room, frame: Frame): readonly string[] {
 /** One line with its label. */
 function rule(text: string, frame: Frame, y: number): string {
   const start = Math.max(frame.start, textWidth(text, { size: LABEL_PX, italic: true }) + LEAD_PX);
-  return `<path class="lane-rule" stroke-opacity="0.3" d="M${fixed(start)} ${fixed(y)}H${fixed(frame.right)}"/>${label(text, frame, y)}`;
+  return `<path class="lane-rule" stroke-opacity="0.3" d="M${fixed(start)} ${fixed(y)}H${fixed(frame.right)}"/>${label(text, y)}`;
 }
 
-/**
- * Labels stand in the room under the clef, their middle at the height they name; where a short key leaves too little,
- * they begin under the brace.
- */
-function label(text: string, { left, start }: Frame, y: number): string {
+/** Labels begin at the left edge of the page in every system, their middle at the height they name. */
+function label(text: string, y: number): string {
   const baseline = y + (LABEL_PX * (TEXT_RISE - TEXT_DROP)) / 2;
-  const x = Math.max(0, Math.min(left, start - LABEL_GAP_PX - textWidth(text, { size: LABEL_PX, italic: true })));
-  return `<text class="lane-label" x="${fixed(x)}" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">${text}</text>`;
+  return `<text class="lane-label" x="0" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">${text}</text>`;
 }
 
 /** The bar lines run through. */

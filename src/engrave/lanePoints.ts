@@ -1,4 +1,5 @@
 import type { BarFacts } from '../measure/index.js';
+import type { Point } from './box.js';
 import { FARTHEST_MS, IN_TIME_MS, PX_PER_MS } from './laneScale.js';
 import { headsOf, noteIdOf, shownOf, type MarkMaterial } from './markMaterial.js';
 import { fixed } from './numbers.js';
@@ -11,7 +12,7 @@ export interface LanePoint {
   /** Id of the written note. */
   readonly noteId: string;
   readonly hand: 'right' | 'left';
-  /** x of its note-head. */
+  /** x of its moment: heads set off from their chord count as the chord's. */
   readonly x: number;
   /** Measured, late positive. */
   readonly deviationMs: number;
@@ -31,6 +32,7 @@ export function lanePoints(system: EngravedSystem, material: MarkMaterial): read
   const shown = shownOf(material);
   const here = new Map(system.bars.map(({ barIndex }) => [barIndex, shown.get(barIndex)]));
   const heads = headsOf(system);
+  const columns = columnsOf(heads, material);
   return material.measures.onsets.flatMap((onset): readonly LanePoint[] => {
     const pair = material.alignment.pairs[onset.pair];
     const occurrence = pair && material.score.occurrences[pair.occurrence];
@@ -40,8 +42,29 @@ export function lanePoints(system: EngravedSystem, material: MarkMaterial): read
     const head = heads.get(noteId);
     const deviationMs = onset.deviationMs.value;
     const shownMs = Math.min(FARTHEST_MS, Math.max(-FARTHEST_MS, deviationMs));
-    return head ? [{ visit, noteId, hand: occurrence.staff >= 2 ? 'left' : 'right', x: head.x, deviationMs, shownMs }] : [];
+    return head ? [{ visit, noteId, hand: occurrence.staff >= 2 ? 'left' : 'right', x: columns.get(columnKey(material, occurrence.noteIndex)) ?? head.x, deviationMs, shownMs }] : [];
   });
+}
+
+/**
+ * One x for all heads that are written at one moment: a second, or another voice, is printed beside the chord it
+ * belongs to, and would otherwise look later or earlier than it is. The middle head tells, of two the right one.
+ */
+function columnsOf(heads: ReadonlyMap<string, Point>, material: MarkMaterial): ReadonlyMap<string, number> {
+  const columns = new Map<string, number[]>();
+  material.score.notes.forEach((note, index) => {
+    const head = heads.get(note.id);
+    if (!head) return;
+    const key = columnKey(material, index);
+    columns.set(key, [...(columns.get(key) ?? []), head.x].sort((a, b) => a - b));
+  });
+  return new Map([...columns].map(([key, xs]) => [key, xs[Math.floor(xs.length / 2)] ?? 0]));
+}
+
+/** Names the moment of a note; a grace note is a moment of its own. */
+function columnKey({ score }: MarkMaterial, noteIndex: number): string {
+  const note = score.notes[noteIndex];
+  return note === undefined || note.grace ? `grace ${noteIndex}` : `${note.barIndex} ${note.onsetTick}`;
 }
 
 /** A point on its stem; the right hand filled, the left open. Inside the band there is no stem. */

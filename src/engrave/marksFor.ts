@@ -4,11 +4,12 @@
  * added. One list a system.
  */
 import { barNames, type Slip } from '../review/index.js';
-import { addedMark } from './addedMark.js';
+import { addedMarks } from './addedMark.js';
 import type { Mark } from './compose.js';
 import { headedNotes, headsOf, noteIdOf, notesById, shownBars, visitData, type MarkMaterial, type ShownBar, type SystemMaterial } from './markMaterial.js';
 import { missingMarks, type MissingNote } from './missingMarks.js';
-import { ring, RING_REACH_PX, type MarkLabels } from './pencil.js';
+import type { MarkLabels } from './pencil.js';
+import { ringMarks, type RingedNote } from './ringMarks.js';
 import { timeToX } from './timeToX.js';
 import type { Engraving } from './types.js';
 
@@ -25,18 +26,18 @@ export function marksFor(engraving: Engraving, material: MarkMaterial): readonly
 
 /** Rings, carets and crossed heads, in this order. */
 function marksOfSystem(parts: SystemMaterial, bars: readonly ShownBar[]): readonly Mark[] {
-  const rings = bars.flatMap((bar) => bar.slips.filter(({ kind }) => kind === 'wrong' || kind === 'octave').flatMap((slip) => ringMark(parts, bar, slip)));
+  const rings = bars.flatMap((bar) => ringMarks(bar.slips.filter(({ kind }) => kind === 'wrong' || kind === 'octave').flatMap((slip) => ringedNote(parts, bar, slip))));
   const carets = bars.flatMap((bar) => missingMarks(parts, bar.slips.filter(({ kind }) => kind === 'missed').flatMap((slip) => missingNote(parts, bar, slip))));
   const xAt = timeToX(parts, bars);
-  const crossed = bars.flatMap((bar) => bar.slips.filter(({ kind }) => kind === 'added').flatMap((slip) => addedMark(parts, slip, { xAt, labels: labelsOf(parts, bar, slip) })));
+  const crossed = addedMarks(parts, bars.flatMap((bar) => bar.slips.filter(({ kind }) => kind === 'added').map((slip) => ({ slip, labels: labelsOf(parts, bar, slip) }))), xAt);
   return [...rings, ...carets, ...crossed];
 }
 
-/** A ring on the written head; nothing where that head is not in the picture. */
-function ringMark(parts: SystemMaterial, bar: ShownBar, slip: Slip): readonly Mark[] {
-  const head = parts.heads.get(noteIdOf(parts.material, slip.occurrence));
-  if (!head) return [];
-  return [{ svg: ring(head, labelsOf(parts, bar, slip)), top: head.y - RING_REACH_PX, bottom: head.y + RING_REACH_PX }];
+/** A written head to be ringed; nothing where that head is not in the picture. */
+function ringedNote(parts: SystemMaterial, bar: ShownBar, slip: Slip): readonly RingedNote[] {
+  const id = noteIdOf(parts.material, slip.occurrence);
+  const head = parts.heads.get(id);
+  return head ? [{ id, head, labels: labelsOf(parts, bar, slip) }] : [];
 }
 
 /** A missing note with its head and stave; carets are drawn a bar at a time, so that chords can share one. */

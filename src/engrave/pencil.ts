@@ -1,5 +1,5 @@
 /** The pencil: every stroke as a function from a place to SVG, each mark a `<g class="mark mark-…">` with its title. */
-export { added, ADDED_REACH_PX } from './pencil/added.js';
+export { added, ADDED_REACH_PX, type AddedPlace } from './pencil/added.js';
 export { ARROW_BELOW_PX, earlyArrow, lateArrow } from './pencil/arrow.js';
 export { look } from './pencil/look.js';
 export type { MarkKind, MarkLabels } from './pencil/mark.js';

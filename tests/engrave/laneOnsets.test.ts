@@ -31,6 +31,19 @@ test('200 ms are 29 px, late up and early down, under the note’s own head', ()
   expect(late!.cx).toBeCloseTo(headAt('top-line').x, 1);
 });
 
+test('notes written at one moment stand at one x, also where a head is printed beside its chord', () => {
+  const moved = { ...SYSTEM, notes: SYSTEM.notes.map((note) => (note.id === 'chord-mid' ? { ...note, x: note.x - 9 } : note)) };
+  const lane = laneOnsets(moved, played({ 'chord-low': 0, 'chord-mid': 10, 'chord-high': 20 }));
+  // three heads and the bass: x, x, x and x - 9, so the middle one tells x
+  expect(points(lane).map(({ cx }) => cx)).toEqual(Array.from({ length: 3 }, () => points(lane)[0]!.cx));
+  expect(points(lane)[0]!.cx).toBeCloseTo(headAt('chord-low').x, 1);
+});
+
+test('labels begin at the page’s left edge in every system', () => {
+  const xs = [...laneOnsets(SYSTEM, played({ 'top-line': 300, 'bottom-line': -300 })).svg.matchAll(/class="lane-label" x="([^"]+)"/g)].map(([, x]) => x);
+  expect(xs).toEqual(['0', '0', '0']);
+});
+
 test('the right hand is filled, the left open', () => {
   const lane = laneOnsets(SYSTEM, played({ 'top-line': 0, 'bass-top': 0 }));
   expect(points(lane).map(({ id, filled }) => [id, filled])).toEqual([['top-line', true], ['bass-top', false]]);

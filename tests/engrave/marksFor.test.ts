@@ -36,6 +36,24 @@ test('an octave slip is a ring too', () => {
   expect(marks(of)[0]!.svg).toContain('<title>Bar 1: E an octave too high</title>');
 });
 
+test('heads of a chord too close for two rings share one, which names both; heads far apart have their own', () => {
+  // an octave over C5, E5, F5 and C4
+  const keys: Readonly<Record<string, number>> = { 'chord-low': 84, 'chord-mid': 88, 'top-line': 89, 'middle-c': 72 };
+  const octaveUp = (...ids: string[]): readonly Mark[] => marks(material({
+    notes: ids.map((id, i) => pressed(i, 1, keys[id]!)),
+    alignment: { pairs: ids.map((id, note) => ({ occurrence: occurrence(id), note, stretch: 0, attempt: 1, octaveSlip: 1 })) },
+  }));
+  const [ring, ...more] = octaveUp('chord-low', 'chord-mid');
+  expect(more).toEqual([]);
+  expect(ring!.svg).toContain('Bar 2: C an octave too high');
+  expect(ring!.svg).toContain('Bar 2: E an octave too high');
+  expect(/data-notes="([^"]+)"/.exec(ring!.svg)![1]!.split(' ').sort()).toEqual(['chord-low', 'chord-mid']);
+  // a third apart: half-way between the two heads, and as much higher as they are apart
+  expect(Math.abs(middle(ring!).y - (headAt('chord-low').y + headAt('chord-mid').y) / 2)).toBeLessThan(1);
+  expect(ring!.bottom - ring!.top).toBeCloseTo(headAt('chord-low').y - headAt('chord-mid').y + 22, 6);
+  expect(octaveUp('top-line', 'middle-c')).toHaveLength(2);
+});
+
 test('a missing note is a caret under its head', () => {
   const [caret] = marks(material({ alignment: { missed: missed('top-line') } }));
   expect(caret!.svg).toContain('mark-missing');
@@ -82,6 +100,14 @@ test('an added note that would cover a printed head moves to its right', () => {
   });
   const [, x] = /<ellipse cx="([^"]+)"/.exec(marks(of)[0]!.svg)!;
   expect(Number(x)).toBeGreaterThanOrEqual(headAt('top-line').x + 9);
+});
+
+test('added notes that came together at one height stand beside each other', () => {
+  const added = [1, 2, 3].map((note) => ({ note, stretch: 0, near: occurrence('top-line'), instead: false }));
+  const of = material({ notes: [pressed(0, 1, 77), pressed(1, 1.001, 77), pressed(2, 1.002, 77), pressed(3, 1.003, 77)], alignment: { pairs: [pair('top-line', 0)], added } });
+  const xs = marks(of).map(({ svg }) => Number(/<ellipse cx="([^"]+)"/.exec(svg)![1]));
+  // a head is 9 px wide: each stands a head's width and a little from the one before
+  expect([headAt('top-line').x, ...xs].slice(0, 3).map((x, i) => xs[i]! - x >= 10)).toEqual([true, true, true]);
 });
 
 test('an added note far above the stave stays within five spaces of it and has ledger lines', () => {

@@ -20,19 +20,19 @@ const POINTS = 22;
 /** How far a ring reaches from its centre, px. */
 export const RING_REACH_PX = 11;
 
-/** A ring around a note-head: this note. */
-export function ring(centre: Point, labels: MarkLabels): string {
-  const points = Array.from({ length: POINTS }, (_, i) => pointOnRing(centre, i / (POINTS - 1)));
+/** A ring around a note-head: this note. @param tallerPx how much higher and lower it reaches to take in a chord */
+export function ring(centre: Point, labels: MarkLabels, tallerPx = 0): string {
+  const points = Array.from({ length: POINTS }, (_, i) => pointOnRing(centre, i / (POINTS - 1), tallerPx));
   return markGroup('ring', labels, pencilStroke(points, { seed: labels.seed, jitterPx: 0.25 }));
 }
 
 /** A point of the tilted ellipse at a share of the way round. */
-function pointOnRing(centre: Point, share: number): Point {
+function pointOnRing(centre: Point, share: number, tallerPx: number): Point {
   const angle = radians(FROM_DEG + SWEEP_DEG * share);
   const tilt = radians(TILT_DEG);
   const size = 1 - DRIFT / 2 + DRIFT * share;
   const x = HALF_WIDTH_PX * size * Math.cos(angle);
-  const y = HALF_HEIGHT_PX * size * Math.sin(angle);
+  const y = (HALF_HEIGHT_PX + tallerPx) * size * Math.sin(angle);
   return { x: centre.x + x * Math.cos(tilt) - y * Math.sin(tilt), y: centre.y + x * Math.sin(tilt) + y * Math.cos(tilt) };
 }
 
