@@ -29,6 +29,13 @@ const TRADE_WORDS = {
   upbeat: { british: 'upbeat', american: 'pickup' },
   handsSeparately: { british: 'hands separately', american: 'hands alone' },
   note: { british: 'note', american: 'note' },
+  perfectCadence: { british: 'perfect cadence', american: 'authentic cadence' },
+  imperfectCadence: { british: 'imperfect cadence', american: 'half cadence' },
+  interruptedCadence: { british: 'interrupted cadence', american: 'deceptive cadence' },
+  plagalCadence: { british: 'plagal cadence', american: 'plagal cadence' },
+  secondaryDominant: { british: 'secondary dominant', american: 'applied dominant' },
+  picardyThird: { british: 'Tierce de Picardie', american: 'Picardy third' },
+  pedalNote: { british: 'pedal note', american: 'pedal point' },
 } as const satisfies Record<string, TradeWord>;
 
 /** Name of an entry in the table of trade words. */
