@@ -1,8 +1,8 @@
 /** Puts the planned faults into faultless playing. Faults of the route are in the legs already; pedal faults come with the pedal. */
-import { addNotes, handLate, noodle, missNotes, octaveSlip, wrongNotes } from './noteFaults.js';
+import { addNotes, handLate, noodle, missNotes, octaveSlip, strikeTiesAgain, wrongNotes } from './noteFaults.js';
 import type { Fault } from './plan.js';
 import type { TakeNote } from './take.js';
-import { hesitate, rush, evenDots } from './timeFaults.js';
+import { evenDots, hesitate, rush, unevenRuns } from './timeFaults.js';
 import { cutShort, flatten, leftTooLoud, losesBass, staccatoHeld } from './touchFaults.js';
 
 /** The notes with one fault more; the order of notes may change. */
@@ -25,6 +25,10 @@ export function applyFault(notes: readonly TakeNote[], fault: Fault): readonly T
       return rush(notes, fault);
     case 'evenDots':
       return evenDots(notes, fault);
+    case 'unevenRuns':
+      return unevenRuns(notes, fault);
+    case 'tieStruckAgain':
+      return strikeTiesAgain(notes, fault);
     case 'handLate':
       return handLate(notes, fault);
     case 'staccatoHeld':

@@ -6,6 +6,8 @@ import type { TakeNote } from './take.js';
 const ADDED_SOFTER = 12;
 /** Length of a stray key press, seconds. */
 const STRAY_S = 0.12;
+/** A key struck again comes up this long before, seconds. */
+const RELIFT_S = 0.06;
 /** Time between the notes of noodling, seconds. */
 const NOODLE_STEP_S = 0.28;
 
@@ -36,6 +38,19 @@ export function addNotes(notes: readonly TakeNote[], fault: FaultOf<'addedNote'>
 /** The hand lies whole octaves too high or too low. */
 export function octaveSlip(notes: readonly TakeNote[], fault: FaultOf<'octaveSlip'>): readonly TakeNote[] {
   return notes.map((note) => (note.status === 'matched' && isIn(fault, note) ? { ...note, pitch: note.pitch + 12 * fault.octaves } : note));
+}
+
+/**
+ * Notes tied over a bar line are let go there and struck again with what the other hand plays on the first beat.
+ * @throws RangeError where the other hand has nothing there
+ */
+export function strikeTiesAgain(notes: readonly TakeNote[], fault: FaultOf<'tieStruckAgain'>): readonly TakeNote[] {
+  return notes.flatMap((note) => {
+    if (!isNamed(fault, note)) return [note];
+    const beat = notes.find((each) => each.hand !== note.hand && each.leg === note.leg && each.visit === note.visit + 1 && each.at === 0);
+    if (!beat) throw new RangeError(`nothing to strike a tie again with after ${note.written?.id ?? ''}`);
+    return [{ ...note, releaseS: beat.onsetS - RELIFT_S }, { ...note, status: 'added' as const, written: null, onsetS: beat.onsetS }];
+  });
 }
 
 /** A few keys tried out before the music; everything else comes later by as much. */

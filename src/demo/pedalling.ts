@@ -8,7 +8,7 @@
 import { gaussian, type Random } from '../base/index.js';
 import { isIn } from './faultPlace.js';
 import { faultsOf, type Fault, type Instrument } from './plan.js';
-import type { Piece } from './piece.js';
+import type { Mark, Piece } from './piece.js';
 import type { PedalPoint, TakeNote } from './take.js';
 
 /** When the foot starts up, and starts down again, after the bass: seconds, mean and standard deviation. */
@@ -22,6 +22,11 @@ const TRAVEL_S = 0.07;
 const STEPS = 6;
 /** How far a continuous pedal goes down, 0-127: mean and deviation. */
 const DEPTH = { mean: 118, deviation: 5 } as const;
+
+/** A pedal mark. */
+type PedalMark = Extract<Mark, { kind: 'pedal' }>;
+/** The change that nobody asked for, on the first beat. */
+const LIFT: PedalMark = { kind: 'pedal', at: 0, type: 'change' };
 
 /** One movement of the foot. */
 interface Movement {
@@ -43,8 +48,9 @@ function legMovements(piece: Piece, notes: readonly TakeNote[], { faults, normal
   const moves: Movement[] = [];
   for (const visit of [...new Set(notes.map((note) => note.visit))].sort((a, b) => a - b)) {
     const inVisit = notes.filter((note) => note.visit === visit);
-    const marks = (piece.bars[inVisit[0]?.barIndex ?? 0]?.marks ?? []).filter((mark) => mark.kind === 'pedal');
-    for (const mark of marks) {
+    const marks = footMarks(piece.bars[inVisit[0]?.barIndex ?? 0]?.marks ?? []);
+    const lifts = moves.length > 0 && touches(faultsOf(faults, 'lifted'), inVisit) && !marks.some((mark) => mark.at === 0);
+    for (const mark of lifts ? [LIFT, ...marks] : marks) {
       const here = inVisit.filter((note) => note.at === mark.at);
       if (mark.type === 'stop') moves.push({ timeS: Math.max(...inVisit.map((note) => note.releaseS)), down: false });
       else if (here.length && !touches(faultsOf(faults, 'blurred'), here)) {
@@ -54,6 +60,11 @@ function legMovements(piece: Piece, notes: readonly TakeNote[], { faults, normal
   }
   const end = Math.max(...notes.map((note) => note.releaseS));
   return moves.at(-1)?.down === true ? [...moves, { timeS: end, down: false }] : moves;
+}
+
+/** The pedal marks that move the foot. */
+function footMarks(marks: readonly Mark[]): readonly PedalMark[] {
+  return marks.flatMap((mark) => (mark.kind === 'pedal' && mark.only !== 'page' ? [mark] : []));
 }
 
 /** Whether a fault lies at this chord, whichever hand it names. */

@@ -66,10 +66,16 @@ export type FaultAction =
   | { readonly aspect: 'pulse'; readonly kind: 'rushed'; readonly factor: number }
   | { readonly aspect: 'rhythm'; readonly kind: 'evenDots' }
   | { readonly aspect: 'rhythm'; readonly kind: 'handLate'; readonly lateMs: number }
+  /** Every second semiquaver comes late by `share` of the time between two. */
+  | { readonly aspect: 'rhythm'; readonly kind: 'unevenRuns'; readonly share: number }
   | { readonly aspect: 'tempo'; readonly kind: 'noRitardando' }
   | { readonly aspect: 'tempo'; readonly kind: 'slow' }
   | { readonly aspect: 'touch'; readonly kind: 'staccatoHeld'; readonly ratio: number }
   | { readonly aspect: 'lengths'; readonly kind: 'cutShort'; readonly notes: readonly string[]; readonly ratio: number }
+  /** The notes named are tied on into the next bar, and struck again there. */
+  | { readonly aspect: 'lengths'; readonly kind: 'tieStruckAgain'; readonly notes: readonly string[] }
+  /** The pedal is changed at each bar line where it should ring on. */
+  | { readonly aspect: 'pedal'; readonly kind: 'lifted' }
   /** No change of pedal at the bars' marks. */
   | { readonly aspect: 'pedal'; readonly kind: 'blurred' }
   /** The bass key is up before the pedal is down. */

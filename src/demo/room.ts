@@ -1,6 +1,13 @@
 /** The invented people, town and list of recordings of the demo room. Any likeness to a real person is chance. */
 import { blurredAndRushed, nearlyReady, wentBackTwice } from './barcarolleTakes.js';
 import { evenAndHeld, firstReading, leftOut } from './marchTakes.js';
+import { eveningFacts } from './eveningFacts.js';
+import { eveningOverSkerrowby } from './eveningOverSkerrowby.js';
+import { footLateAndLazy, tiesHeld, tiesStruckAgain } from './eveningTakes.js';
+import type { PieceFacts } from './facts.js';
+import { gullChase } from './gullChase.js';
+import { gullChaseFacts } from './gullChaseFacts.js';
+import { cleanRun, runsRushed, stumblesAtTheJump } from './gullChaseTakes.js';
 import type { Piece } from './piece.js';
 import type { TakePlan } from './plan.js';
 import { quaysideMarch } from './quaysideMarch.js';
@@ -12,10 +19,16 @@ export const TEACHER = 'Hester Quillane';
 export const TOWN = 'Skerrowby';
 
 /** The pieces of the room. */
-export const pieces: readonly Piece[] = [rowingHome, quaysideMarch];
+export const pieces: readonly Piece[] = [rowingHome, quaysideMarch, eveningOverSkerrowby, gullChase];
 
 /** The planned recordings, oldest first. */
-export const takes: readonly TakePlan[] = [wentBackTwice, firstReading, blurredAndRushed, evenAndHeld, leftOut, nearlyReady];
+export const takes: readonly TakePlan[] = [
+  wentBackTwice, firstReading, blurredAndRushed, evenAndHeld, leftOut, nearlyReady,
+  tiesStruckAgain, runsRushed, footLateAndLazy, stumblesAtTheJump, cleanRun, tiesHeld,
+];
+
+/** What the composer planned in the pieces, for those where it is written down. */
+export const facts: readonly PieceFacts[] = [eveningFacts, gullChaseFacts];
 
 /** The invented pupils. */
 const pupils = [

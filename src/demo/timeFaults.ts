@@ -35,6 +35,19 @@ export function evenDots(notes: readonly TakeNote[], fault: FaultOf<'evenDots'>)
   });
 }
 
+/** Every second semiquaver of a run later; the one before it is held until then. */
+export function unevenRuns(notes: readonly TakeNote[], fault: FaultOf<'unevenRuns'>): readonly TakeNote[] {
+  const delays = new Map<TakeNote, number>();
+  const waits = new Map<TakeNote, number>();
+  for (const note of notes.filter((each) => each.written?.length === 1 && each.at % 2 === 1 && isIn(fault, each))) {
+    const before = notes.find((each) => each.hand === note.hand && each.leg === note.leg && each.visit === note.visit && each.at === note.at - 1);
+    if (!before) continue;
+    delays.set(note, fault.share * (note.onsetS - before.onsetS));
+    waits.set(before, fault.share * (note.onsetS - before.onsetS));
+  }
+  return notes.map((note) => ({ ...note, onsetS: note.onsetS + (delays.get(note) ?? 0), releaseS: note.releaseS + (waits.get(note) ?? 0) }));
+}
+
 /** Seconds at which each visit to the bars named begins, and at which what follows it in the same leg begins. */
 function firstMoments(notes: readonly TakeNote[], fault: FaultOf<'hesitation' | 'rushed'>): readonly { from: number; to: number }[] {
   const legs = [...new Set(notes.filter((note) => isIn(fault, note)).map((note) => note.leg))];

@@ -26,7 +26,7 @@ export interface DemoPiece {
 }
 
 /** A demo piece by its folder. */
-export function demoPiece(slug: 'rowing-home' | 'quayside-march'): DemoPiece {
+export function demoPiece(slug: string): DemoPiece {
   const piece = pieces.find((each) => each.slug === slug)!;
   return { piece, score: readScore(sample(`${slug}/score.musicxml`), { fileName: 'score.musicxml' }) };
 }
@@ -140,6 +140,6 @@ export function truthOf(path: string): readonly True[] {
   return lines.flatMap((line): readonly True[] => {
     const [status, note = '', pass, onset = '', pitch, attempt] = line.split('\t');
     if (status === 'missed') return [];
-    return [{ onsetS: Number(onset), pitch: Number(pitch), note: note === '' ? null : note, pass: Number(pass), attempt: Number(attempt), hand: note.startsWith('l') ? 'left' : 'right' }];
+    return [{ onsetS: Number(onset), pitch: Number(pitch), note: status === 'matched' ? note : null, pass: Number(pass), attempt: Number(attempt), hand: note.startsWith('l') ? 'left' : 'right' }];
   });
 }

@@ -5,10 +5,10 @@ import { fullBar } from '../../src/demo/piece.js';
 import { unfold } from '../../src/demo/visits.js';
 
 /** Semitones above the root that a chord symbol allows; textbook spellings. */
-const QUALITIES: Readonly<Record<string, readonly number[]>> = { '': [0, 4, 7], m: [0, 3, 7], '7': [0, 4, 7, 10] };
+const QUALITIES: Readonly<Record<string, readonly number[]>> = { '': [0, 4, 7], m: [0, 3, 7], '7': [0, 4, 7, 10], '5': [0, 7], '+6': [0, 4, 10] };
 
 function chordClasses(symbol: string): readonly number[] {
-  const [, root = '', quality = ''] = /^([A-G][#b]?)(.*)$/.exec(symbol) ?? [];
+  const [, root = '', quality = ''] = /^([A-G][#b]?)([^/]*)/.exec(symbol) ?? [];
   return (QUALITIES[quality] ?? []).map((semitones) => (parsePitch(`${root}4`).midi + semitones) % 12);
 }
 
@@ -66,15 +66,36 @@ describe.each(pieces.map((piece) => [piece.slug, piece] as const))('%s', (_slug,
     expect(parallels).toEqual([]);
   });
 
-  it('keeps the hands apart and each within an octave', () => {
-    const spans = (event: WrittenEvent): number => (event.pitches.at(-1)?.midi ?? 0) - (event.pitches[0]?.midi ?? 0);
+  it('strikes the bass that the planned harmony names', () => {
+    const others = piece.bars.flatMap((bar) => bar.harmony.flatMap(([at, chord]) => {
+      const bass = /\/(.*)$/.exec(chord)?.[1];
+      const struck = parseHand(bar.left).find((event) => event.at >= at && event.pitches.length > 0)?.pitches[0];
+      const named = bass === undefined || (struck !== undefined && (struck.midi - parsePitch(`${bass}0`).midi) % 12 === 0);
+      return named ? [] : [`bar ${bar.number}: ${chord}`];
+    }));
+    expect(others).toEqual([]);
+  });
+
+  it('ties notes only to the same pitch of the next event', () => {
+    for (const hand of ['right', 'left'] as const) {
+      const events = piece.bars.flatMap((bar) => parseHand(bar[hand]));
+      const loose = events.flatMap((event, i) => event.pitches.filter((pitch) => pitch.tied && !events[i + 1]?.pitches.some((next) => next.midi === pitch.midi && next.step === pitch.step)));
+      expect(loose).toEqual([]);
+    }
+  });
+
+  it('keeps the hands apart, the left above where it crosses, and each within an octave but for broken tenths', () => {
+    const midis = (event: WrittenEvent): readonly number[] => event.pitches.map((pitch) => pitch.midi);
+    const spans = (event: WrittenEvent): number => Math.max(0, ...midis(event)) - Math.min(...midis(event), 127);
     for (const bar of piece.bars) {
       const right = parseHand(bar.right);
       const left = parseHand(bar.left);
-      expect(Math.max(...[...right, ...left].map(spans))).toBeLessThanOrEqual(12);
+      // a tenth: 16 semitones
+      for (const event of [...right, ...left]) expect(spans(event)).toBeLessThanOrEqual(event.signs.includes('z') ? 16 : 12);
       for (const event of right.filter((each) => each.pitches.length > 0)) {
-        const under = left.filter((each) => each.at < event.at + event.length && event.at < each.at + each.length).flatMap((each) => each.pitches);
-        expect(Math.max(...under.map((pitch) => pitch.midi))).toBeLessThan(event.pitches[0]!.midi);
+        const beside = left.filter((each) => each.at < event.at + event.length && event.at < each.at + each.length).flatMap(midis);
+        if (bar.crossing === true) expect(Math.min(...beside)).toBeGreaterThan(Math.max(...midis(event)));
+        else expect(Math.max(...beside)).toBeLessThan(Math.min(...midis(event)));
       }
     }
   });
@@ -88,7 +109,12 @@ describe('playing order', () => {
     expect(numbers('quayside-march')).toBe(`0 1 2 3 4 5 6 7 8 1' 2' 3' 4' 5' 6' 7' ${after}`);
   });
 
-  it('of the barcarolle goes straight through', () => {
-    expect(numbers('rowing-home')).toBe(Array.from({ length: 31 }, (_, i) => String(i)).join(' '));
+  it.each([['rowing-home', 31], ['evening-over-skerrowby', 33]] as const)('of %s goes straight through', (slug, bars) => {
+    expect(numbers(slug)).toBe(Array.from({ length: bars }, (_, i) => String(i)).join(' '));
+  });
+
+  it('of the quick piece takes the repeat of bars 1-16, then the second ending', () => {
+    const bars = (from: number, to: number, stroke = ''): string => Array.from({ length: to - from + 1 }, (_, i) => `${String(i + from)}${stroke}`).join(' ');
+    expect(numbers('gull-chase')).toBe(`${bars(0, 16)} ${bars(1, 15, "'")} ${bars(17, 33)}`);
   });
 });
