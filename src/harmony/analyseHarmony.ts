@@ -1,0 +1,88 @@
+/*
+ * Question: which keys, harmonies and cadences does a piece have?
+ * Conventions: written bars, each once; see types.ts.
+ * Method: keys from the notes alone, harmonies in these keys, keys again with the harmonies, harmonies again; then names,
+ *   phrase ends, cadences. Pure; a score without notes gives an empty analysis.
+ * Source: see the headers of the parts.
+ * What it does not tell: one musicologist's labels; another would differ in a fifth of them.
+ */
+import type { Score } from '../score/index.js';
+import { cadencesAt } from './cadences.js';
+import { draftsOf, spelledKey } from './draft.js';
+import { gatherEvidence } from './evidence.js';
+import { findGlobalKey } from './globalKey.js';
+import { harmonyCells } from './grid.js';
+import { keyOfBars } from './keyPath.js';
+import { durationsOf, keySpans } from './keySpans.js';
+import { modalColour } from './modalColour.js';
+import { nameHarmony } from './nameHarmony.js';
+import { soundingNotes, type SoundingNote } from './notes.js';
+import { phraseEndIndices } from './phraseEnds.js';
+import { fifthsName } from './pitchNames.js';
+import { modeOf, tonicOf } from './profiles.js';
+import { reinterpret } from './reinterpret.js';
+import { segmentHarmony } from './segment.js';
+import type { GlobalKey, Harmony, HarmonyAnalysis } from './types.js';
+
+/** Analyses a score. Never throws for a score that `readScore` gave. */
+export function analyseHarmony(score: Score): HarmonyAnalysis {
+  const notes = soundingNotes(score);
+  const cells = harmonyCells(score, notes);
+  if (cells.length === 0) return { globalKey: null, keys: [], harmonies: [], cadences: [], phraseEnds: [] };
+  const { barKeys, segments } = keysAndSegments(score, notes);
+  const fifthsAt = (barIndex: number): number => score.bars[barIndex]?.key.fifths ?? 0;
+  const keyAt = ({ barIndex }: { readonly barIndex: number }): ReturnType<typeof spelledKey> => spelledKey(barKeys[barIndex] ?? 0, fifthsAt(barIndex));
+  const drafts = reinterpret(draftsOf(segments, cells, { notes, keyAt }), score.source === 'musicxml');
+  const harmonies = drafts.map((draft, i) => nameHarmony(score, draft, drafts[i + 1] ?? null));
+  const keys = keySpans(score, barKeys, notes);
+  const tune = upperStave(notes);
+  const ends = phraseEndIndices(score, harmonies, { keys, tune });
+  return {
+    globalKey: globalKeyOf(score, { notes, barKeys, last: harmonies.at(-1) ?? null }),
+    keys,
+    harmonies,
+    cadences: cadencesAt(ends, harmonies, keys),
+    phraseEnds: ends.flatMap((i) => {
+      const harmony = harmonies[i];
+      return harmony === undefined ? [] : [{ tick: harmony.fromTick, barIndex: harmony.barIndex, offset: harmony.offset }];
+    }),
+  };
+}
+
+/** Keys and segments, each found twice so that they help one another. */
+function keysAndSegments(
+  score: Score,
+  notes: readonly SoundingNote[],
+): { readonly barKeys: readonly number[]; readonly segments: ReturnType<typeof segmentHarmony> } {
+  const cells = harmonyCells(score, notes);
+  const evidence = gatherEvidence(cells, notes, score.ticksPerQuarter);
+  const inKeys = (barKeys: readonly number[]): ReturnType<typeof segmentHarmony> =>
+    segmentHarmony(evidence, cells.map((cell) => barKeys[cell.barIndex] ?? 0));
+  const first = inKeys(keyOfBars(score, notes));
+  const barKeys = keyOfBars(score, notes, { cells, segments: first });
+  return { barKeys, segments: inKeys(barKeys) };
+}
+
+/** The key of the whole as a record. */
+function globalKeyOf(
+  score: Score,
+  { notes, barKeys, last }: { readonly notes: readonly SoundingNote[]; readonly barKeys: readonly number[]; readonly last: Harmony | null },
+): GlobalKey {
+  const durations = durationsOf(notes, { from: 0, to: Infinity });
+  const fifths = score.bars[0]?.key.fifths ?? 0;
+  const { key, confidence } = findGlobalKey({ durations, barKeys, fifths, lastRoot: last?.root ?? null });
+  const name = { tonic: tonicOf(key), mode: modeOf(key) };
+  return {
+    ...name,
+    spelling: fifthsName(spelledKey(key, fifths).fifths),
+    confidence,
+    colour: modalColour(name, durations),
+    picardyClose: name.mode === 'minor' && last !== null && last.root === name.tonic && last.quality === 'major',
+  };
+}
+
+/** Full notes of the topmost stave. */
+function upperStave(notes: readonly SoundingNote[]): readonly SoundingNote[] {
+  const top = notes.reduce((least, note) => Math.min(least, note.staff), Infinity);
+  return notes.filter((note) => !note.grace && note.staff === top);
+}

@@ -1,0 +1,119 @@
+/*
+ * Question: which keys does the piece go through, bar by bar?
+ * Conventions: keys by number (0-11 major, 12-23 minor); one state a bar; bars without notes take their neighbours'.
+ * Method: likelihood of the pitch classes that occur in each bar (profile of presence), and, once harmonies are known, how much each
+ *   key expects them; best path with a fixed price for leaving a key, less for near ones. The signature's two keys are
+ *   favoured a little, everywhere.
+ * Source: Temperley 2007, Music and Probability, chapter 6 (segments, presence profile, change of key); the use of
+ *   harmonies and of the signature is our own.
+ * What it does not tell: keys touched for less than about a bar; those are applied dominants.
+ */
+import type { Score } from '../score/index.js';
+import { allChordCharges } from './expectations.js';
+import type { Cell } from './grid.js';
+import type { SoundingNote } from './notes.js';
+import { mod } from './pitchNames.js';
+import { KEY_COUNT, keyLikelihoods, modeOf, tonicOf } from './profiles.js';
+import type { Segment } from './segment.js';
+
+/** Price of a change of key, in units of log-likelihood: about three bars of clearly better fit. */
+const CHANGE_PRICE = 7;
+
+/** What a change between keys not nearly related costs more. */
+const FAR_PRICE = 2;
+
+/** How much a bar favours the two keys of the signature in force, log-likelihood. */
+const SIGNATURE_FAVOUR = 0.35;
+
+/** How much the harmonies of a bar count beside its notes: a stranger chord is as bad as one strange note. */
+const HARMONY_WEIGHT = 1.5;
+
+/** The key of every bar, as far as notes (and harmonies, where given) tell it. */
+export function keyOfBars(score: Score, notes: readonly SoundingNote[], found?: FoundHarmony): readonly number[] {
+  const fits = score.bars.map((bar) => {
+    const likelihoods = barLikelihoods(notes, bar.startTick, bar.startTick + bar.lengthTicks);
+    return likelihoods.map((value, key) => value + (inSignature(key, bar.key.fifths) ? SIGNATURE_FAVOUR : 0));
+  });
+  if (found !== undefined) addHarmonies(fits, found);
+  return bestPath(fits);
+}
+
+/** Harmonies as first found, which tell more of the key. */
+export interface FoundHarmony {
+  readonly cells: readonly Cell[];
+  readonly segments: readonly Segment[];
+}
+
+/** Whether a key is one of the two that a signature stands for. */
+export function inSignature(key: number, fifths: number): boolean {
+  return tonicOf(key) === mod(7 * fifths + (modeOf(key) === 'minor' ? 9 : 0), 12);
+}
+
+/** Likelihood of the pitch classes that sound within [from, to); all 0 in silence. */
+function barLikelihoods(notes: readonly SoundingNote[], from: number, to: number): readonly number[] {
+  const present = new Array<boolean>(12).fill(false);
+  for (let i = firstFrom(notes, from); i < notes.length; i += 1) {
+    const note = notes[i];
+    if (note === undefined || note.onset >= to) break;
+    present[note.pc] = true;
+  }
+  return present.includes(true) ? keyLikelihoods(present) : new Array<number>(KEY_COUNT).fill(0);
+}
+
+/** First note at or after a tick. */
+function firstFrom(notes: readonly SoundingNote[], tick: number): number {
+  let low = 0;
+  let high = notes.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((notes[middle]?.onset ?? 0) < tick) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Takes off what each key finds strange in the harmonies of each bar, by the share of the bar they last. */
+function addHarmonies(fits: readonly number[][], { cells, segments }: FoundHarmony): void {
+  const charges = allChordCharges();
+  for (const { fromCell, toCell, chord } of segments)
+    for (let at = fromCell; at < toCell; at += 1) {
+      const cell = cells[at];
+      const row = cell === undefined ? undefined : fits[cell.barIndex];
+      if (cell === undefined || row === undefined) continue;
+      const share = Math.min(1, (cell.to - cell.from) / cell.beat) * HARMONY_WEIGHT;
+      for (let key = 0; key < KEY_COUNT; key += 1) row[key] = (row[key] ?? 0) - share * (charges[key]?.[chord] ?? 0);
+    }
+}
+
+/** Best path through keys. */
+function bestPath(fits: readonly (readonly number[])[]): readonly number[] {
+  const cameFrom: number[][] = [];
+  let best = new Array<number>(KEY_COUNT).fill(0);
+  for (const fit of fits) {
+    const next: number[] = [];
+    const from: number[] = [];
+    for (let key = 0; key < KEY_COUNT; key += 1) {
+      let old = key;
+      for (let other = 0; other < KEY_COUNT; other += 1)
+        if ((best[other] ?? 0) - changePrice(other, key) > (best[old] ?? 0) - changePrice(old, key)) old = other;
+      from.push(old);
+      next.push((best[old] ?? 0) - changePrice(old, key) + (fit[key] ?? 0));
+    }
+    cameFrom.push(from);
+    best = next;
+  }
+  let key = best.indexOf(Math.max(...best));
+  return fits.map((_, i) => i).reverse().map((i) => {
+    const here = key;
+    key = cameFrom[i]?.[key] ?? key;
+    return here;
+  }).reverse();
+}
+
+/** Price of going from one key to another; near are those whose signatures differ by one step at most. */
+function changePrice(from: number, to: number): number {
+  if (from === to) return 0;
+  const signature = (key: number): number => mod(7 * (tonicOf(key) + (modeOf(key) === 'minor' ? 3 : 0)), 12);
+  const apart = mod(signature(from) - signature(to), 12);
+  return CHANGE_PRICE + (Math.min(apart, 12 - apart) <= 1 ? 0 : FAR_PRICE);
+}

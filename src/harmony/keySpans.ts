@@ -1,0 +1,49 @@
+/*
+ * Question: where does each key begin and end, and how is it written?
+ * Conventions: written ticks; whole bars.
+ * Method: bars with one key are joined; confidence is how far the span's durations correlate better with this key than with
+ *   the next best, both profiles of Krumhansl and Kessler 1982.
+ * Source: our own rule.
+ * What it does not tell: the beat on which a key turns.
+ */
+import type { Score } from '../score/index.js';
+import { spelledKey } from './draft.js';
+import { modalColour } from './modalColour.js';
+import type { SoundingNote } from './notes.js';
+import { fifthsName } from './pitchNames.js';
+import { keyCorrelations, modeOf, tonicOf } from './profiles.js';
+import type { KeySpan } from './types.js';
+
+/** The spans of a key for every bar. */
+export function keySpans(score: Score, barKeys: readonly number[], notes: readonly SoundingNote[]): readonly KeySpan[] {
+  return score.bars
+    .filter((bar) => bar.index === 0 || barKeys[bar.index] !== barKeys[bar.index - 1])
+    .map((bar, i, starts) => {
+      const last = score.bars[(starts[i + 1]?.index ?? score.bars.length) - 1] ?? bar;
+      const key = barKeys[bar.index] ?? 0;
+      const name = { tonic: tonicOf(key), mode: modeOf(key) };
+      const range = { from: bar.startTick, to: last.startTick + last.lengthTicks };
+      const durations = durationsOf(notes, range);
+      const fits = keyCorrelations(durations);
+      const rival = Math.max(...fits.filter((_, other) => other !== key));
+      return {
+        fromTick: range.from,
+        toTick: range.to,
+        barIndex: bar.index,
+        ...name,
+        spelling: fifthsName(spelledKey(key, bar.key.fifths).fifths),
+        confidence: Math.min(1, Math.max(0, 0.5 + (fits[key] ?? 0) - rival)),
+        colour: modalColour(name, durations),
+      };
+    });
+}
+
+/** Ticks that each pitch class sounds within a range, doublings counted. */
+export function durationsOf(notes: readonly SoundingNote[], { from, to }: { readonly from: number; readonly to: number }): readonly number[] {
+  const sums = new Array<number>(12).fill(0);
+  for (const note of notes) {
+    const length = Math.min(note.end, to) - Math.max(note.onset, from);
+    if (length > 0) sums[note.pc] = (sums[note.pc] ?? 0) + length;
+  }
+  return sums;
+}

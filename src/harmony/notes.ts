@@ -1,0 +1,122 @@
+/*
+ * Question: which notes sound, and which of them move as notes foreign to a chord do?
+ * Conventions: written ticks, ends exclusive; ties merged along the printed bars; cue notes are left out, grace notes kept
+ *   apart by a flag. A step is one or two semitones.
+ * Method: a note is `prepared` where its key sounded up to its onset in the same stave, `approached` where a step away did, `left`
+ *   where a note a step away begins at its end. These say how readily it can be heard as foreign.
+ * Source: the usual definitions of suspension, passing and neighbour note; the test by staves is our own rule.
+ * What it does not tell: whether the note is foreign. That needs a chord.
+ */
+import type { Score, ScoreNote } from '../score/index.js';
+import { fifthsOf, mod } from './pitchNames.js';
+
+/** A sounding note, ties merged. */
+export interface SoundingNote {
+  /** Place in `Score.notes` of its first written note. */
+  readonly noteIndex: number;
+  readonly onset: number;
+  readonly end: number;
+  readonly midi: number;
+  readonly pc: number;
+  /** Place on the line of fifths as spelled. */
+  readonly fifths: number;
+  readonly staff: number;
+  readonly voice: string;
+  readonly grace: boolean;
+  readonly prepared: boolean;
+  /** Semitones from the note before in its stave, a step at most: 1, 2, -1, -2; 0 otherwise. */
+  readonly approach: number;
+  /** Semitones to the note after in its stave, a step at most; 0 otherwise. */
+  readonly departure: number;
+}
+
+/** How long a silence (crotchets, inclusive) may part a note from the one it steps to: a staccato line still moves by step. */
+const STEP_GAP_QUARTERS = 0.5;
+
+/** Sounding notes in order of onset, then pitch. */
+export function soundingNotes(score: Score): readonly SoundingNote[] {
+  const merged = mergeTies(score.notes.filter((note) => !note.cue));
+  const gap = score.ticksPerQuarter * STEP_GAP_QUARTERS;
+  const starts = groupBy(merged.filter((note) => !note.grace), (note) => note.onset);
+  const onsets = [...starts.keys()].sort((a, b) => a - b);
+  const ends = groupBy(merged.filter((note) => !note.grace), (note) => note.end);
+  const endTicks = [...ends.keys()].sort((a, b) => a - b);
+  return merged
+    .map((note) => {
+      const before = near(endTicks, note.onset - gap, note.onset).flatMap((tick) => ends.get(tick) ?? []);
+      const after = near(onsets, note.end, note.end + gap).flatMap((tick) => starts.get(tick) ?? []);
+      const mates = (other: Merged): boolean => other.staff === note.staff && other !== note;
+      return {
+        ...note,
+        prepared: before.some((other) => mates(other) && other.midi === note.midi && other.onset < note.onset),
+        approach: -stepTo(note, before.filter((other) => mates(other) && other.onset < note.onset)),
+        departure: stepTo(note, after.filter(mates)),
+      };
+    })
+    .sort((a, b) => a.onset - b.onset || a.midi - b.midi || a.noteIndex - b.noteIndex);
+}
+
+/** A note before its neighbours are known. */
+type Merged = Omit<SoundingNote, 'prepared' | 'approach' | 'departure'>;
+
+/** Notes with the lengths of their ties added. */
+function mergeTies(notes: readonly ScoreNote[]): readonly Merged[] {
+  const open = new Map<number, number>();
+  const merged: Merged[] = [];
+  for (const note of notes.toSorted((a, b) => a.onsetTick - b.onsetTick)) {
+    const at = note.tieStop ? open.get(note.pitch.midi) : undefined;
+    const held = at === undefined ? undefined : merged[at];
+    const end = note.onsetTick + note.lengthTicks;
+    if (at !== undefined && held !== undefined && held.end >= note.onsetTick) merged[at] = { ...held, end: Math.max(held.end, end) };
+    else merged.push(fresh(note));
+    if (note.tieStart) open.set(note.pitch.midi, at !== undefined && held !== undefined && held.end >= note.onsetTick ? at : merged.length - 1);
+  }
+  return merged;
+}
+
+/** A sound that begins with this written note. */
+function fresh(note: ScoreNote): Merged {
+  return {
+    noteIndex: note.index,
+    onset: note.onsetTick,
+    end: note.onsetTick + note.lengthTicks,
+    midi: note.pitch.midi,
+    pc: mod(note.pitch.midi, 12),
+    fifths: fifthsOf(note.pitch),
+    staff: note.staff,
+    voice: note.voice,
+    grace: note.grace !== null || note.lengthTicks === 0,
+  };
+}
+
+/** The interval to the nearest of some notes if it is a step, those of the same voice first; 0 otherwise. */
+function stepTo(note: Merged, others: readonly Merged[]): number {
+  const steps = others.filter((other) => Math.abs(other.midi - note.midi) >= 1 && Math.abs(other.midi - note.midi) <= 2);
+  const best = steps.find((other) => other.voice === note.voice) ?? steps[0];
+  return best === undefined ? 0 : best.midi - note.midi;
+}
+
+/** The sorted ticks within [from, to]. */
+function near(ticks: readonly number[], from: number, to: number): readonly number[] {
+  let low = 0;
+  let high = ticks.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((ticks[middle] ?? 0) < from) low = middle + 1;
+    else high = middle;
+  }
+  let end = low;
+  while (end < ticks.length && (ticks[end] ?? 0) <= to) end += 1;
+  return ticks.slice(low, end);
+}
+
+/** Items by key. */
+function groupBy<T>(items: readonly T[], keyOf: (item: T) => number): ReadonlyMap<number, readonly T[]> {
+  const groups = new Map<number, T[]>();
+  for (const item of items) {
+    const group = groups.get(keyOf(item));
+    if (group === undefined) groups.set(keyOf(item), [item]);
+    else group.push(item);
+  }
+  return groups;
+}
