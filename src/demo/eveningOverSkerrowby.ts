@@ -10,7 +10,7 @@ import type { Mark, Piece, WrittenBar } from './piece.js';
 const dynamics = (text: 'pp' | 'p' | 'mp' | 'mf', at = 0): Mark => ({ kind: 'dynamics', at, text });
 const hairpin = (type: 'crescendo' | 'diminuendo' | 'stop', at: number): Mark => ({ kind: 'hairpin', at, type });
 const words = (text: string, at = 0): Mark => ({ kind: 'words', at, text });
-const below = (text: string): Mark => ({ kind: 'words', at: 0, text, place: 'below' });
+const below = (text: string, at = 0): Mark => ({ kind: 'words', at, text, place: 'below' });
 const foot = (type: 'start' | 'change', at = 0): Mark => ({ kind: 'pedal', at, type, only: 'foot' });
 const page = (type: 'start' | 'stop', at = 0): Mark => ({ kind: 'pedal', at, type, only: 'page' });
 
@@ -46,7 +46,7 @@ const bars: readonly WrittenBar[] = [
   bar(6, 'Db', ['Ab5:4 Bb5:4 C6~:4', 'Db3:4 Ab3+F4:2'], [hairpin('stop', 11)]),
   bar(7, 'Bbm/Db Eb7@8', ['C6:4 Bb5:4 G5~:4', 'Db3:4 F3+Bb3:4 Eb3+Db4:4'], [hairpin('diminuendo', 0)]),
   bar(8, 'Ab', ['G5:4 Ab5:4) r:4', A_FLAT], [hairpin('stop', 7)]),
-  ringing(9, ['r:4 Eb5:4( Ab5:4', 'Ab2+Eb3:2.'], [dynamics('pp'), below('lasciar vibrare'), foot('change'), page('start')]),
+  ringing(9, ['r:4 Eb5:4( Ab5:4', 'Ab2+Eb3:2.'], [dynamics('pp'), below('lasciar vibrare', 4), foot('change'), page('start')]),
   ringing(10, ['Eb6:2.)', 'Ab3+Eb4:2.']),
   ringing(11, ['r:4 Ab5:4( Eb6~:4', 'Ab2+Ab3:2.']),
   ringing(12, ['Eb6:2) C5:4(', 'Eb3+Eb4:2.'], [page('stop', 8), dynamics('mp', 8)]),
@@ -67,7 +67,7 @@ const bars: readonly WrittenBar[] = [
   bar(27, 'Db Dbm@8', ['Db5:4( F5:4 Fb5~:4', 'Db3:4 F3+Ab3:4 Db3+Ab3:4']),
   bar(28, 'Ab/Eb Eb7@8', ['Fb5:4 Eb5:4 Db5~:4', 'Eb3:4 Ab3+C4:4 Eb3+G3+Bb3:4'], [hairpin('diminuendo', 0)]),
   bar(29, 'Ab', ['Db5:4 C5:2)', A_FLAT], [hairpin('stop', 7)]),
-  ringing(30, ['r:4 Eb5:4( Ab5:4', 'Ab2+Eb3:2.'], [dynamics('pp'), below('lasciar vibrare'), foot('change'), page('start'), words('rit.', 4)]),
+  ringing(30, ['r:4 Eb5:4( Ab5:4', 'Ab2+Eb3:2.'], [dynamics('pp'), below('lasciar vibrare', 4), foot('change'), page('start'), words('rit.', 4)]),
   ringing(31, ['Eb6:2 Ab5:4)', 'Ab3+Eb4:2.']),
   { ...ringing(32, ['C5+Eb5+Ab5:2^', 'Ab2+Eb3+C4:2z^'], [page('stop', 7)]), harmony: [[0, 'Ab']] },
 ];

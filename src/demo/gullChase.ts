@@ -52,7 +52,7 @@ const bars: readonly WrittenBar[] = [
   { ...bar(16, 'F A@4', ["F5:8)' r:8 A4:8'", short('F3', 'C3', 'A2+C#3')], [dynamics('mf', 4)]), repeat: 'backward', ending: 1 },
   { ...bar(17, 'F', ["F5:8)' r:8 r:8", short('F3', 'C3', 'F2')]), ending: 2 },
   bar(18, 'D7/F#', [ROLL_D, "F#3:8'{4} r:8 r:8"], [dynamics('p')]),
-  over(bar(19, 'D7', [ROLL_D, "r:8 A5:8'{2} F#5:8'"], [{ kind: 'words', at: 2, text: 'l.h. over' }])),
+  over(bar(19, 'D7', [ROLL_D, "r:8 A5:8'{2} F#5:8'"], [{ kind: 'words', at: 0, text: 'l.h. over' }])),
   bar(20, 'Gm', [ROLL_G, "G2:8'{5} r:8 r:8"]),
   over(bar(21, 'Gm', [ROLL_G, "r:8 Bb5:8'{2} G5:8'"])),
   bar(22, 'C7/E', [ROLL_C, "E3:8'{4} r:8 r:8"], [hairpin('crescendo', 0)]),

@@ -1,5 +1,7 @@
 /** The invented people, town and list of recordings of the demo room. Any likeness to a real person is chance. */
+import { barcarolleFacts } from './barcarolleFacts.js';
 import { blurredAndRushed, nearlyReady, wentBackTwice } from './barcarolleTakes.js';
+import { marchFacts } from './marchFacts.js';
 import { evenAndHeld, firstReading, leftOut } from './marchTakes.js';
 import { eveningFacts } from './eveningFacts.js';
 import { eveningOverSkerrowby } from './eveningOverSkerrowby.js';
@@ -27,8 +29,8 @@ export const takes: readonly TakePlan[] = [
   tiesStruckAgain, runsRushed, footLateAndLazy, stumblesAtTheJump, cleanRun, tiesHeld,
 ];
 
-/** What the composer planned in the pieces, for those where it is written down. */
-export const facts: readonly PieceFacts[] = [eveningFacts, gullChaseFacts];
+/** What the composer planned in the pieces, in the same order. */
+export const facts: readonly PieceFacts[] = [barcarolleFacts, marchFacts, eveningFacts, gullChaseFacts];
 
 /** The invented pupils. */
 const pupils = [
