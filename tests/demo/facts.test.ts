@@ -61,7 +61,7 @@ describe.each(facts.map((each) => [each.piece, each] as const))('the plan of %s'
   });
 
   it('begins in the key of the signature', () => {
-    // order of fifths from F to B, two flats further back for each flat name: C major has none
+    // sharps (+) or flats (-) of the major key; its minor has three flats more
     const fifths = { C: 0, G: 1, D: 2, A: 3, E: 4, B: 5, F: -1, Bb: -2, Eb: -3, Ab: -4, Db: -5 }[all.keys[0]!.tonic]! - (all.keys[0]!.mode === 'minor' ? 3 : 0);
     expect([fifths, all.keys[0]!.mode]).toEqual([piece.fifths, piece.mode]);
   });

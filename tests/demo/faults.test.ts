@@ -47,6 +47,18 @@ describe('faults of notes', () => {
     expect(applyFault(notes, fault({ aspect: 'notes', kind: 'octaveSlip', octaves: -1 }, { hand: 'left' })).map((note) => note.pitch)).toEqual([60, 36]);
   });
 
+  it('a tie struck again: let go and struck with the other hand at the next bar line', () => {
+    const notes = [press('r1-1', 2, { releaseS: 3.5, sounding: { tied: true } }), press('l2-1', 2.98, { hand: 'left', visit: 2, barIndex: 2 })];
+    const [held, again] = applyFault(notes, fault({ aspect: 'lengths', kind: 'tieStruckAgain', notes: ['r1-1'] }));
+    // 60 ms before the left hand's note
+    expect(held).toMatchObject({ status: 'matched', releaseS: 2.92 });
+    expect(again).toMatchObject({ status: 'added', written: null, pitch: 60, onsetS: 2.98, releaseS: 3.5 });
+  });
+
+  it('a tie cannot be struck again where the other hand is silent', () => {
+    expect(() => applyFault([press('r1-1', 2)], fault({ aspect: 'lengths', kind: 'tieStruckAgain', notes: ['r1-1'] }))).toThrow(RangeError);
+  });
+
   it('noodling: three keys 0.28 s apart and a wait of a second put the music off by 1.84 s', () => {
     const notes = applyFault([press('r1-1', 2)], fault({ aspect: 'route', kind: 'noodling', pitches: [60, 62, 64], pauseS: 1 }));
     expect(onsets(notes)).toEqual([2, 2.28, 2.56, 3.84]);
@@ -80,6 +92,15 @@ describe('faults of time', () => {
     expect(onsets(even)).toEqual([1, 1.5, 2]);
     // the long note overlaps the short one by 30 ms before and after
     expect(even[0]?.releaseS).toBeCloseTo(1.53, 6);
+  });
+
+  it('uneven runs: every second semiquaver late by three tenths, the one before held until then', () => {
+    const run = [0, 1, 2, 3].map((at) => press(`r1-${String(at + 1)}`, 1 + at * 0.25, { at, releaseS: 1.27 + at * 0.25, sounding: { length: 1 } }));
+    const uneven = applyFault(run, fault({ aspect: 'rhythm', kind: 'unevenRuns', share: 0.3 }));
+    // 0.3 × 0.25 s = 75 ms
+    expect(onsets(uneven)).toEqual([1, 1.325, 1.5, 1.825]);
+    expect(uneven[0]?.releaseS).toBeCloseTo(1.345, 6);
+    expect(uneven[1]?.releaseS).toBeCloseTo(1.52, 6);
   });
 
   it('late hand: onset and release by as much', () => {

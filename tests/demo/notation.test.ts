@@ -24,7 +24,14 @@ describe('the text language of the demo pieces', () => {
     expect(parseHand('C4:2..')[0]?.length).toBe(14);
   });
 
-  it.each(['H4:4', 'C4', 'C4:3', 'C4:4!', 'C:4', ''])('refuses %j with a RangeError', (text) => {
+  it('reads ties, ornaments, broken chords and fingers', () => {
+    const [tied, trill] = parseHand('Ab4~+Db5:4z Eb5:4(t{3}');
+    expect(tied?.pitches.map((pitch) => pitch.tied)).toEqual([true, false]);
+    expect(tied).toMatchObject({ signs: ['z'], finger: null });
+    expect(trill).toMatchObject({ signs: ['(', 't'], finger: 3 });
+  });
+
+  it.each(['H4:4', 'C4:4{6}', 'r~:4', 'C4', 'C4:3', 'C4:4!', 'C:4', ''])('refuses %j with a RangeError', (text) => {
     expect(() => parseHand(text)).toThrow(RangeError);
   });
 });

@@ -78,6 +78,37 @@ describe('human playing', () => {
   });
 });
 
+describe('ornaments', () => {
+  it('begin on the written note and end on it: a mordent with the key below, a trill with the key above', () => {
+    const take = takeOf('asha-vellory-2025-11-13');
+    const strokes = (id: string): readonly number[] => take.notes.filter((note) => note.written?.id === id && note.pass === 1).map((note) => note.pitch);
+    // bar 6 B flat, A, B flat; bar 32 E and F in turn
+    expect(strokes('r6-1')).toEqual([82, 81, 82]);
+    expect(strokes('r32-2').slice(0, 3)).toEqual([76, 77, 76]);
+    expect(strokes('r32-2').at(-1)).toBe(76);
+    expect(new Set(strokes('r32-2'))).toEqual(new Set([76, 77]));
+  });
+});
+
+describe('ties and broken chords', () => {
+  const take = takeOf('mei-castellow-2025-11-04');
+
+  it('strikes a tied note once and holds it as long as both heads', () => {
+    const tied = take.notes.find((note) => note.written?.id === 'r1-3')!;
+    // two crotchets at 66 × 0.95 a minute: 1.91 s, and some for arc and wandering
+    expect(tied.releaseS - tied.onsetS).toBeGreaterThan(1.7);
+    expect(tied.releaseS - tied.onsetS).toBeLessThan(2.2);
+    expect(take.notes.filter((note) => note.written?.id === 'r2-1')).toEqual([]);
+  });
+
+  it('breaks the tenth upwards', () => {
+    const onsetsS = ['l21-1', 'l21-1b', 'l21-1c'].map((id) => take.notes.find((note) => note.written?.id === id)!.onsetS);
+    // planned 65 ms from note to note, scatter 11 ms
+    expect(onsetsS[1]! - onsetsS[0]!).toBeCloseTo(0.065, 1);
+    expect(onsetsS[2]! - onsetsS[0]!).toBeCloseTo(0.13, 1);
+  });
+});
+
 describe('the pedal', () => {
   /** Whether the pedal is up at some time from just before to 0.3 s after the first left-hand note of a bar. */
   const changesAt = (take: Take, bar: number): boolean => {
@@ -92,6 +123,14 @@ describe('the pedal', () => {
   it('stays down over the changes that are planned as blurred', () => {
     const jonas = takeOf('jonas-brekkewood-2025-10-14');
     expect([3, 4, 13, 14, 15, 16, 22, 23, 24, 25].filter((bar) => !changesAt(jonas, bar))).toEqual([4, 14, 15, 16, 23, 24]);
+  });
+
+  it('rings through the open bars, or is lifted at each bar line where that is planned', () => {
+    const [first, mei, later] = ['desmond-yarrick-2025-10-26', 'mei-castellow-2025-11-04', 'desmond-yarrick-2025-11-16'].map(takeOf);
+    const bars = [9, 10, 11, 12, 13, 30, 31, 32];
+    expect(bars.filter((bar) => changesAt(mei!, bar))).toEqual([9, 13, 30]);
+    expect(bars.filter((bar) => changesAt(first!, bar))).toEqual(bars);
+    expect(bars.filter((bar) => changesAt(later!, bar))).toEqual([9, 13, 30, 31, 32]);
   });
 
   it('misses the basses that are planned as lost, and only those', () => {

@@ -47,6 +47,15 @@ describe.each([...scores])('the score of %s', (slug, score) => {
   });
 });
 
+describe('ties in the score files', () => {
+  it.each([['evening-over-skerrowby', 18], ['gull-chase', 3], ['rowing-home', 0]] as const)('%s: %d, each ending on the same pitch', (slug, ties) => {
+    const { notes, occurrences } = scores.get(slug)!;
+    expect(notes.filter((note) => note.tieStart)).toHaveLength(ties);
+    const chains = [...new Map(occurrences.filter(({ tied }) => tied.length > 1).map((each) => [each.noteIndex, each.tied])).values()];
+    expect(chains.map((chain) => new Set(chain.map((index) => notes[index]!.pitch.midi)).size)).toEqual(Array.from({ length: ties }, () => 1));
+  });
+});
+
 describe.each(takes.map((plan) => [plan.name, plan] as const))('%s', (name, plan) => {
   const rows = truthOf(`${plan.piece}/${name}.truth.tsv`);
   const played = rows.filter((row) => row.status !== 'missed');
