@@ -84,13 +84,27 @@ function show(chart: Chart<'bar', (number | null)[]>, rows: readonly Row[], aspe
   const font = { family: 'Alegreya, Georgia, serif', size: 15 };
   const graphite = colour('--graphite');
   chart.options.scales = {
-    x: { grid: { display: false }, ticks: { color: graphite, font, maxRotation: 0 }, border: { color: colour('--edge') } },
-    y: { grid: { color: colour('--rule') }, ticks: { color: graphite, font, maxTicksLimit: 6, precision: 0 }, title: { display: true, text: aspect.unit, color: graphite, font }, border: { display: false } },
+    x: { grid: { display: false }, ticks: { color: graphite, font, maxRotation: 0 }, border: { display: false } },
+    y: { grid: { color: ({ tick }) => colour(tick.value === 0 ? '--edge' : '--rule') }, ticks: { color: graphite, font, maxTicksLimit: 6, precision: 0, callback: (value) => String(value).replace('-', '−') }, title: { display: true, text: aspect.unit, color: graphite, font }, border: { display: false } },
   };
   chart.options.plugins = {
-    tooltip: { bodyFont: font, titleFont: font, callbacks: { title: ([item]) => (item === undefined ? '' : `bar ${item.label}`) } },
+    tooltip: { bodyFont: font, titleFont: font, callbacks: { title: ([item]) => barInWords(item?.label ?? ''), label: ({ datasetIndex, dataIndex }) => tip(rows, bars[dataIndex], { aspect, datasetIndex }) } },
   };
   chart.update();
+}
+
+/** "bar 7", "upbeat". */
+function barInWords(name: string): string {
+  return /^\d/.test(name) ? `bar ${name}` : name;
+}
+
+/** What the pointer is told: "second try, right hand: −12". */
+function tip(rows: readonly Row[], bar: Row | undefined, { aspect, datasetIndex }: { aspect: Aspect; datasetIndex: number }): string {
+  const series = aspect.series[datasetIndex % aspect.series.length];
+  const rank = Math.floor(datasetIndex / aspect.series.length);
+  const row = rows.find((other) => other.bar === bar?.bar && other.rank === rank);
+  if (row === undefined || series === undefined) return '';
+  return `${[row.attempt, series.name].filter((text) => text !== '').join(', ')}: ${String(series.value(row) ?? '').replace('-', '−')}`;
 }
 
 /** One dataset for each try and series: earlier tries lighter, the last one in full pencil. */

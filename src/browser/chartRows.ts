@@ -3,6 +3,8 @@ export interface Row {
   readonly bar: string;
   readonly rank: number;
   readonly name: string;
+  /** "second try"; empty where the bar was played once. */
+  readonly attempt: string;
   readonly href: string;
   readonly tempo: number | null;
   readonly right: number | null;
@@ -18,6 +20,7 @@ export function readRows(table: HTMLTableElement): readonly Row[] {
     bar: dataset['bar'] ?? '',
     rank: Number(dataset['rank'] ?? 0),
     name: dataset['name'] ?? '',
+    attempt: dataset['try'] ?? '',
     href: dataset['href'] ?? '#score',
     tempo: numberOrNull(dataset['tempo']),
     right: numberOrNull(dataset['right']),

@@ -11,6 +11,7 @@ import type { Score } from '../score/index.js';
 import { deviationInWords } from './barTable.js';
 import type { CommentView } from './commentViews.js';
 import { clockTime } from './moments.js';
+import { unbroken } from './unbroken.js';
 import { drawing, path, px } from './svg.js';
 
 /** One try at a bar, a column of the drawer's table. */
@@ -47,8 +48,12 @@ export interface DrawerView {
   readonly previous: BarLink | null;
   readonly next: BarLink | null;
   readonly tries: readonly TryView[];
+  /** True where the table has a figure in ms. */
+  readonly measured: boolean;
   /** Why something in the table says "not measured". */
   readonly reasons: readonly string[];
+  /** "every try", or "every time" where only repeats brought the bar again. */
+  readonly everyTry: string;
   /** "crotchet =". */
   readonly tempoUnit: string;
   /** Written against played, SVG, one a try. */
@@ -111,7 +116,9 @@ function drawerOf(system: EngravedSystem, bar: EngravedBar, parts: DrawerParts):
     previous: linkTo(barIndex - 1, parts),
     next: linkTo(barIndex + 1, parts),
     tries: all.map((visit) => tryView(visit, all, parts)),
+    measured: all.some(({ right, left }) => right.measured || left.measured),
     reasons: reasonsOf(all),
+    everyTry: new Set(all.map(({ pass }) => pass)).size === all.length ? 'every time' : 'every try',
     tempoUnit: `${word(parts.unit.name, parts.language)} =`,
     timeLines: all.map((visit) => ({ caption: captionOf(visit, all), svg: parts.timeLine(visit) })).filter(({ svg }) => svg !== ''),
     comments: parts.comments.get(barIndex) ?? [],
@@ -159,7 +166,7 @@ function handInWords(hand: Measured<HandTiming>): string {
 function notesInWords(slips: readonly Slip[], hand: Slip['hand'], hands: Hands): string {
   if (hands !== 'both' && hands !== hand) return 'not played';
   const own = slips.filter((slip) => slip.hand === hand);
-  return own.length === 0 ? 'as written' : slipsInWords(own.map((slip) => slip.text));
+  return own.length === 0 ? 'as written' : unbroken(slipsInWords(own.map((slip) => slip.text)));
 }
 
 /** Why something in the table could not be measured, each reason once. */

@@ -147,8 +147,7 @@ async function unlessWrongPiece(take: Promise<ReadTake>): Promise<ReadTake | nul
  */
 function refusal(file: string, error: unknown): Filed {
   if (!(error instanceof InputError)) throw error;
-  const said = error.describe();
-  const name = error.place.file ?? '';
-  // the page names the file already: cut "name, " or "name: " off
-  return { file, ok: false, text: name !== '' && said.startsWith(name) ? said.slice(name.length + 2) : said, href: null };
+  const { bar } = error.place;
+  // the page names the file already, and a place in bytes or lines of text is nothing to look up in a score
+  return { file, ok: false, text: bar === undefined ? error.message : `Bar ${bar}: ${error.message}`, href: null };
 }

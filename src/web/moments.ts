@@ -30,9 +30,15 @@ export function momentInWords(iso: string, now: Date): MomentWords {
   return { words: words(moment, now), iso, exact };
 }
 
-/** A length of time: "40 s", "1 min", "3 min". Below a minute and a half in seconds. */
+/** Below this a recording is a matter of seconds, s. */
+const UNDER_A_MINUTE_S = 50;
+
+/** A length of time as it is said: "20 seconds" (to the nearest five), "1 minute", "1½ minutes", "3 minutes". */
 export function lengthInWords(seconds: number): string {
-  return seconds < 90 ? `${Math.round(seconds)} s` : `${Math.round(seconds / 60)} min`;
+  if (seconds < UNDER_A_MINUTE_S) return `${Math.max(5, Math.round(seconds / 5) * 5)} seconds`;
+  const halves = Math.round(seconds / 30);
+  if (halves <= 2) return '1 minute';
+  return halves === 3 ? '1½ minutes' : `${Math.round(seconds / 60)} minutes`;
 }
 
 /** A moment of a recording on the clock: "0:07", "12:40". */

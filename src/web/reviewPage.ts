@@ -17,6 +17,7 @@ import type { DifferenceView, ReviewFound, ReviewHead, ReviewParts, ReviewView }
 import { routeView } from './routeView.js';
 import { pieceAddress, playerOf, pupilAddress, recordingAddress, type Room } from './shared.js';
 import { systemViews } from './systemViews.js';
+import { unbroken } from './unbroken.js';
 
 /** What can be said before the files are read. */
 export function reviewHead(room: Room, recording: FiledRecording): ReviewHead {
@@ -85,7 +86,7 @@ function differenceView({ score }: Reading, { names, anchors, visits }: ReviewFo
   });
   return {
     where: [sentenceCase(names.long(difference.barIndex)), `${difference.hand} hand`, tries].filter((text) => text !== '').join(', '),
-    text: difference.text,
+    text: unbroken(difference.text),
     href: `#${anchors[difference.barIndex] ?? ''}`,
     barIndex: difference.barIndex,
     notes: [...new Set(ids)].join(' '),

@@ -102,15 +102,24 @@ function layOutRows(score: Score, strands: readonly Strand[], frame: RibbonFrame
   const perColumn = Math.max(1, Math.ceil(score.bars.length / (perRow * MOST_ROWS)));
   const rowCount = Math.max(1, Math.ceil(score.bars.length / (perRow * perColumn)));
   const perRowBars = Math.ceil(score.bars.length / rowCount);
+  const starts = Array.from({ length: rowCount }, (_, i) => i * perRowBars).filter((first) => first < score.bars.length);
+  const cut = starts.map((first) => ({ first, last: Math.min(first + perRowBars, score.bars.length) - 1 }));
+  const longest = Math.max(1, ...cut.map((bars) => ticksOf(score, bars)));
+  const pxPerTick = (widthPx - leftPx - INSET_PX) / longest;
   const rows: RibbonRow[] = [];
   let top = 0;
-  for (let first = 0; first < score.bars.length; first += perRowBars) {
-    const bars = { first, last: Math.min(first + perRowBars, score.bars.length) - 1 };
-    const row = layOutRow({ score, strands, ...frame, perColumn }, bars, top);
+  for (const bars of cut) {
+    const row = layOutRow({ score, strands, ...frame, perColumn, pxPerTick }, bars, top);
     rows.push(row);
     top = row.bottom + ROW_GAP_PX;
   }
   return { widthPx, heightPx: Math.max(0, top - ROW_GAP_PX), rows };
+}
+
+/** Length of a row's bars. */
+function ticksOf(score: Score, { first, last }: RowBars): number {
+  const end = score.bars[last];
+  return end === undefined ? 0 : end.startTick + end.lengthTicks - (score.bars[first]?.startTick ?? 0);
 }
 
 /** What every row is laid out from. */
@@ -118,16 +127,16 @@ interface RibbonParts extends RibbonFrame {
   readonly score: Score;
   readonly strands: readonly Strand[];
   readonly perColumn: number;
+  /** One scale for all rows: that of the longest. */
+  readonly pxPerTick: number;
 }
 
 /** One row: columns, bar lines, and the strands that touch it under one another in time order. */
 function layOutRow(parts: RibbonParts, bars: RowBars, top: number): RibbonRow {
-  const { score, strands, widthPx, leftPx } = parts;
+  const { score, strands, leftPx, pxPerTick } = parts;
   const startTick = score.bars[bars.first]?.startTick ?? 0;
-  const endBar = score.bars[bars.last];
-  const endTick = endBar === undefined ? startTick + 1 : endBar.startTick + endBar.lengthTicks;
-  const scale = (widthPx - leftPx - INSET_PX) / Math.max(1, endTick - startTick);
-  const xOf = (tick: number): number => leftPx + (Math.min(Math.max(tick, startTick), endTick) - startTick) * scale;
+  const endTick = startTick + ticksOf(score, bars);
+  const xOf = (tick: number): number => leftPx + (Math.min(Math.max(tick, startTick), endTick) - startTick) * pxPerTick;
   const here = strands.filter((strand) => strand.fromBar <= bars.last && strand.toBar >= bars.first);
   const step = here.length > ROOMY_STRANDS ? TIGHT_STRAND_PX : STRAND_PX;
   const segments = here.map((strand, rank) => segmentOf(parts, strand, { bars, xOf, y: top + NUMBERS_PX + rank * step }));

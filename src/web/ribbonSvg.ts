@@ -77,7 +77,7 @@ function strandSvg(row: RibbonRow, segment: RibbonSegment, links: RibbonLinks): 
     'aria-label': label,
   };
   const crowded = row.segments.length > ROOMY_STRANDS;
-  const clock = startsHere && wentBack(segment) && !crowded ? clockSvg(segment) : '';
+  const clock = startsHere && wentBack(segment) && !crowded ? clockSvg(segment, row) : '';
   return element('a', attributes, reach + element('g', { class: 'stroke' }, line) + start + end) + clock;
 }
 
@@ -90,13 +90,14 @@ function sayArrival(strand: Strand): string {
 /** Two slanted lines where the pupil stopped and went elsewhere, an upright at the very end. */
 function endMark({ after, toX, y }: RibbonSegment): string {
   if (after === null) return path('stroke', `M${px(toX)} ${px(y - 5)}v10`);
-  const stopped = after.arrival === 'back' || after.arrival === 'on';
-  return stopped ? path('stroke', `M${px(toX - 1)} ${px(y + 7)}l5 -14m1 14l5 -14`) : '';
+  return after.arrival === 'back' ? path('stroke', `M${px(toX - 1)} ${px(y + 7)}l5 -14m1 14l5 -14`) : '';
 }
 
-/** When the strand begins, left of it, or over its start where the left edge is near. */
-function clockSvg({ strand, fromX, y }: RibbonSegment): string {
-  const left = fromX - 12;
+/** When the strand begins, left of it and of the row's first line, or under its start where the left edge is near. */
+function clockSvg({ strand, fromX, y }: RibbonSegment, row: RibbonRow): string {
+  const edge = row.barLines[0] ?? 0;
+  const besideLine = fromX - 12 - CLOCK_PX < edge && fromX - 12 > edge - 4;
+  const left = besideLine ? edge - 4 : fromX - 12;
   const words = clockTime(strand.startS);
   if (left < CLOCK_PX) return element('text', { class: 'clock', x: fromX + 4, y: y + 14 }, words);
   return element('text', { class: 'clock', x: left, y: y + 5, 'text-anchor': 'end' }, words);
@@ -106,7 +107,17 @@ function clockSvg({ strand, fromX, y }: RibbonSegment): string {
 function returnSvg(layout: RibbonLayout, row: RibbonRow, { segment, next }: { segment: RibbonSegment; next: RibbonSegment | undefined }): string {
   const out = segment.endsHere && next !== undefined && next.strand.index === segment.strand.index + 1 && next.startsHere ? wayTo(segment, next) : '';
   const first = row.segments[0] === segment && segment.startsHere && wentBack(segment) && cameFromElsewhere(row, segment) ? wayIn(layout, segment) : '';
-  return first + out;
+  return first + out + (leapsAway(row, segment) ? wayOut(row, segment) : '');
+}
+
+/** True where the pupil left bars out and went on in another row. */
+function leapsAway(row: RibbonRow, { endsHere, after }: RibbonSegment): boolean {
+  return endsHere && after?.arrival === 'on' && !row.segments.some(({ strand }) => strand.index === after.index);
+}
+
+/** A dotted line over the bars left out, to the end of the row. */
+function wayOut(row: RibbonRow, { toX, y }: RibbonSegment): string {
+  return path('return', `M${px(toX + 4)} ${px(y)}H${px(Math.max(toX + 10, row.barLines.at(-1) ?? 0))}`);
 }
 
 /** Half-circle, dotted line, half-circle, and one open arrow-head in the middle. */
@@ -114,7 +125,8 @@ function wayTo(segment: RibbonSegment, next: RibbonSegment): string {
   const kind = next.strand.arrival === 'order' ? 'return order' : 'return';
   const middle = (segment.y + next.y) / 2;
   const radius = Math.min(TURN_PX, middle - segment.y);
-  const fromX = segment.toX + (next.strand.arrival === 'order' ? 2 : 12);
+  // the two slanted lines of a stop need their room
+  const fromX = segment.toX + (next.strand.arrival === 'back' ? 12 : 2);
   const toX = next.fromX - 4;
   const forward = toX > fromX;
   if (forward) return path(kind, `M${px(fromX)} ${px(segment.y)}L${px(toX)} ${px(next.y)}`);

@@ -52,6 +52,6 @@ function tryLinks(found: ReviewFound): readonly TryLink[] {
     text: `${clockTime(strand.startS)}, ${found.names.range(strand.fromBar, strand.toBar)}`,
     current: found.strand?.index === strand.index,
   }));
-  const text = found.strands.some(({ arrival }) => arrival === 'back') ? 'Last tries' : 'Last time';
+  const text = found.strands.some(({ arrival }) => arrival === 'back') ? 'Last tries' : 'Last time through';
   return [{ href: '?#score', text, current: found.strand === null }, ...each];
 }

@@ -17,10 +17,13 @@ const NUMBER_Y_PX = 13;
 /** One layer of a hand: names, written line, played line. */
 const LAYER_PX = 40;
 const HAND_GAP_PX = 10;
-/** A ringed name. */
-const ODD_PX = 20;
-/** Names are left out where a note gets less room than this, px. */
-const NAME_ROOM_PX = 7;
+/** A ringed name, and the room between two in a row. */
+const ODD_PX = 21;
+const ODD_GAP_PX = 3;
+/** Width of a letter of a name, px: a little more than the type's mean, so that none is cut. */
+const LETTER_PX = 6.8;
+/** A name may begin so far left of its own upright where the right side is too narrow, px. */
+const NAME_BACK_PX = 4;
 
 /** A group and the layer it stands in, so that notes that sound on do not cross later ones. */
 interface Layered {
@@ -32,10 +35,11 @@ interface Layered {
 export function timeLineSvg(line: TimeLine): string {
   const right = layered(line.groups.filter((group) => group.hand === 'right'));
   const left = layered(line.groups.filter((group) => group.hand === 'left'));
-  const leftTop = TOP_PX + layers(right) * LAYER_PX + oddRoom(line, 'right') + HAND_GAP_PX;
-  const height = leftTop + layers(left) * LAYER_PX + oddRoom(line, 'left') + 4;
   const xOf = (tick: number): number => GUTTER_PX + (tick / Math.max(1, line.lengthTicks)) * (TIME_LINE_PX - GUTTER_PX - 2);
-  const hands = handSvg('right', right, { line, top: TOP_PX, xOf }) + handSvg('left', left, { line, top: leftTop, xOf });
+  const [oddRight, oddLeft] = [oddPlaces(line, 'right', xOf), oddPlaces(line, 'left', xOf)];
+  const leftTop = TOP_PX + layers(right) * LAYER_PX + oddRoom(oddRight) + HAND_GAP_PX;
+  const height = leftTop + layers(left) * LAYER_PX + oddRoom(oddLeft) + 4;
+  const hands = handSvg('right', right, { odd: oddRight, top: TOP_PX, xOf }) + handSvg('left', left, { odd: oddLeft, top: leftTop, xOf });
   return drawing({ widthPx: TIME_LINE_PX, heightPx: height }, { class: 'time-line', 'aria-hidden': 'true' }, beats(line, height, xOf) + hands);
 }
 
@@ -51,20 +55,25 @@ function beats(line: TimeLine, height: number, xOf: (tick: number) => number): s
 }
 
 /** One hand: its label, its groups, and keys that do not belong. */
-function handSvg(hand: 'right' | 'left', groups: readonly Layered[], at: { line: TimeLine; top: number; xOf: (tick: number) => number }): string {
+function handSvg(hand: 'right' | 'left', groups: readonly Layered[], at: { odd: readonly OddPlace[]; top: number; xOf: (tick: number) => number }): string {
   const label = element('text', { class: 'label', x: 0, y: at.top + 24 }, hand);
-  const odd = at.line.odd.filter((note) => note.hand === hand).map((note) => oddSvg(note, at.top + layers(groups) * LAYER_PX + 9, at.xOf)).join('');
-  return label + groups.map(({ group, layer }) => groupSvg(group, at.top + layer * LAYER_PX, at.xOf)).join('') + odd;
+  const below = at.top + layers(groups) * LAYER_PX + 9;
+  const played = groups.map((one, i) => {
+    const next = groups.slice(i + 1).find(({ layer }) => layer === one.layer);
+    const room = next === undefined ? TIME_LINE_PX : at.xOf(next.group.written.fromTick);
+    return groupSvg(one.group, { top: at.top + one.layer * LAYER_PX, xOf: at.xOf, untilX: room });
+  });
+  return label + played.join('') + at.odd.map((odd) => oddSvg(odd, below)).join('');
 }
 
-/** Name over the written line, the played line under it, each with an upright at its onset. */
-function groupSvg(group: TimeGroup, top: number, xOf: (tick: number) => number): string {
+/** Name over the written line, the played line under it, each with an upright at its onset; `untilX` ends the name's room. */
+function groupSvg(group: TimeGroup, { top, xOf, untilX }: { top: number; xOf: (tick: number) => number; untilX: number }): string {
   const { fromTick, toTick } = group.written;
   const [from, to] = [xOf(fromTick), xOf(toTick)];
-  const fits = to - from >= NAME_ROOM_PX * group.names.length;
-  const name = fits ? element('text', { class: 'written', x: from + 4, y: top + 13 }, escaped(group.names)) : '';
+  const free = untilX - from - LETTER_PX * group.names.length;
+  const name = free >= -NAME_BACK_PX ? element('text', { class: 'written', x: from + Math.min(4, free), y: top + 13 }, escaped(group.names)) : '';
   const written = path('written-line', `M${px(from)} ${px(top + 13)}v5H${px(to - 3)}`);
-  const missing = group.missing ? path('odd', `M${px(from + 2)} ${px(top + 36)}l5.5 -9.5l5.5 9.5`) : '';
+  const missing = group.missing ? path('odd', `M${px(from - 5.5)} ${px(top + 41)}l5.5 -8.5l5.5 8.5`) : '';
   return name + written + missing + group.played.map((stroke, i) => playedSvg(stroke, { top, xOf, seed: fromTick + i })).join('');
 }
 
@@ -75,17 +84,38 @@ function playedSvg(stroke: TimeStroke, at: { top: number; xOf: (tick: number) =>
   return path('played-line', `M${px(from)} ${px(at.top + 24)}v5`) + element('g', { class: 'played-line' }, line);
 }
 
+/** Where the ringed name of a key that does not belong stands: names that would cross go into a row below. */
+interface OddPlace {
+  readonly name: string;
+  readonly x: number;
+  readonly half: number;
+  readonly row: number;
+}
+
+/** Places of one hand's ringed names, from left to right. */
+function oddPlaces(line: TimeLine, hand: 'right' | 'left', xOf: (tick: number) => number): readonly OddPlace[] {
+  const ends: number[] = [];
+  const own = line.odd.filter((note) => note.hand === hand).sort((a, b) => a.stroke.fromTick - b.stroke.fromTick);
+  return own.map(({ name, stroke }) => {
+    const half = (name.length * LETTER_PX) / 2 + 8;
+    const x = Math.min(Math.max(xOf(stroke.fromTick) + half, GUTTER_PX + half), TIME_LINE_PX - half - 2);
+    const free = ends.findIndex((end) => end + ODD_GAP_PX <= x - half);
+    const row = free === -1 ? ends.length : free;
+    ends[row] = x + half;
+    return { name, x, half, row };
+  });
+}
+
 /** A key that does not belong: its name in a ring. */
-function oddSvg(note: { stroke: TimeStroke; name: string }, y: number, xOf: (tick: number) => number): string {
-  const half = note.name.length * 3.4 + 6;
-  const x = Math.min(Math.max(xOf(note.stroke.fromTick) + half, GUTTER_PX + half), TIME_LINE_PX - half - 2);
+function oddSvg({ name, x, half, row }: OddPlace, top: number): string {
+  const y = top + row * ODD_PX;
   const ringed = element('ellipse', { class: 'odd', cx: x, cy: y, rx: half, ry: 9.5 });
-  return ringed + element('text', { x, y: y + 5, 'text-anchor': 'middle' }, escaped(note.name));
+  return ringed + element('text', { x, y: y + 5, 'text-anchor': 'middle' }, escaped(name));
 }
 
 /** Room for names of keys that do not belong. */
-function oddRoom(line: TimeLine, hand: 'right' | 'left'): number {
-  return line.odd.some((note) => note.hand === hand) ? ODD_PX : 0;
+function oddRoom(places: readonly OddPlace[]): number {
+  return places.length === 0 ? 0 : (Math.max(...places.map(({ row }) => row)) + 1) * ODD_PX;
 }
 
 /** Puts each group in the first layer that is free when it begins. */

@@ -30,7 +30,10 @@ describe('a moment in words', () => {
 
 describe('lengths and clock times', () => {
   it('are rounded for people', () => {
-    expect([40.4, 89.4, 90, 170].map(lengthInWords)).toEqual(['40 s', '89 s', '2 min', '3 min']);
+    // nearest five seconds below 50 s; nearest half minute up to 1 min 45 s; whole minutes beyond
+    expect([0, 41, 48, 50, 74, 75, 104, 105, 170].map(lengthInWords)).toEqual([
+      '5 seconds', '40 seconds', '50 seconds', '1 minute', '1 minute', '1½ minutes', '1½ minutes', '2 minutes', '3 minutes',
+    ]);
     expect([0, 7.9, 60, 760].map(clockTime)).toEqual(['0:00', '0:07', '1:00', '12:40']);
   });
 });

@@ -32,6 +32,13 @@ describe('the ribbon', () => {
     expect(columns.every((column, i) => i === 0 || column.barIndex > columns[i - 1]!.barIndex)).toBe(true);
   });
 
+  it('has one scale in all rows, so that bars are equally wide in each', () => {
+    const { rows } = layOutRibbon(longScore(40), [], 656);
+    const widths = rows.flatMap(({ columns }) => columns.slice(1)).map(({ left, right }) => right - left);
+    expect(rows.length).toBeGreaterThan(1);
+    expect(Math.max(...widths) - Math.min(...widths)).toBeLessThan(1e-9);
+  });
+
   it('cuts a strand at the edge of a row and goes on in the next', () => {
     const { alignment } = material({ route: [stretch(0, 0, 5)] });
     const score = longScore(12);
@@ -39,6 +46,21 @@ describe('the ribbon', () => {
     const { rows } = layOutRibbon(score, strands, 358);
     expect(rows).toHaveLength(2);
     expect(rows.map(({ segments }) => segments.map(({ startsHere, endsHere }) => [startsHere, endsHere]))).toEqual([[[true, false]], [[false, true]]]);
+  });
+
+  it('draws a leap over bars as a dotted way without a stop, also out of its row', () => {
+    const score = longScore(26);
+    const order = score.bars.map((_, index) => ({ index, barIndex: index, pass: 1, startTick: 0 }));
+    const { alignment } = material({ route: [stretch(0, 0, 3), stretch(1, 6, 26)] });
+    const draw = (route: (typeof alignment)['route']): string => {
+      const strands = strandsOf({ ...score, order }, { ...alignment, route }, []);
+      return ribbonSvg(layOutRibbon(score, strands, 656), { names: barNames(score), barHref: () => '#', strandHref: () => '?', shown: null, variant: 'wide' });
+    };
+    // the only strokes of a stop are two slanted lines drawn 14 px up and 5 px across
+    for (const svg of [draw(alignment.route), draw([stretch(0, 0, 12), stretch(1, 20, 26)])]) {
+      expect(svg.match(/class="return"/g)).toHaveLength(1);
+      expect(svg).not.toContain('l5 -14m1 14l5 -14');
+    }
   });
 
   it('draws the way back dotted, each strand a link, and names in words', () => {

@@ -46,6 +46,15 @@ describe('the time line of a bar', () => {
     expect(line.groups.slice(1).flatMap(({ played: strokes }) => strokes.map(({ fromTick }) => Math.round(fromTick / crotchet)))).toEqual([0, 1, 3]);
   });
 
+  it('puts ringed names that came together under each other', () => {
+    const stroke = { fromTick: 0, toTick: 1 };
+    const odd = ['E', 'D', 'F sharp'].map((name) => ({ hand: 'right' as const, stroke, name }));
+    const ys = [...timeLineSvg({ ...line, odd }).matchAll(/<ellipse[^>]* cy="([^"]+)"/g)].map(([, y]) => Number(y));
+    expect(new Set(ys).size).toBe(3);
+    const apart = odd.map((note, i) => ({ ...note, stroke: { fromTick: i * line.beatTicks, toTick: i * line.beatTicks + 1 } }));
+    expect(new Set([...timeLineSvg({ ...line, odd: apart }).matchAll(/<ellipse[^>]* cy="([^"]+)"/g)].map(([, y]) => y)).size).toBe(1);
+  });
+
   it('is drawn without a style attribute', () => {
     const svg = timeLineSvg(line);
     expect(svg).toContain('F sharp');
