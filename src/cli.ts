@@ -3,8 +3,9 @@ import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { alignmentReport } from './align/index.js';
+import { analysisInWords, analysisReport } from './analysis/index.js';
 import { InputError } from './base/index.js';
-import { readTogether, type SourceFile } from './pipeline/index.js';
+import { analyseTogether, readTogether, type SourceFile } from './pipeline/index.js';
 import { alignmentInWords } from './review/index.js';
 import { startRoom } from './web/index.js';
 
@@ -14,6 +15,7 @@ const EXIT = { fine: 0, wrongUse: 2, unreadable: 3, wrongPiece: 4 } as const;
 const HELP = `Barwise reviews a pupil's recording bar by bar against the score.
 
   barwise room [--port N] [--data FOLDER]     open the room in the browser (on this computer only)
+  barwise analyse SCORE [--json]              the teaching notes: what to know of a piece before teaching it
   barwise align SCORE RECORDING [--json]      which note was played when: the route, then what differs, bar by bar
   barwise --help                              this page
 
@@ -59,6 +61,16 @@ function align(paths: readonly string[], options: Options): void {
   process.stdout.write(options.json ? `${JSON.stringify(alignmentReport(score, recording, alignment))}\n` : alignmentInWords(reading));
 }
 
+function analyse(paths: readonly string[], options: Options): void {
+  const [path, ...more] = paths;
+  if (path === undefined || more.length) throw new UsageError('analyse takes a score');
+  progress('reading and analysing …');
+  const { score, analysis } = analyseTogether(readFile(path), options.part);
+  progress('');
+  for (const warning of score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
+  process.stdout.write(options.json ? `${JSON.stringify(analysisReport(score, analysis))}\n` : analysisInWords(score, analysis));
+}
+
 function log(line: string): void {
   process.stderr.write(`${line}\n`);
 }
@@ -88,6 +100,7 @@ async function run(argv: readonly string[]): Promise<void> {
   const { command, paths, options, help } = parse(argv);
   if (help || command === 'help') process.stdout.write(HELP);
   else if (command === 'align') align(paths, options);
+  else if (command === 'analyse') analyse(paths, options);
   else if (command === 'room') await room(options);
   else throw new UsageError(command === undefined ? 'which command?' : `there is no command "${command}"`);
 }

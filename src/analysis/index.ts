@@ -1,6 +1,8 @@
-/**
- * What a teacher wants to know of a piece before she teaches it, from the score alone. Everything outside of this folder
- * takes analyses from here.
- */
-export { findBeatPlaces } from './beatPlaces.js';
-export type * from './beatTypes.js';
+/** What is known of a piece before it is taught: form, pedal plan, pitfalls, teaching notes. From the score alone. */
+export type * from './types.js';
+export { analyseScore, notesIn } from './analyse.js';
+export { analysisInWords } from './analysisInWords.js';
+export { findForm } from './form.js';
+export { planPedal } from './pedalPlan.js';
+export { analysisReport, type AnalysisReport } from './report.js';
+export { sectionName } from './teachingNotesForm.js';

@@ -1,4 +1,5 @@
 import { availableParallelism } from 'node:os';
+import type { Analysis } from '../analysis/index.js';
 import { InputError } from '../base/index.js';
 import { barGrid, checkWidth, NO_NOTATION, type Engraving } from '../engrave/index.js';
 import type { Score } from '../score/index.js';
@@ -35,6 +36,7 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   const pool = createPool<Job, JobResult>({ size: workers, start: startWorker });
   const version = programVersion();
   const scores = createCache<Score>(cacheEntries);
+  const analyses = createCache<Analysis>(cacheEntries);
   const readings = createCache<Reading>(cacheEntries);
   const engravings = createCache<Engraving>(cacheEntries);
   const key = (...parts: readonly string[]): string => JSON.stringify([version, ...parts]);
@@ -46,6 +48,11 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   async function readScoreFile(file: SourceFile, part: string | undefined): Promise<Score> {
     const result = await pool.run({ kind: 'score', file, part }, READ_TIMEOUT_MS).catch(named(file));
     return result.kind === 'score' ? result.value : mixedUp(result);
+  }
+
+  async function analyse(file: SourceFile, part: string | undefined): Promise<Analysis> {
+    const result = await pool.run({ kind: 'analysis', score: await score(file, part) }, READ_TIMEOUT_MS).catch(named(file));
+    return result.kind === 'analysis' ? result.value : mixedUp(result);
   }
 
   async function readAgainst(scoreFile: SourceFile, recording: SourceFile): Promise<Reading> {
@@ -70,6 +77,7 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
 
   return {
     score,
+    analysis: (file, part) => analyses.get(key(contentHash(file.bytes), part ?? ''), () => analyse(file, part)),
     reading: (scoreFile, recording) =>
       readings.get(key(contentHash(scoreFile.bytes), contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
     engraving: (file, widthPx) => engravings.get(key(contentHash(file.bytes), String(widthPx)), () => engrave(file, widthPx)),

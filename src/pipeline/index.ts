@@ -1,4 +1,4 @@
 export type * from './types.js';
 export { createPipeline, type PipelineOptions } from './createPipeline.js';
-export { readTogether } from './jobs.js';
+export { analyseTogether, readTogether } from './jobs.js';
 export { WorkerFault, type WorkerFaultKind } from './messages.js';

@@ -1,16 +1,23 @@
 /** What is asked of a worker and what it answers; all of it can be cloned across the thread. */
 import { alignRecording } from '../align/index.js';
+import { analyseScore, type Analysis } from '../analysis/index.js';
 import { engraveScore, type Engraving, type Toolkit } from '../engrave/index.js';
 import { measureAll } from '../measure/index.js';
 import { readRecording } from '../recording/index.js';
 import { readScore, type Bar, type Score } from '../score/index.js';
-import type { Reading, SourceFile } from './types.js';
+import type { AnalysedScore, Reading, SourceFile } from './types.js';
 
 /** Reads a score file. */
 export interface ScoreJob {
   readonly kind: 'score';
   readonly file: SourceFile;
   readonly part: string | undefined;
+}
+
+/** Analyses a score that was read. */
+export interface AnalysisJob {
+  readonly kind: 'analysis';
+  readonly score: Score;
 }
 
 /** Reads a recording, aligns it to a score that was read, and measures it. */
@@ -30,7 +37,7 @@ export interface EngravingJob {
 }
 
 /** One thing to do. */
-export type Job = ScoreJob | ReadingJob | EngravingJob;
+export type Job = ScoreJob | AnalysisJob | ReadingJob | EngravingJob;
 
 /** A reading without the score, which the asker has already. */
 export type ReadingResult = Omit<Reading, 'score'>;
@@ -38,6 +45,7 @@ export type ReadingResult = Omit<Reading, 'score'>;
 /** What comes of each kind of job. */
 export type JobResult =
   | { readonly kind: 'score'; readonly value: Score }
+  | { readonly kind: 'analysis'; readonly value: Analysis }
   | { readonly kind: 'reading'; readonly value: ReadingResult }
   | { readonly kind: 'engraving'; readonly value: Engraving };
 
@@ -49,6 +57,8 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
   switch (job.kind) {
     case 'score':
       return { kind: 'score', value: readFile(job.file, job.part) };
+    case 'analysis':
+      return { kind: 'analysis', value: analyseScore(job.score) };
     case 'reading':
       return { kind: 'reading', value: readAgainst(job.score, job.recording) };
     case 'engraving':
@@ -64,6 +74,15 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
 export function readTogether(score: SourceFile, recording: SourceFile, part?: string): Reading {
   const read = readFile(score, part);
   return { score: read, ...readAgainst(read, recording) };
+}
+
+/**
+ * The way from a score file to its analysis, done here and now in the caller's own thread.
+ * @throws InputError for what is wrong with the file
+ */
+export function analyseTogether(file: SourceFile, part?: string): AnalysedScore {
+  const score = readFile(file, part);
+  return { score, analysis: analyseScore(score) };
 }
 
 /** One engraving on the worker’s own engraver. */

@@ -1,4 +1,5 @@
 import type { Alignment } from '../align/index.js';
+import type { Analysis } from '../analysis/index.js';
 import type { Engraving } from '../engrave/index.js';
 import type { Measures } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
@@ -18,10 +19,18 @@ export interface Reading {
   readonly measures: Measures;
 }
 
+/** A score and everything known of it. */
+export interface AnalysedScore {
+  readonly score: Score;
+  readonly analysis: Analysis;
+}
+
 /** The single way from files to results. Work runs in a recycled worker pool and is cached by content. */
 export interface Pipeline {
   /** @throws InputError */
   score(file: SourceFile, part?: string): Promise<Score>;
+  /** What the score alone tells: form, harmony, pedal plan, teaching notes. @throws InputError */
+  analysis(file: SourceFile, part?: string): Promise<Analysis>;
   /** @throws InputError, code `wrong-piece` where the recording is not of this score */
   reading(score: SourceFile, recording: SourceFile): Promise<Reading>;
   /** Never fails for a readable score: falls back to a bar grid. */

@@ -1,0 +1,133 @@
+/*
+ * Question: with which bars do sections begin?
+ * Conventions: places in `Score.bars`, ascending, the first bar that counts always among them.
+ * Method: to the weight of the printed and harmonic signs comes the weight of a return that begins here: half a point a bar up to eight,
+ *   less where it is transposed or soon after its source. The strongest bars above the threshold are taken first, none nearer to
+ *   one already taken than four bars (two at a repeat or double bar). Done twice: a section that was found can return.
+ * Source: our own rule; threshold and weights set by reading thirty scores.
+ * What it does not tell: sections shorter than four bars inside a piece without double bars.
+ */
+import type { Score } from '../score/index.js';
+import type { BarContent } from './formBars.js';
+import { boundaryWeights, hardBoundaries, type FormMaterial } from './formEvidence.js';
+import { common } from './formLikeness.js';
+import type { Return } from './formReturns.js';
+
+/** A section begins at bars that weigh at least this; `>=`. */
+const THRESHOLD = 4;
+
+/** Bars between two beginnings, at least. */
+const LEAST_APART = 4;
+const LEAST_APART_AT_LINE = 2;
+
+/** A return shorter than this (bars) is no evidence of a section. */
+const LEAST_RETURN = 3;
+
+/** Returns count up to this many bars, and fully from this lag on: an eight-bar period is one thing. */
+const FULL_RETURN = 8;
+
+/** What a bar of return weighs; transposed, it weighs less. */
+const RETURN_BAR_WEIGHT = 0.5;
+const TRANSPOSED = 0.75;
+
+/** A return this much like its source, `>=`, weighs so much more: nobody writes the same three bars twice by chance. */
+const NEARLY_EXACT = 0.9;
+const EXACT_WEIGHT = 1;
+
+/** A return says to the bar where a section begins; this share of what speaks for the bar before or after is taken over. */
+const NEAR_SHARE = 0.7;
+
+/** A return that ends in a bar where something else goes on. */
+const RETURN_END_WEIGHT = 1;
+
+/** Regular lengths from the last double bar: eight bars, four bars. */
+const EIGHT_BARS = 1;
+const FOUR_BARS = 0.5;
+
+/** First bars of all sections. */
+export function sectionStarts(material: FormMaterial, returns: readonly Return[]): readonly number[] {
+  const { score } = material;
+  const first = firstCountedBar(score);
+  const lines = hardBoundaries(score);
+  const base = boundaryWeights(material).map((weight, i) => weight + regularity(score, i, { first, lines }));
+  const long = returns.filter((one) => one.length >= LEAST_RETURN);
+  const entry = tuneEntry(material, first);
+  const given = [first, ...(entry === null ? [] : [entry])];
+  const once = choose(base, { given, lines, returns: long, sources: new Set([...given, ...lines]) });
+  return choose(base, { given, lines, returns: long, sources: new Set(once) });
+}
+
+/** The first bar, or the second where the first is an upbeat. */
+export function firstCountedBar(score: Score): number {
+  const bar = score.bars[0];
+  const upbeat = bar !== undefined && score.bars.length > 1 && (bar.implicit || bar.number === '0') && bar.lengthTicks < bar.nominalTicks;
+  return upbeat ? 1 : 0;
+}
+
+/** What the choice is made from. */
+interface Choice {
+  readonly given: readonly number[];
+  readonly lines: ReadonlySet<number>;
+  readonly returns: readonly Return[];
+  /** Bars whose returns count. */
+  readonly sources: ReadonlySet<number>;
+}
+
+/** The strongest bars, far enough apart. */
+function choose(base: readonly number[], { given, lines, returns, sources }: Choice): readonly number[] {
+  const weights = withReturns(base, returns, sources);
+  const order = weights.map((weight, bar) => ({ weight, bar })).filter(({ weight }) => weight >= THRESHOLD);
+  order.sort((a, b) => b.weight - a.weight || a.bar - b.bar);
+  const taken = [...given];
+  for (const { bar } of order) {
+    const apart = lines.has(bar) ? LEAST_APART_AT_LINE : LEAST_APART;
+    const before = Math.min(...given) > bar;
+    if (!before && taken.every((other) => Math.abs(other - bar) >= apart)) taken.push(bar);
+  }
+  return taken.sort((a, b) => a - b);
+}
+
+/** The weights with what returns add: the strongest that begins at each bar, and a little where long ones end. */
+function withReturns(base: readonly number[], returns: readonly Return[], sources: ReadonlySet<number>): readonly number[] {
+  const begins = base.map(() => 0);
+  const ends = base.map(() => 0);
+  for (const one of returns) {
+    if (!sources.has(one.source)) continue;
+    const beside = NEAR_SHARE * Math.max(base[one.target - 1] ?? 0, base[one.target + 1] ?? 0);
+    begins[one.target] = Math.max(begins[one.target] ?? 0, returnWeight(one) + Math.max(0, beside - (base[one.target] ?? 0)));
+    if (one.length < LEAST_RETURN + 1) continue;
+    for (const end of [one.source, one.target].map((from) => from + one.length)) ends[end] = RETURN_END_WEIGHT;
+  }
+  return base.map((weight, i) => weight + (begins[i] ?? 0) + (ends[i] ?? 0));
+}
+
+/** What one return weighs where it begins. */
+function returnWeight({ source, target, length, share, shift }: Return): number {
+  const bars = Math.min(length, FULL_RETURN) * Math.min(1, (target - source) / FULL_RETURN);
+  const exact = share >= NEARLY_EXACT && bars >= LEAST_RETURN ? EXACT_WEIGHT : 0;
+  return (bars * RETURN_BAR_WEIGHT * share + exact) * (shift % 12 === 0 ? 1 : TRANSPOSED);
+}
+
+/** Eight or four bars after the last double bar (or the beginning), or multiples. */
+function regularity(score: Score, bar: number, { first, lines }: { readonly first: number; readonly lines: ReadonlySet<number> }): number {
+  const last = Math.max(first, ...[...lines].filter((line) => line < bar));
+  const distance = score.bars.slice(last, bar).filter((each) => !each.implicit).length;
+  if (bar <= last || distance === 0) return 0;
+  if (distance % 8 === 0) return EIGHT_BARS;
+  return distance % 4 === 0 ? FOUR_BARS : 0;
+}
+
+/** The longest introduction of accompaniment alone, in bars. */
+const LONGEST_VAMP = 8;
+
+/** The accompaniment goes on as it began where its onsets agree by this share; `>=`. A fugue's first voice does not. */
+const GOES_ON = 0.8;
+
+/** The bar in which the right hand first enters over an accompaniment that began alone and goes on; null without one. */
+function tuneEntry({ bars }: FormMaterial, first: number): number | null {
+  const entry = bars.findIndex((bar) => bar.right.length > 0);
+  const [alone, under] = [bars[entry - 1], bars[entry]];
+  if (alone === undefined || under === undefined || entry - first < 1 || entry - first > LONGEST_VAMP || bars.length < 4 * (entry - first)) return null;
+  const left = (bar: BarContent): readonly number[] => bar.onsets.filter((onset) => onset % 2 === 1);
+  return alone.left.length > 0 && common(left(alone), left(under), 0) >= GOES_ON ? entry : null;
+}

@@ -1,0 +1,121 @@
+/*
+ * Question: where should the pedal go down, change, stay and stay away?
+ * Conventions: entries in order without gaps; a later stage may replace any of them by its id.
+ * Method: marks of the score come first, with the gaps of a beat that a star leaves; a gap of a bar or less between marks is foot up.
+ *   Where the score is silent for longer, the harmony proposes, section by section.
+ * Source: teaching practice, no published source.
+ * What it does not tell: whether a marked pedal is wise; a long one may be taken in fractions, and its reason says so.
+ */
+import type { HarmonyAnalysis } from '../harmony/index.js';
+import { barAtTick, ticksToCrotchets, type Score } from '../score/index.js';
+import type { Section } from './formTypes.js';
+import { chordOverBass } from './names.js';
+import { harmonyFacts, type HarmonyFacts } from './pedalPlanFacts.js';
+import { clearing, proposals, type Proposal } from './pedalPlanHarmony.js';
+import { beatAt, lastTick, printedStretches, wordedStretches, type PrintedStretch } from './pedalPlanPrinted.js';
+import type { PedalEntry, PedalPlan, PedalSource } from './pedalPlanTypes.js';
+import { soundsOf } from './sounds.js';
+
+/** Gaps between marks up to this many bars are foot up as marked; longer ones are silence of the score. */
+const MARKED_GAP_BARS = 1;
+
+/** A proposal and where it comes from. */
+interface Sourced extends Proposal {
+  readonly source: PedalSource;
+}
+
+/** The plan of a whole piece. */
+export function planPedal(score: Score, harmony: HarmonyAnalysis, sections: readonly Section[]): PedalPlan {
+  const sounds = soundsOf(score);
+  if (sounds.length === 0) return { entries: [], basis: 'none' };
+  const facts = harmonyFacts(score, harmony, sounds);
+  const printed = printedStretches(score);
+  const covered = printedProposals(score, printed, facts);
+  const open = silentStretches(score, covered).flatMap((stretch) => fromHarmony(score, { stretch, facts, sections }));
+  const entries = closeGaps([...covered, ...open].sort((a, b) => a.fromTick - b.fromTick), lastTick(score));
+  return { entries: entries.map((one) => asEntry(score, one)), basis: basisOf(entries) };
+}
+
+/** Where most of the plan comes from. */
+function basisOf(entries: readonly Sourced[]): PedalPlan['basis'] {
+  const pedalled = entries.filter((entry) => entry.kind !== 'none' && entry.kind !== 'up');
+  const printed = pedalled.some((entry) => entry.source === 'printed');
+  const harmony = pedalled.some((entry) => entry.source === 'harmony');
+  if (printed && harmony) return 'both';
+  if (printed) return 'printed';
+  return harmony ? 'harmony' : 'none';
+}
+
+/** The marks as they stand, with the short gaps between them. */
+function printedProposals(score: Score, stretches: readonly PrintedStretch[], facts: readonly HarmonyFacts[]): readonly Sourced[] {
+  return stretches.flatMap((stretch, i) => {
+    const { fromTick, toTick, change } = stretch;
+    const bass = facts.find(({ harmony }) => harmony.fromTick <= fromTick && fromTick < harmony.toTick)?.bass;
+    const pressed: Sourced = {
+      fromTick, toTick, kind: change ? 'change' : 'down', source: 'printed',
+      reason: markedReason(stretch, facts), clearS: change ? clearing(bass?.midi ?? 127) : null,
+    };
+    const next = stretches[i + 1]?.fromTick ?? lastTick(score);
+    const bar = score.bars[barAtTick(score, toTick).barIndex];
+    const short = next > toTick && next - toTick <= MARKED_GAP_BARS * (bar?.nominalTicks ?? 0);
+    return short ? [pressed, { fromTick: toTick, toTick: next, kind: 'up' as const, source: 'printed' as const, reason: 'released as marked', clearS: null }] : [pressed];
+  });
+}
+
+/** Why a marked pedal is there, and whether the harmony moves under it. */
+function markedReason({ fromTick, toTick, depth }: PrintedStretch, facts: readonly HarmonyFacts[]): string {
+  const under = facts.filter(({ harmony }) => harmony.fromTick >= fromTick && harmony.fromTick < toTick).map(({ harmony }) => harmony);
+  const roots = new Set(under.map((harmony) => harmony.root).filter((root) => root !== null));
+  const first = under[0];
+  const chord = first === undefined ? '' : chordOverBass(first);
+  const part = depth === null ? '' : ', half pedal';
+  if (roots.size > 1) return `marked${part}; the harmony changes under it, so it may be taken in fractions`;
+  return chord === '' ? `marked${part}` : `marked${part}: ${chord}`;
+}
+
+/** A stretch of ticks. */
+interface Stretch {
+  readonly fromTick: number;
+  readonly toTick: number;
+}
+
+/** What the marks leave open. */
+function silentStretches(score: Score, covered: readonly Stretch[]): readonly Stretch[] {
+  const stretches: Stretch[] = [];
+  let at = 0;
+  for (const { fromTick, toTick } of covered) {
+    if (fromTick > at) stretches.push({ fromTick: at, toTick: fromTick });
+    at = Math.max(at, toTick);
+  }
+  const end = lastTick(score);
+  return at < end ? [...stretches, { fromTick: at, toTick: end }] : stretches;
+}
+
+/** What the harmony proposes over an open stretch, a section at a time. */
+function fromHarmony(score: Score, { stretch, facts, sections }: { readonly stretch: Stretch; readonly facts: readonly HarmonyFacts[]; readonly sections: readonly Section[] }): readonly Sourced[] {
+  const words = wordedStretches(score);
+  const parts = sections.length > 0 ? sections : [{ fromTick: 0, toTick: lastTick(score) }];
+  return parts.flatMap((part) => {
+    const from = Math.max(part.fromTick, stretch.fromTick);
+    const to = Math.min(part.toTick, stretch.toTick);
+    const inside = facts.filter(({ harmony }) => harmony.fromTick >= from && harmony.fromTick < to);
+    const ground = { facts: inside, words, ticksPerQuarter: score.ticksPerQuarter, beatAt: (tick: number): number => beatAt(score, tick) };
+    return proposals(ground).map((one) => ({ ...one, toTick: Math.min(one.toTick, to), source: 'harmony' as const }));
+  });
+}
+
+/** Makes every entry last until the next; what comes before the first is dry. */
+function closeGaps(entries: readonly Sourced[], end: number): readonly Sourced[] {
+  const first = entries[0];
+  const lead: readonly Sourced[] = first === undefined || first.fromTick > 0
+    ? [{ fromTick: 0, toTick: first?.fromTick ?? end, kind: 'none', source: 'harmony', reason: first === undefined ? 'no harmony that could be told' : 'before the first change', clearS: null }]
+    : [];
+  return [...lead, ...entries].map((entry, i, all) => ({ ...entry, toTick: all[i + 1]?.fromTick ?? end }));
+}
+
+/** The record with its place and name. */
+function asEntry(score: Score, { source, ...one }: Sourced): PedalEntry {
+  const { barIndex, offsetTicks } = barAtTick(score, one.fromTick);
+  const offset = ticksToCrotchets(score, offsetTicks);
+  return { id: `pedal-${barIndex}-${Number(offset.toFixed(4))}`, ...one, barIndex, offset, source };
+}

@@ -1,0 +1,121 @@
+/*
+ * Question: what does the writing under one harmony ask of the foot?
+ * Conventions: written ticks; MIDI numbers; a harmony's own notes are those that begin in it, with what is held over from before.
+ * Method: plain questions to the notes: is the bass left while the figure lies out of reach, are the notes short, do they run low down,
+ *   is there a general rest, does one open or high sound stand long enough to ring?
+ * Source: teaching practice, no published source; each limit gives its reason.
+ * What it does not tell: the sound that a player wants.
+ */
+import type { Harmony, HarmonyAnalysis } from '../harmony/index.js';
+import { beatTicks, type Score } from '../score/index.js';
+import { beginningIn, type Sound } from './sounds.js';
+
+/** What is known of the writing under one harmony. */
+export interface HarmonyFacts {
+  readonly harmony: Harmony;
+  readonly sounds: readonly Sound[];
+  /** Lowest note that begins here, or null. */
+  readonly bass: Sound | null;
+  /** The key of the bass has to be let go while the rest of the figure lies out of reach. */
+  readonly bassLeft: boolean;
+  readonly staccato: boolean;
+  readonly lowRun: boolean;
+  /** A silence of at least a beat in all hands up to the end of the harmony begins here; null without one. */
+  readonly silentFrom: number | null;
+  /** Only notes above the dampers' best hold: all of them high. */
+  readonly highOnly: boolean;
+  /** Few notes, held long: the sound itself is the matter. */
+  readonly longSound: boolean;
+  readonly letRing: boolean;
+}
+
+/** A ninth is what an adult's hand holds (teaching practice); a note further above the bass, `>`, is out of reach. Semitones. */
+const REACH = 14;
+
+/** Basses lie up to this: the G below middle C. MIDI number, inclusive. */
+const HIGHEST_BASS = 55;
+
+/** From this share of short notes on, `>=`, a harmony is played dry. */
+const STACCATO_SHARE = 0.5;
+
+/** So many notes by step, none longer than this many crotchets, make a run; low down it blurs at once. */
+const RUN_NOTES = 5;
+const RUN_QUARTERS = 0.34;
+
+/** All notes from here up, `>=`, are high: the C two octaves above middle C; they fade before they can clash. */
+const HIGH = 84;
+
+/** What the questions need besides the notes. */
+interface FactsGround {
+  readonly sounds: readonly Sound[];
+  readonly ticksPerQuarter: number;
+  readonly beat: number;
+}
+
+/** The facts of every harmony. */
+export function harmonyFacts(score: Score, { harmonies }: Pick<HarmonyAnalysis, 'harmonies'>, sounds: readonly Sound[]): readonly HarmonyFacts[] {
+  return harmonies.map((harmony) => {
+    const bar = score.bars[harmony.barIndex];
+    return factsOf(harmony, { sounds, ticksPerQuarter: score.ticksPerQuarter, beat: bar === undefined ? score.ticksPerQuarter : beatTicks(score, bar) });
+  });
+}
+
+/** The facts of one harmony. */
+function factsOf(harmony: Harmony, ground: FactsGround): HarmonyFacts {
+  const { fromTick, toTick } = harmony;
+  const sounds = beginningIn(ground.sounds, fromTick, toTick);
+  const bass = lowest(sounds.filter((sound) => sound.midi <= HIGHEST_BASS));
+  return {
+    harmony,
+    sounds,
+    bass,
+    bassLeft: bass !== null && isLeft(bass, sounds, toTick),
+    staccato: share(accompaniment(sounds), (sound) => sound.staccato) >= STACCATO_SHARE,
+    lowRun: hasLowRun(sounds, ground.ticksPerQuarter),
+    silentFrom: silence(ground, harmony),
+    highOnly: sounds.length > 0 && sounds.every((sound) => sound.midi >= HIGH),
+    longSound: sounds.length > 0 && sounds.every((sound) => sound.toTick >= Math.min(toTick, sound.fromTick + 2 * ground.beat)),
+    letRing: sounds.some((sound) => sound.letRing),
+  };
+}
+
+/** Whether the bass's key is let go before a note of the same hand sounds that cannot be reached from it. */
+function isLeft(bass: Sound, sounds: readonly Sound[], toTick: number): boolean {
+  return bass.toTick < toTick && sounds.some((sound) => sound.left === bass.left && sound.fromTick >= bass.toTick && sound.midi - bass.midi > REACH);
+}
+
+/** The lower stave, or everything where it is empty. */
+function accompaniment(sounds: readonly Sound[]): readonly Sound[] {
+  const left = sounds.filter((sound) => sound.left);
+  return left.length > 0 ? left : sounds;
+}
+
+/** A run by step in short notes that lies low. */
+function hasLowRun(sounds: readonly Sound[], ticksPerQuarter: number): boolean {
+  const line = sounds.filter((sound) => sound.left && sound.midi <= HIGHEST_BASS && sound.toTick - sound.fromTick <= RUN_QUARTERS * ticksPerQuarter);
+  let length = 1;
+  return line.some((sound, i) => {
+    const before = line[i - 1];
+    const step = before === undefined ? 0 : Math.abs(sound.midi - before.midi);
+    length = step === 1 || step === 2 ? length + 1 : 1;
+    return length >= RUN_NOTES;
+  });
+}
+
+/** Where a general rest of a beat or more begins that lasts to the harmony's end. */
+function silence({ sounds, beat }: FactsGround, { fromTick, toTick }: Harmony): number | null {
+  const near = sounds.filter((sound) => sound.fromTick < toTick && sound.toTick > fromTick - beat);
+  if (near.length === 0) return null;
+  const end = Math.max(...near.map((sound) => sound.toTick));
+  return end >= fromTick && toTick - end >= beat ? end : null;
+}
+
+/** The lowest of some sounds; of several the first. */
+function lowest(sounds: readonly Sound[]): Sound | null {
+  return sounds.reduce<Sound | null>((low, sound) => (low === null || sound.midi < low.midi ? sound : low), null);
+}
+
+/** Share of the items of which something is true; 0 of none. */
+function share<T>(items: readonly T[], test: (item: T) => boolean): number {
+  return items.length === 0 ? 0 : items.filter(test).length / items.length;
+}

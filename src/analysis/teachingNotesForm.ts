@@ -1,0 +1,101 @@
+/** The form in sentences: sections, how they are played, what a return changes. */
+import { countInWords, listInWords, sentenceCase, word } from '../base/index.js';
+import type { Change, Section } from './formTypes.js';
+import { barNumber, barsInWords, numbersInWords, spansInWords, spansOf } from './teachingNotesBars.js';
+import { say, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';
+
+/** Up to so many sections are listed with their bars; of more, the returns are told. */
+const MOST_LISTED = 9;
+
+/** A playing order longer than this is no help. */
+const MOST_PLAYED = 10;
+
+/** Returns told one by one. */
+const MOST_RETURNS = 3;
+
+/** "A'", "introduction", "coda". */
+export function sectionName(section: Pick<Section, 'role' | 'letter' | 'variant'>): string {
+  return section.role === 'section' ? section.letter + "'".repeat(Math.min(section.variant, 3)) + (section.variant > 3 ? String(section.variant) : '') : section.role;
+}
+
+/** Sections, playing order, returns. */
+export function formCandidates(ground: NotesGround): readonly Candidate[] {
+  const { sections } = ground.form;
+  return sections.length < 2 ? onePart(ground) : [...listed(ground), ...returnSentences(ground)];
+}
+
+/** A piece without sections: its phrases. */
+function onePart({ score, form, language }: NotesGround): readonly Candidate[] {
+  if (form.phrases.length < 2 || form.phrases.length > MOST_LISTED) return [];
+  const ends = form.phrases.map((phrase) => phrase.to.barIndex);
+  const spans = ends.map((bar) => ({ fromBar: bar, toBar: bar }));
+  return [say(`One section; its ${countInWords(ends.length)} phrases close in ${spansInWords(score, spans, language)}.`, [wholePiece(score)], 8.5)];
+}
+
+/** "Form: A (bars 1–8), B (9–16), A' (17–23) and a coda (24–30)." */
+function listed({ score, form, language }: NotesGround): readonly Candidate[] {
+  const { sections, played } = form;
+  if (sections.length > MOST_LISTED) return [manySections({ score, language, sections })];
+  const named = sections.map((section, i) => `${withArticle(section)} (${i === 0 ? barsInWords(score, section, language) : numbersInWords(score, section)})`);
+  const written = sections.map((section) => section.index);
+  const repeats = played.length !== written.length && played.length <= MOST_PLAYED ? `; played ${played.map((index) => sections[index]).flatMap((one) => (one === undefined ? [] : [sectionName(one)])).join(' ')}` : '';
+  return [say(`Form: ${listInWords(named)}${repeats}.`, sections.map(({ fromBar, toBar }) => ({ fromBar, toBar })), 9)];
+}
+
+/** "an introduction", "a coda", "A'". */
+function withArticle(section: Section): string {
+  if (section.role === 'introduction') return 'an introduction';
+  return section.role === 'coda' ? 'a coda' : sectionName(section);
+}
+
+/** For a long piece: how many sections, and where the first one comes back. */
+function manySections({ score, language, sections }: Pick<NotesGround, 'score' | 'language'> & { readonly sections: readonly Section[] }): Candidate {
+  const first = sections.find((section) => section.role === 'section');
+  const returns = sections.filter((section) => first !== undefined && section.returnOf === first.index);
+  const back = returns.length === 0 ? '' : `; the first comes back in ${spansInWords(score, spansOf(returns.map((section) => section.fromBar)), language)}`;
+  const starts = spansInWords(score, sections.slice(0, 6).map(({ fromBar }) => ({ fromBar, toBar: fromBar })), language);
+  return say(`${sentenceCase(countInWords(sections.length))} sections, the first of which begin in ${starts}${back}.`, [wholePiece(score)], 9);
+}
+
+/** What each return is like, exact ones of a letter together. */
+function returnSentences(ground: NotesGround): readonly Candidate[] {
+  const { score, form, language } = ground;
+  const returns = form.sections.filter((section) => section.returnOf !== null && section.role === 'section');
+  const exact = returns.filter((section) => section.variant === 0);
+  const varied = returns.filter((section) => section.variant > 0 && section.changes.length > 0);
+  const unchanged = exact.length === 0 ? [] : [say(`${listInWords(exact.map((section) => `${section.letter} comes back unchanged in ${barsInWords(score, section, language)}`))}.`, exact, 7)];
+  return [...unchanged, ...varied.slice(0, MOST_RETURNS).map((section) => variedReturn(ground, section))];
+}
+
+/** "A comes back in bar 17: the right hand differs in bars 18–20, and it is one bar shorter." */
+function variedReturn(ground: NotesGround, section: Section): Candidate {
+  const { score, language } = ground;
+  const changes = section.changes.map((change) => changeInWords(ground, section, change));
+  return say(`${section.letter} comes back in ${word('bar', language)} ${barNumber(score, section.fromBar)}: ${listInWords(changes)}.`, [section], 8);
+}
+
+/** One change as a clause. */
+function changeInWords({ score, language }: NotesGround, section: Section, change: Change): string {
+  const where = barsInWords(score, change, language);
+  switch (change.kind) {
+    case 'close': return `the close differs (${where})`;
+    case 'opening': return `the opening differs (${where})`;
+    case 'rightHand': return `the right hand differs in ${where}`;
+    case 'leftHand': return `the left hand differs in ${where}`;
+    case 'middle': return change.fromBar === section.fromBar && change.toBar === section.toBar ? 'it is varied throughout' : `${where} ${change.fromBar === change.toBar ? 'differs' : 'differ'}`;
+    case 'transposed': return `it lies ${intervalInWords(change.amount)}`;
+    case 'shorter': return `it is ${countInWords(change.amount)} ${word(change.amount === 1 ? 'bar' : 'bars', language)} shorter`;
+    case 'longer': return `it is ${countInWords(change.amount)} ${word(change.amount === 1 ? 'bar' : 'bars', language)} longer`;
+  }
+}
+
+const INTERVALS = ['', 'a semitone', 'a tone', 'a minor third', 'a major third', 'a fourth', 'an augmented fourth', 'a fifth', 'a minor sixth', 'a major sixth', 'a minor seventh', 'a major seventh'];
+
+/** "a fourth higher", "an octave lower", for semitones other than 0. */
+export function intervalInWords(semitones: number): string {
+  const size = Math.abs(semitones);
+  const octave = size >= 12 ? 'an octave' : '';
+  const rest = INTERVALS[size % 12] ?? '';
+  const both = [octave, rest].filter((part) => part !== '').join(' and ');
+  return `${both} ${semitones > 0 ? 'higher' : 'lower'}`;
+}

@@ -1,0 +1,124 @@
+/** Where the harmony goes, in sentences: keys, chords from outside of the key, cadences, the close. */
+import { listInWords, sentenceCase, word, type Language } from '../base/index.js';
+import type { CadenceKind, Harmony, KeySpan } from '../harmony/index.js';
+import { barAtTick, type Score } from '../score/index.js';
+import { chordInWords, keyInWords, noteInWords } from './names.js';
+import { barNumber, numbersInWords, spansInWords, spansOf } from './teachingNotesBars.js';
+import { say, type Candidate, type NotesGround } from './teachingNotesGround.js';
+import type { BarSpan } from './teachingNotesTypes.js';
+
+/** A key that is left after fewer crotchets is a colour, not a goal; `<`. */
+const LEAST_KEY_QUARTERS = 6;
+
+/** Keys are named up to this many stretches. */
+const MOST_KEYS = 5;
+
+/** Chords told in one sentence. */
+const MOST_CHORDS = 4;
+
+/** Below this a chord is not sure enough to be named as special; `<`. */
+const SURE_OF_CHORD = 0.6;
+
+/** Cadences of one kind are listed up to this many. */
+const MOST_CADENCES = 6;
+
+/** Where the keys go, special chords, cadences and the close. */
+export function harmonyCandidates(ground: NotesGround): readonly Candidate[] {
+  return [...keyPath(ground), ...specialChords(ground), ...chordsFromOutside(ground), ...cadenceSentence(ground), ...closing(ground)];
+}
+
+/** "It goes to C major (bars 9–11) and D minor (13–15)." */
+function keyPath(ground: NotesGround): readonly Candidate[] {
+  const { score, harmony, language } = ground;
+  const home = harmony.globalKey;
+  if (home === null) return [];
+  const away = harmony.keys.filter((key) => !(key.tonic === home.tonic && key.mode === home.mode) && key.toTick - key.fromTick >= LEAST_KEY_QUARTERS * score.ticksPerQuarter);
+  if (away.length === 0) return harmony.keys.length > 0 && score.bars.length >= 8 ? [say(`It stays in ${keyInWords(home)}.`, [{ fromBar: 0, toBar: score.bars.length - 1 }], 4)] : [];
+  const named = away.slice(0, MOST_KEYS).map((key, i) => `${keyInWords(key)} (${i === 0 ? `${word(oneBar(score, key) ? 'bar' : 'bars', language)} ` : ''}${numbersInWords(score, spanOf(score, key))})`);
+  const more = away.length > MOST_KEYS ? ', and on' : '';
+  return [say(`It goes to ${listInWords(named)}${more}.`, away.map((key) => spanOf(score, key)), 8)];
+}
+
+/** The bars of a stretch of ticks. */
+function spanOf(score: Score, { fromTick, toTick }: Pick<KeySpan, 'fromTick' | 'toTick'>): BarSpan {
+  return { fromBar: barAtTick(score, fromTick).barIndex, toBar: barAtTick(score, Math.max(fromTick, toTick - 1)).barIndex };
+}
+
+/** Whether a stretch lies in one bar. */
+function oneBar(score: Score, key: KeySpan): boolean {
+  const { fromBar, toBar } = spanOf(score, key);
+  return fromBar === toBar;
+}
+
+/** Chords with a name of their own. */
+const SPECIAL: readonly { readonly name: string; readonly test: (harmony: Harmony) => boolean; readonly hint: string }[] = [
+  { name: 'the flattened supertonic in first inversion (Neapolitan sixth)', test: (harmony) => /^N6?$/.test(harmony.degree), hint: '' },
+  { name: 'an augmented sixth', test: (harmony) => ['italianSixth', 'germanSixth', 'frenchSixth'].includes(harmony.quality), hint: ', whose outer notes move apart to an octave' },
+];
+
+/** "Bar 12 has an augmented sixth, …" */
+function specialChords({ score, harmony, language }: NotesGround): readonly Candidate[] {
+  return SPECIAL.flatMap(({ name, test, hint }) => {
+    const found = harmony.harmonies.filter((one) => test(one) && one.confidence >= SURE_OF_CHORD);
+    if (found.length === 0) return [];
+    const spans = spansOf(found.map((one) => one.barIndex));
+    return [say(`${sentenceCase(name)} comes in ${spansInWords(score, spans, language)}${hint}.`, spans, 7.5)];
+  });
+}
+
+/** "From outside of the key: A seventh in bar 15, the dominant of D." */
+function chordsFromOutside({ score, harmony, language }: NotesGround): readonly Candidate[] {
+  const applied = harmony.harmonies.flatMap((one, i) => {
+    const next = harmony.harmonies[i + 1];
+    const resolves = next !== undefined && one.root !== null && next.root !== null && (one.root + 5) % 12 === next.root;
+    const chosen = one.function === 'appliedDominant' && one.confidence >= SURE_OF_CHORD && resolves && /^V/.test(one.degree);
+    return chosen ? [{ harmony: one, name: `${chordInWords(one)}, the dominant of ${noteInWords(next.rootName)}` }] : [];
+  });
+  const names = [...new Set(applied.map((one) => one.name))].slice(0, MOST_CHORDS);
+  if (names.length === 0) return [];
+  const clauses = names.map((name) => {
+    const spans = spansOf(applied.filter((one) => one.name === name).map((one) => one.harmony.barIndex));
+    return `${name} (${spansInWords(score, spans, language)})`;
+  });
+  return [say(`${word('secondaryDominant', language) === 'applied dominant' ? 'Applied' : 'Secondary'} dominants: ${clauses.join('; ')}.`, spansOf(applied.map((one) => one.harmony.barIndex)), 6)];
+}
+
+/** Names of cadences. */
+const CADENCES = { perfect: 'perfectCadence', imperfect: 'imperfectCadence', interrupted: 'interruptedCadence', plagal: 'plagalCadence' } as const satisfies Record<CadenceKind, string>;
+
+/** "perfect cadence". */
+export function cadenceInWords(kind: CadenceKind, language: Language): string {
+  return word(CADENCES[kind], language);
+}
+
+/** "Perfect cadences in bars 8 and 27, imperfect ones in 4 and 16." */
+function cadenceSentence({ score, harmony, language }: NotesGround): readonly Candidate[] {
+  const kinds = (['perfect', 'imperfect', 'interrupted', 'plagal'] as const).flatMap((kind) => {
+    const bars = harmony.cadences.filter((cadence) => cadence.kind === kind).map((cadence) => cadence.barIndex);
+    return bars.length === 0 || new Set(bars).size > MOST_CADENCES ? [] : [{ kind, bars }];
+  });
+  if (kinds.length === 0) return [];
+  const clauses = kinds.map(({ kind, bars }) => {
+    const single = bars.map((bar) => ({ fromBar: bar, toBar: bar }));
+    const name = cadenceInWords(kind, language);
+    return `${bars.length === 1 ? name : `${name}s`} in ${spansInWords(score, single, language)}`;
+  });
+  return [say(`${sentenceCase(listInWords(clauses))}.`, spansOf(kinds.flatMap(({ bars }) => bars)), 7)];
+}
+
+/** A cadence counts as the close within this many bars of the end. */
+const CLOSING_BARS = 8;
+
+/** "It closes with a perfect cadence in bar 29; a ritardando is printed from bar 28." */
+function closing({ score, harmony, language }: NotesGround): readonly Candidate[] {
+  const end = score.bars.length - 1;
+  const last = harmony.cadences[harmony.cadences.length - 1];
+  const close = last !== undefined && last.kind !== 'interrupted' && end - last.barIndex < CLOSING_BARS ? last : null;
+  const slowing = score.directions.find((mark) => (mark.kind === 'tempo' || mark.kind === 'words') && /^(poco |molto )*(rit|rall|allarg|slent|smorz|morendo|calando)/i.test(mark.text) && end - mark.barIndex < CLOSING_BARS);
+  const clauses = [
+    ...(close === null ? [] : [`it closes with ${/^[aeiou]/.test(cadenceInWords(close.kind, language)) ? 'an' : 'a'} ${cadenceInWords(close.kind, language)} in ${word('bar', language)} ${barNumber(score, close.barIndex)}`]),
+    ...(slowing === undefined ? [] : [`"${slowing.text}" is printed in ${word('bar', language)} ${barNumber(score, slowing.barIndex)}`]),
+  ];
+  if (clauses.length === 0) return [];
+  return [say(`${sentenceCase(clauses.join('; '))}.`, [{ fromBar: Math.min(close?.barIndex ?? end, slowing?.barIndex ?? end), toBar: end }], 5)];
+}
