@@ -1,0 +1,67 @@
+/** What the finders of hands share: lines, tempo, span, and who is free at a moment. */
+import type { HarmonyAnalysis } from '../harmony/index.js';
+import type { Score } from '../score/index.js';
+import { handLines, type HandEvent, type HandLines, type OneHand } from './handLines.js';
+import { handTempo, type HandTempo } from './handTempo.js';
+import type { HandSpot } from './handTypes.js';
+
+/** Everything that finders of hands look at. */
+export interface HandContext {
+  readonly score: Score;
+  readonly lines: HandLines;
+  readonly tempo: HandTempo;
+  /** What a hand covers at once, semitones. */
+  readonly span: number;
+  /** Keys of the piece, where they are known. */
+  readonly harmony: HarmonyAnalysis | null;
+  /** Whether a hand neither strikes nor holds anything at a written tick. */
+  readonly isFree: (hand: OneHand, tick: number) => boolean;
+}
+
+/** What a grown hand covers without strain: a ninth, semitones (common practice). */
+export const GROWN_SPAN = 14;
+
+/** Lays a score out once for all finders. */
+export function handContext(
+  score: Score,
+  options: { readonly span?: number; readonly harmony?: HarmonyAnalysis; readonly lines?: HandLines } = {},
+): HandContext {
+  const lines = options.lines ?? handLines(score);
+  const until = { right: soundingUntil(lines.right), left: soundingUntil(lines.left) };
+  return {
+    score,
+    lines,
+    tempo: handTempo(score),
+    span: options.span ?? GROWN_SPAN,
+    harmony: options.harmony ?? null,
+    isFree: (hand, tick) => until[hand](tick) <= tick,
+  };
+}
+
+/** The spot of events of one hand, first to last. */
+export function spotOf(first: HandEvent, last: HandEvent = first): HandSpot {
+  return {
+    fromBar: first.barIndex,
+    toBar: last.barIndex,
+    fromTick: first.onsetTick,
+    hand: first.hand,
+    notes: first.notes.map((one) => one.note.index),
+  };
+}
+
+/** When the sound of everything struck up to a tick ends. Binary search over the latest ends so far. */
+function soundingUntil(line: readonly HandEvent[]): (tick: number) => number {
+  let latest = 0;
+  const ends = line.map((event) => (latest = Math.max(latest, event.endTick)));
+  return (tick) => {
+    let low = 0;
+    let high = line.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((line[middle]?.onsetTick ?? 0) <= tick) low = middle + 1;
+      else high = middle;
+    }
+    // nothing struck yet: silent since before the beginning
+    return ends[low - 1] ?? Number.NEGATIVE_INFINITY;
+  };
+}
