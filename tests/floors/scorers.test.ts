@@ -22,17 +22,18 @@ interface AlignmentFloor {
 const scorers = process.env['BARWISE_SCORERS'];
 const corpus = process.env['BARWISE_CORPUS'];
 const floors = (JSON.parse(readFileSync(new URL('./floors.json', import.meta.url), 'utf8')) as { alignment: AlignmentFloor[] }).alignment;
-const made = mkdtempSync(join(tmpdir(), 'barwise-floors-'));
-afterAll(() => rmSync(made, { recursive: true, force: true }));
+const scratch = mkdtempSync(join(tmpdir(), 'barwise-floors-'));
+afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
 function folderOf(floor: AlignmentFloor, evalFolder: string, corpusFolder: string): string {
   if (floor.folder !== 'homework') return join(corpusFolder, floor.folder);
+  const made = join(scratch, (floor.from ?? []).join('-'));
   execFileSync('node', [join(evalFolder, 'homework.mjs'), made, ...(floor.from ?? []).map((name) => join(corpusFolder, name))]);
   return made;
 }
 
 describe.skipIf(!scorers || !corpus)('scorers against the floors (left out without BARWISE_SCORERS and BARWISE_CORPUS)', () => {
-  test.each(floors)('$name', { timeout: 240_000 }, (floor) => {
+  test.each(floors)('$name', { timeout: 400_000 }, (floor) => {
     const folder = folderOf(floor, scorers ?? '', corpus ?? '');
     const only = floor.only === undefined ? [] : ['--only', floor.only];
     const run = spawnSync('node', [join(scorers ?? '', 'alignment.mjs'), ...only, folder], { encoding: 'utf8' });
