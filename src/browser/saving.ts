@@ -41,19 +41,19 @@ export function startSaving(): void {
 }
 
 /**
- * Sends one form and says what came of it; true where it is saved. A newer key press meanwhile
+ * Sends one form and says what came of it; true where it is saved. Whatever was typed or chosen meanwhile
  * leaves it unsaved until its own turn.
  */
 async function save(form: HTMLFormElement): Promise<boolean> {
-  const sent = textOf(form);
-  if (sent.trim() === '') {
+  const sent = contentOf(form).toString();
+  if (textOf(form).trim() === '') {
     say(form, form.hasAttribute('data-new') ? '' : 'Empty, so not saved; “take it off” removes it.');
     form.removeAttribute('data-unsaved');
     return false;
   }
   say(form, 'saving …');
   const outcome = await send(form);
-  if (textOf(form) !== sent) return false;
+  if (contentOf(form).toString() !== sent) return false;
   if (typeof outcome === 'string') {
     say(form, `Not saved: ${outcome}`);
     return false;
@@ -85,10 +85,8 @@ async function renew(form: HTMLFormElement): Promise<void> {
 
 /** The server's answer, or in words why there is none. */
 async function send(form: HTMLFormElement): Promise<Saved | string> {
-  const body = new URLSearchParams();
-  for (const [name, value] of new FormData(form)) if (typeof value === 'string') body.append(name, value);
   try {
-    const response = await fetch(form.action, { method: 'POST', body, headers: { Accept: 'application/json' } });
+    const response = await fetch(form.action, { method: 'POST', body: contentOf(form), headers: { Accept: 'application/json' } });
     const answer: unknown = await response.json();
     if (isSaved(answer)) return answer;
     return isRefusal(answer) ? answer.error : 'the room did not understand.';
@@ -104,11 +102,18 @@ function show(form: HTMLFormElement, saved: Saved): void {
   document.querySelector('[data-no-comments]')?.setAttribute('hidden', '');
   const entry = list.querySelector(`[data-comment="${saved.id}"]`) ?? addEntry(list, saved);
   const link = entry.querySelector('a');
-  if (link !== null) link.textContent = inCapital(saved.where);
+  // a change of the text leaves bars and try as they are
+  if (link !== null && form.hasAttribute('data-new')) link.textContent = [inCapital(saved.where), tryOf(form)].filter((text) => text !== '').join(', ');
   const text = entry.querySelector('p');
   if (text !== null) text.textContent = saved.text;
   const shown = form.closest('[data-comment]')?.querySelector('[data-comment-text]');
   if (shown !== null && shown !== undefined) shown.textContent = saved.text;
+}
+
+/** The try that a form speaks of, as its list says it; empty where it is about all of them. */
+function tryOf(form: HTMLFormElement): string {
+  const chosen = form.querySelector<HTMLSelectElement>('select[name="try"]')?.selectedOptions[0];
+  return chosen === undefined || chosen.value === '' ? '' : chosen.text;
 }
 
 /** A new entry of the margin's list. */
@@ -136,6 +141,13 @@ function formOf(target: EventTarget | null): HTMLFormElement | null {
 /** What is written in a form. */
 function textOf(form: HTMLFormElement): string {
   return form.querySelector('textarea')?.value ?? '';
+}
+
+/** Everything that a form sends: text, bars, try. */
+function contentOf(form: HTMLFormElement): URLSearchParams {
+  const content = new URLSearchParams();
+  for (const [name, value] of new FormData(form)) if (typeof value === 'string') content.append(name, value);
+  return content;
 }
 
 /** Says something beside the form's button; a screen reader says it too. */

@@ -32,6 +32,9 @@ export interface CommentParts {
   readonly now: Date;
 }
 
+/** A comment is saved many times while it is written; only what comes later than this is a change, ms. */
+const ONE_WRITING_MS = 10 * 60_000;
+
 /** Words for one comment. */
 export function commentView(comment: Comment, parts: CommentParts): CommentView {
   const [from, to] = comment.barIndexes;
@@ -42,7 +45,7 @@ export function commentView(comment: Comment, parts: CommentParts): CommentView 
     href: `#${parts.anchors[from] ?? parts.anchors[to] ?? 'score'}`,
     text: comment.text,
     when: momentInWords(comment.editedAt, parts.now),
-    edited: comment.editedAt !== comment.createdAt,
+    edited: Date.parse(comment.editedAt) - Date.parse(comment.createdAt) > ONE_WRITING_MS,
     action: `${parts.address}/comments/${comment.id}`,
   };
 }

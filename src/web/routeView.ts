@@ -31,9 +31,9 @@ export function routeView(parts: ReviewParts, found: ReviewFound): Pick<ReviewVi
   };
 }
 
-/** The address that shows one strand; strands count from 1 there. */
+/** The address that shows one strand; strands count from 1 there. It leads to the route, where the strand is seen to be chosen. */
 function tryHref(strand: Strand): string {
-  return `?try=${strand.index + 1}#score`;
+  return `?try=${strand.index + 1}#route`;
 }
 
 /** "Below: her last try at each bar". */
@@ -53,5 +53,5 @@ function tryLinks(found: ReviewFound): readonly TryLink[] {
     current: found.strand?.index === strand.index,
   }));
   const text = found.strands.some(({ arrival }) => arrival === 'back') ? 'Last tries' : 'Last time through';
-  return [{ href: '?#score', text, current: found.strand === null }, ...each];
+  return [{ href: '?#route', text, current: found.strand === null }, ...each];
 }
