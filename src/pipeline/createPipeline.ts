@@ -57,7 +57,7 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
 
   async function readAgainst(scoreFile: SourceFile, recording: SourceFile): Promise<Reading> {
     const read = await score(scoreFile);
-    const result = await pool.run({ kind: 'reading', score: read, recording }, READ_TIMEOUT_MS).catch(named(recording));
+    const result = await pool.run({ kind: 'reading', score: read, scoreName: scoreFile.name, recording }, READ_TIMEOUT_MS).catch(named(recording));
     return result.kind === 'reading' ? { score: read, ...result.value } : mixedUp(result);
   }
 

@@ -1,9 +1,10 @@
 /** What is asked of a worker and what it answers; all of it can be cloned across the thread. */
-import { alignRecording } from '../align/index.js';
+import { alignRecording, type Alignment } from '../align/index.js';
 import { analyseScore, type Analysis } from '../analysis/index.js';
+import { InputError } from '../base/index.js';
 import { engraveScore, type Engraving, type Toolkit } from '../engrave/index.js';
 import { measureAll } from '../measure/index.js';
-import { readRecording } from '../recording/index.js';
+import { readRecording, type Recording } from '../recording/index.js';
 import { readScore, type Bar, type Score } from '../score/index.js';
 import type { AnalysedScore, Reading, SourceFile } from './types.js';
 
@@ -24,6 +25,8 @@ export interface AnalysisJob {
 export interface ReadingJob {
   readonly kind: 'reading';
   readonly score: Score;
+  /** Name of the score's file, for errors about it. */
+  readonly scoreName: string;
   readonly recording: SourceFile;
 }
 
@@ -60,7 +63,7 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
     case 'analysis':
       return { kind: 'analysis', value: analyseScore(job.score) };
     case 'reading':
-      return { kind: 'reading', value: readAgainst(job.score, job.recording) };
+      return { kind: 'reading', value: readAgainst(job.score, job.scoreName, job.recording) };
     case 'engraving':
       return { kind: 'engraving', value: await engrave(job, toolkit) };
   }
@@ -73,7 +76,7 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
  */
 export function readTogether(score: SourceFile, recording: SourceFile, part?: string): Reading {
   const read = readFile(score, part);
-  return { score: read, ...readAgainst(read, recording) };
+  return { score: read, ...readAgainst(read, score.name, recording) };
 }
 
 /**
@@ -96,8 +99,21 @@ function readFile(file: SourceFile, part: string | undefined): Score {
 }
 
 /** One recording against a score that was read. */
-function readAgainst(score: Score, file: SourceFile): ReadingResult {
+function readAgainst(score: Score, scoreName: string, file: SourceFile): ReadingResult {
   const recording = readRecording(file.bytes, { fileName: file.name });
-  const alignment = alignRecording(score, recording);
+  const alignment = align(score, recording, { score: scoreName, recording: file.name });
   return { recording, alignment, measures: measureAll(score, recording, alignment) };
+}
+
+/**
+ * Aligns; what is wrong gets the name of the file that it is about.
+ * @throws InputError `wrong-piece` naming the recording, `no-notes` naming the score
+ */
+function align(score: Score, recording: Recording, names: { readonly score: string; readonly recording: string }): Alignment {
+  try {
+    return alignRecording(score, recording);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw error.inFile(error.code === 'wrong-piece' ? names.recording : names.score);
+  }
 }

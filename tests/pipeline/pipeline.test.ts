@@ -61,9 +61,19 @@ test('an input error names its file and keeps its code', async () => {
   expect((await pipeline.score(score)).bars).toHaveLength(6);
 });
 
-test('what the aligning finds wrong keeps its code too: a score of rests alone', async () => {
+test('what the aligning finds wrong names the file that it is about: a score of rests alone', async () => {
   const silent = { name: 'rests.musicxml', bytes: utf8(partwise(bars([rest(8), rest(8)]))) };
-  await expect(pipeline.reading(silent, recording)).rejects.toMatchObject({ name: 'InputError', code: 'no-notes' });
+  const expected = { name: 'InputError', code: 'no-notes', place: { file: 'rests.musicxml' } };
+  await expect(pipeline.reading(silent, recording)).rejects.toMatchObject(expected);
+  expect(() => readTogether(silent, recording)).toThrow(expect.objectContaining(expected));
+});
+
+test('… and a recording of another piece', async () => {
+  // two chromatic lines in contrary motion, nowhere in the fixture
+  const other = { ...playing(...Array.from({ length: 20 }, (_, i) => [30 + i, 90 - i])), name: 'other.mid' };
+  const expected = { name: 'InputError', code: 'wrong-piece', place: { file: 'other.mid' } };
+  await expect(pipeline.reading(score, other)).rejects.toMatchObject(expected);
+  expect(() => readTogether(score, other)).toThrow(expect.objectContaining(expected));
 });
 
 test('an engraving past its time is a bar grid that says so', async () => {
