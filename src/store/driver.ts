@@ -44,9 +44,14 @@ const BUSY_TIMEOUT_MS = 5000;
  */
 export function openDatabase(path: string): Database {
   const sqlite = new Sqlite(path, { timeout: BUSY_TIMEOUT_MS });
-  sqlite.pragma('journal_mode = WAL');
-  sqlite.pragma('synchronous = FULL');
-  sqlite.pragma('foreign_keys = ON');
+  try {
+    sqlite.pragma('journal_mode = WAL');
+    sqlite.pragma('synchronous = FULL');
+    sqlite.pragma('foreign_keys = ON');
+  } catch (error) {
+    sqlite.close();
+    throw error;
+  }
   return {
     run: (sql, values = []) => {
       const { lastInsertRowid, changes } = sqlite.prepare(sql).run(...values);

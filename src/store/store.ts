@@ -2,13 +2,14 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import * as comments from './comments.js';
 import type { StoreContext } from './context.js';
-import { openDatabase } from './driver.js';
+import { openDatabase, type Database } from './driver.js';
 import { keepFilesIn } from './files.js';
 import { migrate } from './migrations.js';
 import * as pieces from './pieces.js';
 import * as pupils from './pupils.js';
 import * as recordings from './recordings.js';
 import type { Comment, CommentVersion, FiledRecording, KeptFile, NewComment, Piece, Pupil, StoredScore } from './types.js';
+import { unusable } from './unusable.js';
 
 /**
  * Everything that is kept. Calls are synchronous; when a writing call returns, its change is on
@@ -56,19 +57,27 @@ const PRIVATE_FOLDER = 0o700;
 
 /**
  * Opens the store in a folder, making what is missing and bringing its tables up to date.
- * @throws InputError code `unsupported` where a newer program has written it
+ * @throws InputError code `unsupported` where a newer program has written it, or the folder cannot be used
  */
 export function openStore(folder: string, options: StoreOptions = {}): Store {
-  mkdirSync(folder, { recursive: true, mode: PRIVATE_FOLDER });
-  const database = openDatabase(join(folder, DATABASE_FILE));
-  const context: StoreContext = { database, files: keepFilesIn(join(folder, FILES_FOLDER)), now: options.now ?? (() => new Date()) };
-  try {
-    migrate(database);
-  } catch (error) {
-    database.close();
-    throw error;
-  }
+  const context: StoreContext = { ...openFolder(folder), now: options.now ?? (() => new Date()) };
+  const { database } = context;
   return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), close: () => database.close() };
+}
+
+/** Folder, files and database, the tables up to date; on failure nothing stays open. */
+function openFolder(folder: string): Pick<StoreContext, 'database' | 'files'> {
+  let database: Database | null = null;
+  try {
+    mkdirSync(folder, { recursive: true, mode: PRIVATE_FOLDER });
+    const files = keepFilesIn(join(folder, FILES_FOLDER));
+    database = openDatabase(join(folder, DATABASE_FILE));
+    migrate(database);
+    return { database, files };
+  } catch (error) {
+    database?.close();
+    throw unusable(folder, error);
+  }
 }
 
 /** The part of the store about pupils and pieces. */
