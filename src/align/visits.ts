@@ -85,13 +85,15 @@ function silentAt(visit: RunVisit): SilentHand {
  */
 export function cutByHands(visits: readonly RunVisit[]): (readonly [number, number])[] {
   const cuts = new Set<number>([0]);
+  // what one hand's silence took in does not belong to the next one as well
+  let heard = 0;
   for (let i = 0; i < visits.length;) {
     const here = visits[i];
     const silent = here ? silentAt(here) : null;
     let j = i + 1;
     while (silent !== null && j < visits.length && sameSilence(visits[j], silent)) j += 1;
     const written = visits.slice(i, j).reduce((total, v) => total + (silent === 'left' ? v.leftWritten : v.rightWritten), 0);
-    if (silent !== null && j - i >= 2 && written >= SILENT_NOTES) { cuts.add(restsBefore(visits, i, silent)); cuts.add(j); }
+    if (silent !== null && j - i >= 2 && written >= SILENT_NOTES) { cuts.add(restsBefore(visits, { at: i, until: heard, silent })); cuts.add(j); heard = j; }
     i = j;
   }
   const starts = [...cuts].filter((at) => at < visits.length).sort((a, b) => a - b);
@@ -99,10 +101,10 @@ export function cutByHands(visits: readonly RunVisit[]): (readonly [number, numb
 }
 
 // Where bars in which the silent hand has nothing to play lead up to its silence (an upbeat, say), they belong to it.
-function restsBefore(visits: readonly RunVisit[], at: number, silent: 'right' | 'left'): number {
+function restsBefore(visits: readonly RunVisit[], { at, until, silent }: { readonly at: number; readonly until: number; readonly silent: 'right' | 'left' }): number {
   let start = at;
   const rests = (visit: RunVisit | undefined): boolean => visit !== undefined && (silent === 'left' ? visit.leftWritten : visit.rightWritten) === 0;
-  while (rests(visits[start - 1])) start -= 1;
+  while (start > until && rests(visits[start - 1])) start -= 1;
   return start;
 }
 

@@ -47,6 +47,12 @@ describe('cuts where a hand falls silent', () => {
     expect(cutByHands([upbeat, visit(1, 4, 0), visit(2, 4, 0), visit(3, 4, 4)])).toEqual([[0, 2], [3, 3]]);
   });
 
+  it('leave no stretch in which nothing was played', () => {
+    // bar 3 is the left hand's alone and was missed: it ends the left hand's silence, and does not begin the right hand's
+    const missed: RunVisit = { ...visit(2, 0, 0), rightWritten: 0 };
+    expect(cutByHands([visit(0, 4, 0), visit(1, 4, 0), missed, visit(3, 0, 4), visit(4, 0, 4)])).toEqual([[0, 2], [3, 4]]);
+  });
+
   it('cover all, also where there is nothing', () => {
     expect(cutByHands([visit(0, 4, 4)])).toEqual([[0, 0]]);
     expect(cutByHands([visit(0, 4, 0), visit(1, 4, 0)])).toEqual([[0, 1]]);
