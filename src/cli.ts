@@ -1,11 +1,9 @@
 #!/usr/bin/env node
-import { readFileSync } from 'node:fs';
-import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { alignmentReport } from './align/index.js';
 import { analysisInWords, analysisReport } from './analysis/index.js';
 import { InputError } from './base/index.js';
-import { analyseTogether, readTogether, type SourceFile } from './pipeline/index.js';
+import { analyseTogether, readSource, readTogether } from './pipeline/index.js';
 import { alignmentInWords } from './review/index.js';
 import { startRoom } from './web/index.js';
 
@@ -29,15 +27,6 @@ Exit codes: 0 fine, 2 wrong use, 3 a file could not be read, 4 the recording is 
 /** Wrong use of the command line: said with a pointer to the help. */
 class UsageError extends Error {}
 
-function readFile(path: string): SourceFile {
-  const name = basename(path);
-  try {
-    return { name, bytes: new Uint8Array(readFileSync(path)) };
-  } catch {
-    throw new InputError('not-found', 'There is no readable file of this name.', { file: name });
-  }
-}
-
 function progress(text: string): void {
   if (process.stderr.isTTY) process.stderr.write(`\r\u001b[K${text}`);
 }
@@ -53,7 +42,7 @@ function align(paths: readonly string[], options: Options): void {
   const [scorePath, recordingPath, ...more] = paths;
   if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('align takes a score and a recording');
   progress('reading and matching …');
-  const reading = readTogether(readFile(scorePath), readFile(recordingPath), options.part);
+  const reading = readTogether(readSource(scorePath), readSource(recordingPath), options.part);
   progress('');
   for (const warning of reading.score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
   for (const limit of reading.recording.limits) process.stderr.write(`${limit.text}\n`);
@@ -65,7 +54,7 @@ function analyse(paths: readonly string[], options: Options): void {
   const [path, ...more] = paths;
   if (path === undefined || more.length) throw new UsageError('analyse takes a score');
   progress('reading and analysing …');
-  const { score, analysis } = analyseTogether(readFile(path), options.part);
+  const { score, analysis } = analyseTogether(readSource(path), options.part);
   progress('');
   for (const warning of score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
   process.stdout.write(options.json ? `${JSON.stringify(analysisReport(score, analysis))}\n` : analysisInWords(score, analysis));
@@ -75,8 +64,9 @@ function log(line: string): void {
   process.stderr.write(`${line}\n`);
 }
 
-async function room(options: Options): Promise<void> {
-  const port = options.port === undefined ? undefined : Number(options.port);
+async function room(paths: readonly string[], options: Options): Promise<void> {
+  if (paths.length) throw new UsageError('room takes no file; put files in on its first page');
+  const port = options.port === undefined ? undefined : /^\d+$/.test(options.port) ? Number(options.port) : NaN;
   if (port !== undefined && !(Number.isInteger(port) && port >= 0 && port < 65_536)) throw new UsageError('--port takes a whole number below 65536');
   const { address } = await startRoom({ ...(port === undefined ? {} : { port }), ...(options.data === undefined ? {} : { data: options.data }), log });
   process.stdout.write(`The room is open at ${address}\n`);
@@ -101,7 +91,7 @@ async function run(argv: readonly string[]): Promise<void> {
   if (help || command === 'help') process.stdout.write(HELP);
   else if (command === 'align') align(paths, options);
   else if (command === 'analyse') analyse(paths, options);
-  else if (command === 'room') await room(options);
+  else if (command === 'room') await room(paths, options);
   else throw new UsageError(command === undefined ? 'which command?' : `there is no command "${command}"`);
 }
 

@@ -2,3 +2,4 @@ export type * from './types.js';
 export { createPipeline, type PipelineOptions } from './createPipeline.js';
 export { analyseTogether, readTogether } from './jobs.js';
 export { WorkerFault, type WorkerFaultKind } from './messages.js';
+export { readSource } from './readSource.js';
