@@ -66,6 +66,18 @@ interface Bounds {
   readonly toPress: number;
 }
 
+// The follower's matches, of one key in one slot only the first: struck again, a key tells nothing of when its note was due.
+function firstStrikes(work: Work, run: Run): (readonly [slot: number, press: number])[] {
+  const seen = new Set<number>();
+  return run.slots.flatMap((slot, i) => {
+    const press = run.presses[i] ?? 0;
+    const note = slot * 128 + (work.presses[press]?.key ?? 0);
+    if (seen.has(note)) return [];
+    seen.add(note);
+    return [[slot, press] as const];
+  });
+}
+
 function pointsOf(work: Work, pairs: readonly (readonly [slot: number, press: number])[]): Map<number, number[]> {
   const points = new Map<number, number[]>();
   for (const [slot, press] of pairs) {
@@ -155,7 +167,7 @@ function octaveSlips(work: Work, wanted: readonly Item[], bounds: Bounds, found:
 
 function pairRun(work: Work, run: Run, bounds: Bounds, slotByOccurrence: Int32Array): PairedRun {
   const { score, slots } = work;
-  let placed: (readonly [slot: number, press: number])[] = run.slots.map((slot, i) => [slot, run.presses[i] ?? 0] as const);
+  let placed = firstStrikes(work, run);
   let points = pointsOf(work, placed);
   const fallback = FALLBACK_CROTCHET_S / score.ticksPerQuarter;
   let times = timeMapOf(points, fallback);
