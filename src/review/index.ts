@@ -6,5 +6,5 @@ export { alterInKey, namePlayed, noteInWords, type NoteName } from './noteNames.
 export { routeInBrief, routeInWords, type RouteWordsOptions } from './routeWords.js';
 export { shownVisits, visitsByBar } from './selection.js';
 export { strandsOf, type Arrival, type Strand } from './strands.js';
-export { beatUnit, paceInWords, tempoInWords, tempoOf, type BeatUnit, type TempoFound } from './tempoWords.js';
+export { beatUnit, paceInWords, tempoInWords, tempoMarkOf, tempoOf, type BeatUnit, type TempoFound, type TempoMark } from './tempoWords.js';
 export { triesInWords, tryInWords, visitsInWords } from './tries.js';

@@ -5,16 +5,13 @@
 import { Router } from 'express';
 import { countInWords, InputError, sentenceCase, word, type Language } from '../base/index.js';
 import type { Engraving } from '../engrave/index.js';
-import { beatUnit } from '../review/index.js';
+import { beatUnit, tempoMarkOf } from '../review/index.js';
 import type { Bar, Score } from '../score/index.js';
 import type { Piece } from '../store/index.js';
 import { momentInWords } from './moments.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
 import { sendPage } from './views.js';
 import { engravingWidth } from './width.js';
-
-/** The metronome mark at the end of a tempo's text; it is said in our own words. */
-const METRONOME = /\S*\s*=\s*\S+\s*$/;
 
 /** A piece's page: its score, engraved, and whose recordings are there. */
 export function pieceRoutes(room: Room): Router {
@@ -74,12 +71,9 @@ function metreInWords({ time }: Bar, language: Language): string {
 
 /** "Tempo di marcia, crotchet = 104". */
 function tempoMark(score: Score, language: Language): string {
-  const mark = score.directions.find((direction) => direction.kind === 'tempo');
-  if (mark === undefined) return '';
-  const unit = beatUnit(score.bars.find((bar) => !bar.implicit)?.time);
-  const value = mark.value === null ? '' : `${word(unit.name, language)} = ${Math.round(mark.value / unit.crotchets)}`;
-  const text = mark.text.replace(METRONOME, '').trim();
-  return [text, value].filter((part) => part !== '').join(', ');
+  const { unit, marked, words } = tempoMarkOf(score);
+  const figure = marked === null ? '' : `${word(unit.name, language)} = ${Math.round(marked)}`;
+  return [words, figure].filter((part) => part !== '').join(', ');
 }
 
 /** What is odd in the file, with its place. */

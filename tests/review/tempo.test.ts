@@ -27,6 +27,8 @@ describe('the tempo', () => {
     expect(marked('')).toBe('about crotchet = 72, no tempo marked');
     expect(marked('Andantino')).toBe('about crotchet = 72, marked Andantino');
     expect(marked('Andantino quarter = 96')).toBe('about crotchet = 72, marked 96');
+    // played 72 crotchets a minute are 48 dotted crotchets; 96 crotchets are 64 dotted ones, as it is printed
+    expect(marked('Vivace quarter. = 64')).toBe('about dotted crotchet = 48, marked 64');
   });
 
   it('says why where it was not measured', () => {
