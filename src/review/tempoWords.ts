@@ -88,9 +88,6 @@ function unitOfMark(text: string): BeatUnit | undefined {
   return MARK_UNITS[/(?:^|\s)([a-z]+\.?) = \S*\d/.exec(text)?.[1] ?? ''];
 }
 
-/** A file may set a speed for playing back that no edition prints: only a figure that can be read is a marking. */
-const PRINTED_FIGURE = /\d/;
-
 /** "about crotchet = 72, marked 96"; "about crotchet = 72, marked Andantino". */
 export function tempoInWords(tempo: TempoFound, language: Language = 'british'): string {
   if (!tempo.played.measured) return `tempo not measured, because ${tempo.played.reason}`;
