@@ -22,6 +22,7 @@ import { fifthsName } from './pitchNames.js';
 import { modeOf, tonicOf } from './profiles.js';
 import { reinterpret } from './reinterpret.js';
 import { segmentHarmony } from './segment.js';
+import { splitSixFours } from './sixFour.js';
 import type { GlobalKey, Harmony, HarmonyAnalysis } from './types.js';
 
 /** Analyses a score. Never throws for a score that `readScore` gave. */
@@ -35,7 +36,7 @@ export function analyseHarmony(score: Score): HarmonyAnalysis {
   const drafts = reinterpret(draftsOf(segments, cells, { notes, keyAt }), score.source === 'musicxml');
   const harmonies = drafts.map((draft, i) => nameHarmony(score, draft, drafts[i + 1] ?? null));
   const keys = keySpans(score, barKeys, notes);
-  const tune = upperStave(notes);
+  const tune = tuneOf(notes);
   const ends = phraseEndIndices(score, harmonies, { keys, tune });
   return {
     globalKey: globalKeyOf(score, { notes, barKeys, last: harmonies.at(-1) ?? null }),
@@ -60,7 +61,7 @@ function keysAndSegments(
     segmentHarmony(evidence, cells.map((cell) => barKeys[cell.barIndex] ?? 0));
   const first = inKeys(keyOfBars(score, notes));
   const barKeys = keyOfBars(score, notes, { cells, segments: first });
-  return { barKeys, segments: inKeys(barKeys) };
+  return { barKeys, segments: splitSixFours(inKeys(barKeys), evidence) };
 }
 
 /** The key of the whole as a record. */
@@ -81,8 +82,14 @@ function globalKeyOf(
   };
 }
 
-/** Full notes of the topmost stave. */
-function upperStave(notes: readonly SoundingNote[]): readonly SoundingNote[] {
+/** The tune: full notes of the topmost stave that no sounding note lies above. */
+function tuneOf(notes: readonly SoundingNote[]): readonly SoundingNote[] {
   const top = notes.reduce((least, note) => Math.min(least, note.staff), Infinity);
-  return notes.filter((note) => !note.grace && note.staff === top);
+  const upper = notes.filter((note) => !note.grace && note.staff === top).sort((a, b) => a.onset - b.onset || b.midi - a.midi);
+  const tune: SoundingNote[] = [];
+  for (const note of upper) {
+    const last = tune.at(-1);
+    if (last === undefined || note.onset >= last.end || (note.midi > last.midi && note.onset > last.onset)) tune.push(note);
+  }
+  return tune;
 }

@@ -28,7 +28,7 @@ export interface Draft {
   readonly quality: Quality;
   /** Full notes that sound in it, those held into it included. */
   readonly notes: readonly SoundingNote[];
-  /** The lowest of them, or null in silence. */
+  /** The lowest note of its first beat, or null in silence. */
   readonly lowest: SoundingNote | null;
 }
 
@@ -69,9 +69,14 @@ export function draftsOf(
       members: chord.template.intervals.map((interval) => mod(chord.root + interval, 12)),
       quality: namedQuality(chord.template.quality),
       notes: sounding,
-      lowest: sounding.reduce<SoundingNote | null>((low, note) => (low === null || note.midi < low.midi ? note : low), null),
+      lowest: bassOf(sounding, first.from + first.beat),
     }];
   });
+}
+
+/** The lowest of the notes that begin before a tick. */
+function bassOf(notes: readonly SoundingNote[], before: number): SoundingNote | null {
+  return notes.reduce<SoundingNote | null>((low, note) => (note.onset < before && (low === null || note.midi < low.midi) ? note : low), null);
 }
 
 /** The cadential six-four is one thing in both modes. */

@@ -1,8 +1,8 @@
 /*
  * Question: how much of each pitch class sounds in each cell, for a chord that holds it and against one that does not?
  * Conventions: crotchets, twelve values a cell, kept as running sums so that any span of cells is one subtraction.
- * Method: doublings count once. A note leapt from counts until the end of its beat, as the notes of a broken chord do
- *   in the ear; against a chord each note counts for its written length only, by how its movement explains it.
+ * Method: doublings count once. Thin and broken textures are raised towards a full one. Against a chord a
+ *   note counts by how its movement explains it.
  * Source: our own rule, after Pardo and Birmingham 2002 (notes matched, notes unmatched).
  * What it does not tell: which chord it is.
  */
@@ -17,6 +17,10 @@ export interface Evidence {
   readonly within: Float64Array;
   /** Against a chord that does not. */
   readonly against: Float64Array;
+  /** Time (crotchets) during which the pitch class is nowhere within a beat. */
+  readonly absent: Float64Array;
+  /** 1 where a single note sounds at the start of the cell, else 0. */
+  readonly alone: Uint8Array;
   /** Lowest sounding MIDI number in each cell; 128 in silence. */
   readonly lowest: Uint8Array;
 }
@@ -26,20 +30,38 @@ export function gatherEvidence(cells: readonly Cell[], notes: readonly SoundingN
   const rows = cells.length + 1;
   const sums = { within: new Float64Array(rows * 12), against: new Float64Array(rows * 12) };
   const lowest = new Uint8Array(cells.length).fill(128);
+  const alone = new Uint8Array(cells.length);
   const sounding = notesByCell(cells, notes);
   cells.forEach((cell, i) => {
     const here = sounding[i] ?? [];
     const byClass = Array.from({ length: 12 }, (_, pc) => here.filter((note) => note.pc === pc));
-    const held = byClass.map((mine) => covered(mine, cell, (note) => ringsUntil(note, cell)));
+    const held = byClass.map((mine) => covered(mine, cell));
     const scale = cellScale(cell, held, ticksPerQuarter);
     byClass.forEach((mine, pc) => {
       const at = i * 12 + pc;
       sums.within[at + 12] = (sums.within[at] ?? 0) + (held[pc] ?? 0) * scale;
-      sums.against[at + 12] = (sums.against[at] ?? 0) + covered(mine, cell, (note) => note.end) * foreignness(mine) * scale;
+      sums.against[at + 12] = (sums.against[at] ?? 0) + covered(mine, cell) * foreignness(mine) * scale;
     });
+    alone[i] = here.filter((note) => note.onset <= cell.from).length === 1 ? 1 : 0;
     for (const note of here) lowest[i] = Math.min(lowest[i] ?? 128, note.midi);
   });
-  return { cells, ...sums, lowest };
+  return { cells, ...sums, absent: absence(cells, sums.within, ticksPerQuarter), alone, lowest };
+}
+
+/** Running sums of the time that each pitch class is nowhere within a beat before or after. */
+function absence(cells: readonly Cell[], within: Float64Array, ticksPerQuarter: number): Float64Array {
+  const sums = new Float64Array((cells.length + 1) * 12);
+  let first = 0;
+  let end = 0;
+  cells.forEach((cell, i) => {
+    while ((cells[first]?.to ?? Infinity) <= cell.from - cell.beat) first += 1;
+    while (end < cells.length && (cells[end]?.from ?? Infinity) < cell.to + cell.beat) end += 1;
+    for (let pc = 0; pc < 12; pc += 1) {
+      const heard = (within[end * 12 + pc] ?? 0) - (within[first * 12 + pc] ?? 0) > 1e-9;
+      sums[(i + 1) * 12 + pc] = (sums[i * 12 + pc] ?? 0) + (heard ? 0 : (cell.to - cell.from) / ticksPerQuarter);
+    }
+  });
+  return sums;
 }
 
 /** Evidence a tick in a cell, by its length and the thickness of its texture. */
@@ -62,19 +84,13 @@ function notesByCell(cells: readonly Cell[], notes: readonly SoundingNote[]): re
   return lists;
 }
 
-/** Where a note stops counting for its chord: a note leapt from lasts until its beat ends. */
-function ringsUntil(note: SoundingNote, cell: Cell): number {
-  if (note.departure !== 0) return note.end;
-  return Math.max(note.end, Math.min(cell.to, note.onset + cell.beat));
-}
-
 /** Ticks of a cell covered by some notes, overlaps counted once. */
-function covered(notes: readonly SoundingNote[], cell: Cell, endOf: (note: SoundingNote) => number): number {
+function covered(notes: readonly SoundingNote[], cell: Cell): number {
   let sum = 0;
   let reached = cell.from;
   for (const note of notes) {
     const from = Math.max(note.onset, reached);
-    const to = Math.min(endOf(note), cell.to);
+    const to = Math.min(note.end, cell.to);
     if (to > from) sum += to - from;
     reached = Math.max(reached, to);
   }

@@ -27,12 +27,16 @@ export interface Cell {
 /** Strength of a tick in its bar, or null for places finer than a division of the beat. */
 export function levelAt(score: Score, bar: Bar, tick: number): Level | null {
   const beat = beatTicks(score, bar);
-  const late = bar.lengthTicks < bar.nominalTicks && (bar.implicit || bar.index === 0) ? bar.nominalTicks - bar.lengthTicks : 0;
-  const at = mod(tick - bar.startTick + late, Math.max(1, bar.nominalTicks));
+  const at = mod(tick - bar.startTick + lateness(bar), Math.max(1, bar.nominalTicks));
   if (at === 0) return 0;
   if (at * 2 === bar.nominalTicks && mod(at, beat) === 0) return 1;
   if (mod(at, beat) === 0) return 2;
   return mod(at * divisions(bar), beat) === 0 ? 3 : null;
+}
+
+/** How far into its metre an upbeat begins, ticks; 0 for other bars. */
+function lateness(bar: Bar): number {
+  return bar.lengthTicks < bar.nominalTicks && (bar.implicit || bar.index === 0) ? bar.nominalTicks - bar.lengthTicks : 0;
 }
 
 /** Into how many parts the beat falls first. */

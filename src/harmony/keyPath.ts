@@ -15,6 +15,7 @@ import type { SoundingNote } from './notes.js';
 import { mod } from './pitchNames.js';
 import { KEY_COUNT, keyLikelihoods, modeOf, tonicOf } from './profiles.js';
 import type { Segment } from './segment.js';
+import { CHORDS } from './templates.js';
 
 /** Price of a change of key, in units of log-likelihood: about three bars of clearly better fit. */
 const CHANGE_PRICE = 7;
@@ -27,6 +28,9 @@ const SIGNATURE_FAVOUR = 0.35;
 
 /** How much the harmonies of a bar count beside its notes: a stranger chord is as bad as one strange note. */
 const HARMONY_WEIGHT = 1.5;
+
+/** What it counts for a key that its dominant goes to its tonic in a bar: the surest sign of a key. */
+const CADENCE_CREDIT = 1;
 
 /** The key of every bar, as far as notes (and harmonies, where given) tell it. */
 export function keyOfBars(score: Score, notes: readonly SoundingNote[], found?: FoundHarmony): readonly number[] {
@@ -75,7 +79,10 @@ function firstFrom(notes: readonly SoundingNote[], tick: number): number {
 /** Takes off what each key finds strange in the harmonies of each bar, by the share of the bar they last. */
 function addHarmonies(fits: readonly number[][], { cells, segments }: FoundHarmony): void {
   const charges = allChordCharges();
-  for (const { fromCell, toCell, chord } of segments)
+  segments.forEach(({ fromCell, toCell, chord }, i) => {
+    const home = resolvesTo(segments[i - 1]?.chord ?? -1, chord);
+    const bar = fits[cells[fromCell]?.barIndex ?? -1];
+    if (home !== null && bar !== undefined) bar[home] = (bar[home] ?? 0) + CADENCE_CREDIT;
     for (let at = fromCell; at < toCell; at += 1) {
       const cell = cells[at];
       const row = cell === undefined ? undefined : fits[cell.barIndex];
@@ -83,6 +90,16 @@ function addHarmonies(fits: readonly number[][], { cells, segments }: FoundHarmo
       const share = Math.min(1, (cell.to - cell.from) / cell.beat) * HARMONY_WEIGHT;
       for (let key = 0; key < KEY_COUNT; key += 1) row[key] = (row[key] ?? 0) - share * (charges[key]?.[chord] ?? 0);
     }
+  });
+}
+
+/** The key whose dominant seventh or dominant triad goes to its tonic here, or null. */
+function resolvesTo(before: number, chord: number): number | null {
+  const from = CHORDS[before]?.template.quality;
+  const to = CHORDS[chord]?.template.quality;
+  if ((from !== 'major' && from !== 'dominantSeventh') || mod((chord % 12) - (before % 12), 12) !== 5) return null;
+  if (to === 'major') return from === 'dominantSeventh' ? chord % 12 : null;
+  return to === 'minor' ? (chord % 12) + 12 : null;
 }
 
 /** Best path through keys. */

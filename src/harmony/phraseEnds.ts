@@ -12,25 +12,45 @@ import { barAtTick, beatTicks, type Score } from '../score/index.js';
 import { closingKind } from './cadences.js';
 import { levelAt } from './grid.js';
 import type { SoundingNote } from './notes.js';
+import { returnBars } from './returns.js';
+import { longSlurEnds } from './slurs.js';
 import type { Harmony, KeySpan } from './types.js';
 
 /** What a beat of waiting in the tune is worth beyond one beat, and how many count at most. */
-const WAIT_VALUE = 1.2;
+const WAIT_VALUE = 0.8;
 const MOST_WAIT_BEATS = 2;
 
 /** What a place in the bar is worth, by level. */
 const PLACE_VALUE = [0.6, 0.5, -0.3, -1.2] as const;
 
 /** What a harmony is worth as the last of a cadence. */
-const CADENCE_VALUE = { perfect: 1.6, imperfect: 0.9, interrupted: 0.2, plagal: 0.2 } as const;
+const CADENCE_VALUE = { perfect: 1.6, imperfect: 1.4, interrupted: 0.2, plagal: 0.2 } as const;
 const NO_CADENCE = -1.5;
 
 /** What a double bar, repeat sign or fermata directly after a harmony is worth. */
 const SIGN_VALUE = 2.5;
 
+/** What it is worth that the music after a harmony has been heard before, and costs where the harmony itself opens such a return. */
+const RETURN_VALUE = 3;
+
+/** What it is worth that a slur of a bar or more ends within a harmony. */
+const SLUR_VALUE = 1.5;
+
+/** What a dominant costs that closes a phrase with its seventh still in it, and is worth after its six-four. */
+const SEVENTH_CHARGE = 0.8;
+const SIX_FOUR_VALUE = 0.5;
+
+/** What a close costs that lasts less (exclusive) than so many beats: harmony moves on before it is felt as an end. */
+const SHORT_BEATS = 1.5;
+const SHORT_CHARGE = 0.3;
+
+/** What a perfect cadence costs whose dominant is inverted, and is worth with the tonic in the tune. */
+const INVERTED_CHARGE = 1;
+const TONIC_TUNE_VALUE = 1;
+
 /** Usual length of a phrase in bars, and what being twice or half as long costs. */
 const USUAL_BARS = 4;
-const LENGTH_CHARGE = 1.6;
+const LENGTH_CHARGE = 2.5;
 
 /** What every phrase costs, so that weak places make none. */
 const PHRASE_CHARGE = 1.6;
@@ -41,7 +61,10 @@ const LONGEST_BARS = 16;
 /** Numbers of the harmonies that end a phrase, in order. */
 export function phraseEndIndices(score: Score, harmonies: readonly Harmony[], context: PhraseContext): readonly number[] {
   if (harmonies.length === 0) return [];
-  const values = harmonies.map((_, i) => restValue(score, { harmonies, i }, context));
+  const returns = returnTicks(score, context.tune);
+  const slurEnds = longSlurEnds(score);
+  const slurred = ({ fromTick, toTick }: Harmony): number => (slurEnds.some((tick) => tick >= fromTick && tick < toTick) ? SLUR_VALUE : 0);
+  const values = harmonies.map((harmony, i) => slurred(harmony) + restValue(score, { harmonies, i }, context) + returnValue(score, harmony, returns) + closeValue({ harmonies, i }, context, score));
   const bars = harmonies.map((harmony) => barPlace(score, harmony.fromTick));
   const best: number[] = [];
   const cameFrom: number[] = [];
@@ -65,7 +88,7 @@ export function phraseEndIndices(score: Score, harmonies: readonly Harmony[], co
 /** What the rest values are found from. */
 export interface PhraseContext {
   readonly keys: readonly KeySpan[];
-  /** Onsets and ends of the upper stave, in order. */
+  /** The tune's notes in order, none under another. */
   readonly tune: readonly SoundingNote[];
 }
 
@@ -82,7 +105,7 @@ function barPlace(score: Score, tick: number): number {
 }
 
 /** How much a harmony feels like an end. */
-function restValue(score: Score, { harmonies, i }: { readonly harmonies: readonly Harmony[]; readonly i: number }, { keys, tune }: PhraseContext): number {
+function restValue(score: Score, { harmonies, i }: Spot, { keys, tune }: PhraseContext): number {
   const harmony = harmonies[i];
   const bar = harmony === undefined ? undefined : score.bars[harmony.barIndex];
   if (harmony === undefined || bar === undefined) return 0;
@@ -96,17 +119,57 @@ function restValue(score: Score, { harmonies, i }: { readonly harmonies: readonl
   );
 }
 
-/** Longest time (ticks) between successive onsets of the tune that begins in a harmony and within a bar of its start; silence counts double. */
-function longestWait(tune: readonly SoundingNote[], { fromTick, toTick }: Harmony, barTicks: number): number {
-  let longest = 0;
+/** Ticks at which a return begins. */
+function returnTicks(score: Score, tune: readonly SoundingNote[]): readonly number[] {
+  return [...returnBars(score, tune)].map((bar) => score.bars[bar]?.startTick ?? 0).sort((a, b) => a - b);
+}
+
+/** Credit where a return begins within a beat of a harmony's end, charge where it begins with the harmony. */
+function returnValue(score: Score, { barIndex, fromTick, toTick }: Harmony, returns: readonly number[]): number {
+  const bar = score.bars[barIndex];
+  const reach = bar === undefined ? 0 : beatTicks(score, bar);
+  if (returns.includes(fromTick)) return -RETURN_VALUE;
+  return returns.some((tick) => tick > fromTick && tick <= toTick + reach) ? RETURN_VALUE : 0;
+}
+
+/** How well a cadence is made: its dominant, its length, its tune. */
+function closeValue({ harmonies, i }: Spot, { keys, tune }: PhraseContext, score: Score): number {
+  const harmony = harmonies[i];
+  const bar = harmony === undefined ? undefined : score.bars[harmony.barIndex];
+  const kind = closingKind(harmonies, i, keys);
+  if (harmony === undefined || bar === undefined || kind === null) return 0;
+  const before = harmonies[i - 1];
+  const short = harmony.toTick - harmony.fromTick < SHORT_BEATS * beatTicks(score, bar) ? -SHORT_CHARGE : 0;
+  if (kind === 'imperfect')
+    return (harmony.quality === 'dominantSeventh' ? -SEVENTH_CHARGE : 0) + (before?.quality === 'cadentialSixFour' ? SIX_FOUR_VALUE : short);
+  if (kind !== 'perfect') return short;
+  const top = tune[firstAt(tune, harmony.fromTick)];
+  const tonicOnTop = top !== undefined && top.onset < harmony.toTick && top.pc === harmony.root;
+  return short + (before?.inversion === 0 ? 0 : -INVERTED_CHARGE) + (tonicOnTop ? TONIC_TUNE_VALUE : 0);
+}
+
+/** One of some harmonies. */
+interface Spot {
+  readonly harmonies: readonly Harmony[];
+  readonly i: number;
+}
+
+/** Place of the first note at or after a tick. */
+function firstAt(tune: readonly SoundingNote[], tick: number): number {
   let low = 0;
   let high = tune.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((tune[middle]?.onset ?? 0) < fromTick) low = middle + 1;
+    if ((tune[middle]?.onset ?? 0) < tick) low = middle + 1;
     else high = middle;
   }
-  for (let k = low; k < tune.length && (tune[k]?.onset ?? Infinity) < Math.min(toTick, fromTick + barTicks); k += 1) {
+  return low;
+}
+
+/** Longest time (ticks) between successive onsets of the tune that begins in a harmony and within a bar of its start; silence counts double. */
+function longestWait(tune: readonly SoundingNote[], { fromTick, toTick }: Harmony, barTicks: number): number {
+  let longest = 0;
+  for (let k = firstAt(tune, fromTick); k < tune.length && (tune[k]?.onset ?? Infinity) < Math.min(toTick, fromTick + barTicks); k += 1) {
     const note = tune[k];
     const next = tune.slice(k + 1, k + 12).find((other) => other.onset > (note?.onset ?? 0));
     if (note === undefined) continue;

@@ -10,7 +10,7 @@ import type { Evidence } from './evidence.js';
 import { allChordCharges, isSixFour, motionTable } from './expectations.js';
 import { mod } from './pitchNames.js';
 import { CHORD_COUNT, CHORDS } from './templates.js';
-import { ABSENT, ABSENT_MARKED_FIFTH, BASS, BASS_FOREIGN, CHANGE, KEY_WEIGHT, LONGEST_CELLS, MOTION_WEIGHT, SIX_FOUR_BASS } from './weights.js';
+import { ABSENT, ABSENT_MARKED_FIFTH, AWAY, BASS, BASS_FOREIGN, CHANGE, CHANGE_UNACCOMPANIED, FOUR_NOTE_SHARE, KEY_WEIGHT, LONGEST_CELLS, MOTION_WEIGHT, SIX_FOUR_BASS } from './weights.js';
 
 /** A chord over cells [fromCell, toCell). */
 export interface Segment {
@@ -49,7 +49,7 @@ export function segmentHarmony(evidence: Evidence, keyOfCell: readonly number[])
     before: new Int16Array(rows * CHORD_COUNT).fill(-1),
   };
   for (let cell = 0; cell < evidence.cells.length; cell += 1) openAt(search, cell);
-  return joined(traceBack(search));
+  return withoutUpbeats(joined(traceBack(search)), evidence);
 }
 
 /** Extends every segment that can open at a cell. */
@@ -58,13 +58,16 @@ function openAt(search: Search, cell: number): void {
   const entry = entriesAt(search, cell);
   const span = new Float64Array(12);
   const present = new Float64Array(12);
+  const away = new Float64Array(12);
+  // the bass is what lies lowest in the first beat; later low notes belong to the figure
+  const firstBeatEnd = (evidence.cells[cell]?.from ?? 0) + (evidence.cells[cell]?.beat ?? 0);
   let lowest = 128;
   const longest = Math.min(evidence.cells.length, cell + LONGEST_CELLS);
   for (let end = cell + 1; end <= longest; end += 1) {
-    lowest = Math.min(lowest, evidence.lowest[end - 1] ?? 128);
-    const against = spanOf(evidence, { cell, end }, { span, present });
+    if (lowest === 128 || (evidence.cells[end - 1]?.from ?? 0) < firstBeatEnd) lowest = Math.min(lowest, evidence.lowest[end - 1] ?? 128);
+    const against = spanOf(evidence, { cell, end }, { span, present, away });
     for (let chord = 0; chord < CHORD_COUNT; chord += 1) {
-      const score = (entry.score[chord] ?? 0) + fit(chord, { span, present, lowest }) - against;
+      const score = (entry.score[chord] ?? 0) + fit(chord, { span, present, away, lowest }) - against;
       const at = end * CHORD_COUNT + chord;
       if (score <= (best[at] ?? 0)) continue;
       best[at] = score;
@@ -79,7 +82,7 @@ function entriesAt(search: Search, cell: number): Entries {
   const { evidence, best, charges, keyOfCell, motion } = search;
   const score = new Float64Array(CHORD_COUNT);
   const from = new Int16Array(CHORD_COUNT).fill(-1);
-  const change = CHANGE[evidence.cells[cell]?.level ?? 3];
+  const change = CHANGE[evidence.cells[cell]?.level ?? 3] + CHANGE_UNACCOMPANIED * (evidence.alone[cell] ?? 0);
   const expected = charges[keyOfCell[cell] ?? 0];
   const leaders = cell === 0 ? [] : leadersBefore(best, cell);
   for (let chord = 0; chord < CHORD_COUNT; chord += 1) {
@@ -118,11 +121,22 @@ function leadersBefore(best: Float64Array, cell: number): readonly number[] {
   return leaders;
 }
 
+/** What sounds in a span of cells, by pitch class. */
+interface Span {
+  /** What a chord gains by holding it. */
+  readonly span: Float64Array;
+  readonly present: Float64Array;
+  /** Crotchets during which it is nowhere near. */
+  readonly away: Float64Array;
+  /** The bass, MIDI number. */
+  readonly lowest: number;
+}
+
 /** Fills the sums of a span and returns all that speaks against a chord that holds nothing of it. */
 function spanOf(
-  { within, against }: Evidence,
+  { within, against, absent }: Evidence,
   { cell, end }: { readonly cell: number; readonly end: number },
-  { span, present }: { readonly span: Float64Array; readonly present: Float64Array },
+  { span, present, away }: Omit<Span, 'lowest'>,
 ): number {
   let total = 0;
   for (let pc = 0; pc < 12; pc += 1) {
@@ -130,21 +144,23 @@ function spanOf(
     const foreign = (against[end * 12 + pc] ?? 0) - (against[cell * 12 + pc] ?? 0);
     total += foreign;
     present[pc] = held;
+    away[pc] = (absent[end * 12 + pc] ?? 0) - (absent[cell * 12 + pc] ?? 0);
     span[pc] = held + foreign;
   }
   return total;
 }
 
 /** What a span gives to a chord, less what is absent and the bass. */
-function fit(chord: number, { span, present, lowest }: { readonly span: Float64Array; readonly present: Float64Array; readonly lowest: number }): number {
+function fit(chord: number, { span, present, away, lowest }: Span): number {
   const entry = CHORDS[chord];
   if (entry === undefined) return -Infinity;
   const { intervals } = entry.template;
   let sum = 0;
+  const share = intervals.length > 3 ? FOUR_NOTE_SHARE : 1;
   let bass = BASS_FOREIGN;
   for (let member = 0; member < intervals.length; member += 1) {
     const pc = (entry.root + (intervals[member] ?? 0)) % 12;
-    sum += span[pc] ?? 0;
+    sum += share * (span[pc] ?? 0) - (AWAY[member] ?? 0) * (away[pc] ?? 0);
     if ((present[pc] ?? 0) <= 1e-9) sum -= member === 2 && intervals[2] !== 7 ? ABSENT_MARKED_FIFTH : (ABSENT[member] ?? 0);
     if (mod(lowest, 12) === pc) bass = BASS[member] ?? 0;
   }
@@ -165,6 +181,19 @@ function traceBack({ evidence, best, began, before }: Search): readonly Segment[
     chord = before[at] ?? -1;
   }
   return segments.reverse();
+}
+
+/**
+ * Segments that begin with a bare upbeat moved to the bar line it leads to: one note at a time has no harmony of its own,
+ * and what follows is struck with the bar. A piece's first upbeat so belongs to no harmony.
+ */
+function withoutUpbeats(segments: readonly Segment[], { cells, alone }: Evidence): readonly Segment[] {
+  const starts = segments.map(({ fromCell, toCell }) => {
+    let line = fromCell;
+    while (line < toCell && alone[line] === 1 && cells[line]?.level !== 0) line += 1;
+    return line < toCell && cells[line]?.level === 0 ? line : fromCell;
+  });
+  return segments.map((segment, i) => ({ ...segment, fromCell: starts[i] ?? segment.fromCell, toCell: starts[i + 1] ?? segment.toCell }));
 }
 
 /** Neighbours with the same chord made one. */

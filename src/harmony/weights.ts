@@ -15,7 +15,7 @@ export const LENGTH_POWER = 0.8;
 export const FULL_TEXTURE = 3;
 
 /** How many times at most a thin texture is raised: a tune alone must not shout. */
-export const MOST_RAISED = 1.5;
+export const MOST_RAISED = 1.2;
 
 /** What a crotchet of a note foreign to the chord costs, by how well its own movement explains it. */
 export const FOREIGN = {
@@ -30,10 +30,19 @@ export const FOREIGN = {
 } as const;
 
 /** What it costs to change harmony at a place in the bar, by level: harmony changes at strong places (Temperley 2001). */
-export const CHANGE: Readonly<Record<Level, number>> = { 0: 0.1, 1: 0.2, 2: 0.3, 3: 0.8 };
+export const CHANGE: Readonly<Record<Level, number>> = { 0: 0.1, 1: 0.2, 2: 0.4, 3: 1.1 };
+
+/** What it costs besides where one note alone begins or goes on: a tune without a chord under it rarely turns the harmony. */
+export const CHANGE_UNACCOMPANIED = 1.2;
+
+/** What a fitting note counts in a chord of four against one of three: a chord that holds more explains each note less. */
+export const FOUR_NOTE_SHARE = 0.9;
 
 /** What it costs to claim a chord whose member never sounds, in the order root, third, fifth, seventh. */
 export const ABSENT = [1.6, 0.8, 0.25, 4] as const;
+
+/** What a crotchet costs in which a claimed member is not heard within a beat, in the same order: a chord must last as long as it is claimed. */
+export const AWAY = [1, 0.6, 0.2, 1.2] as const;
 
 /** What an absent fifth costs where the fifth makes the chord (diminished, augmented, half-diminished). */
 export const ABSENT_MARKED_FIFTH = 1.6;
