@@ -3,7 +3,6 @@ import { countInWords, sentenceCase, word, type Language } from '../base/index.j
 import type { Score } from '../score/index.js';
 import { notesIn } from './analyse.js';
 import { barsInWords } from './teachingNotesBars.js';
-import { sectionName } from './teachingNotesForm.js';
 import type { Analysis, Remark, Section } from './types.js';
 
 /** Narrow enough for any terminal. */
@@ -30,7 +29,7 @@ function titleOf({ title, composer }: Score): string {
 /** "A'  bars 17–23, seven bars". */
 function sectionLine(score: Score, section: Section, language: Language): string {
   const count = section.lengthBars;
-  return `${sentenceCase(sectionName(section)).padEnd(13)}${barsInWords(score, section, language)}, ${countInWords(count)} ${word(count === 1 ? 'bar' : 'bars', language)}`;
+  return `${sentenceCase(section.name).padEnd(13)}${barsInWords(score, section, language)}, ${countInWords(count)} ${word(count === 1 ? 'bar' : 'bars', language)}`;
 }
 
 /** A heading and its sentences; "" without any. */

@@ -16,9 +16,11 @@ import type { Return } from './formReturns.js';
 /** A section begins at bars that weigh at least this; `>=`. */
 const THRESHOLD = 4;
 
-/** Bars between two beginnings, at least. */
+/** Bars between two beginnings, at least (to the end of the piece, at a double bar, two); nearer than the usual eight, a beginning needs more to speak for it. */
 const LEAST_APART = 4;
-const LEAST_APART_AT_LINE = 2;
+const USUAL_BARS = 8;
+const SHORT_CHARGE = 1.5;
+const LEAST_AT_END = 2;
 
 /** A return shorter than this (bars) is no evidence of a section. */
 const LEAST_RETURN = 3;
@@ -37,8 +39,9 @@ const EXACT_WEIGHT = 1;
 /** A return says to the bar where a section begins; this share of what speaks for the bar before or after is taken over. */
 const NEAR_SHARE = 0.7;
 
-/** A return that ends in a bar where something else goes on. */
+/** Where a return of at least so many bars ends, something else begins. */
 const RETURN_END_WEIGHT = 1;
+const LEAST_ENDING = 6;
 
 /** Regular lengths from the last double bar: eight bars, four bars. */
 const EIGHT_BARS = 1;
@@ -54,7 +57,9 @@ export function sectionStarts(material: FormMaterial, returns: readonly Return[]
   const entry = tuneEntry(material, first);
   const given = [first, ...(entry === null ? [] : [entry])];
   const once = choose(base, { given, lines, returns: long, sources: new Set([...given, ...lines]) });
-  return choose(base, { given, lines, returns: long, sources: new Set(once) });
+  const starts = choose(base, { given, lines, returns: long, sources: new Set(once) });
+  const comesBack = long.some((one) => one.source !== one.target && starts.includes(one.source) && starts.includes(one.target));
+  return comesBack || lines.size > 0 ? splitLong(starts, withReturns(base, long, new Set(once))) : starts;
 }
 
 /** The first bar, or the second where the first is an upbeat. */
@@ -77,14 +82,33 @@ interface Choice {
 function choose(base: readonly number[], { given, lines, returns, sources }: Choice): readonly number[] {
   const weights = withReturns(base, returns, sources);
   const order = weights.map((weight, bar) => ({ weight, bar })).filter(({ weight }) => weight >= THRESHOLD);
-  order.sort((a, b) => b.weight - a.weight || a.bar - b.bar);
+  order.sort((a, b) => Number(lines.has(b.bar)) - Number(lines.has(a.bar)) || b.weight - a.weight || a.bar - b.bar);
   const taken = [...given];
-  for (const { bar } of order) {
-    const apart = lines.has(bar) ? LEAST_APART_AT_LINE : LEAST_APART;
-    const before = Math.min(...given) > bar;
-    if (!before && taken.every((other) => Math.abs(other - bar) >= apart)) taken.push(bar);
+  for (const { bar, weight } of order) {
+    const nearest = Math.min(...taken.map((other) => Math.abs(other - bar)));
+    const left = base.length - bar;
+    const usual = Math.min(nearest, left) >= USUAL_BARS || weight >= THRESHOLD + SHORT_CHARGE;
+    const enough = nearest >= LEAST_APART && (lines.has(bar) ? left >= LEAST_AT_END : left >= LEAST_APART && usual);
+    if (enough && bar > Math.min(...given)) taken.push(bar);
   }
   return taken.sort((a, b) => a - b);
+}
+
+/** In a piece where something returns, or with double bars: sections longer than so many bars, and than so much of the piece, are cut at their strongest bar though it is weaker than the rest. */
+const LONG_BARS = 32;
+const LONG_SHARE = 0.2;
+const WEAK_THRESHOLD = 3;
+
+/** Cuts long sections, each part again. */
+function splitLong(starts: readonly number[], weights: readonly number[]): readonly number[] {
+  const all = starts.flatMap((start, i) => {
+    const end = starts[i + 1] ?? weights.length;
+    if (end - start <= Math.max(LONG_BARS, LONG_SHARE * weights.length)) return [start];
+    const inside = weights.map((weight, bar) => ({ weight, bar })).filter(({ weight, bar }) => weight >= WEAK_THRESHOLD && bar - start >= USUAL_BARS && end - bar >= USUAL_BARS);
+    const cut = inside.sort((a, b) => b.weight - a.weight || a.bar - b.bar)[0];
+    return cut === undefined ? [start] : [start, cut.bar];
+  });
+  return all.length === starts.length ? all : splitLong(all, weights);
 }
 
 /** The weights with what returns add: the strongest that begins at each bar, and a little where long ones end. */
@@ -95,8 +119,8 @@ function withReturns(base: readonly number[], returns: readonly Return[], source
     if (!sources.has(one.source)) continue;
     const beside = NEAR_SHARE * Math.max(base[one.target - 1] ?? 0, base[one.target + 1] ?? 0);
     begins[one.target] = Math.max(begins[one.target] ?? 0, returnWeight(one) + Math.max(0, beside - (base[one.target] ?? 0)));
-    if (one.length < LEAST_RETURN + 1) continue;
-    for (const end of [one.source, one.target].map((from) => from + one.length)) ends[end] = RETURN_END_WEIGHT;
+    if (one.length < LEAST_ENDING || one.target - one.source < FULL_RETURN) continue;
+    for (const end of [one.source, one.target].map((from) => from + one.length)) ends[(base[end + 1] ?? 0) > (base[end] ?? 0) ? end + 1 : end] = RETURN_END_WEIGHT;
   }
   return base.map((weight, i) => weight + (begins[i] ?? 0) + (ends[i] ?? 0));
 }
@@ -117,17 +141,19 @@ function regularity(score: Score, bar: number, { first, lines }: { readonly firs
   return distance % 4 === 0 ? FOUR_BARS : 0;
 }
 
-/** The longest introduction of accompaniment alone, in bars. */
+/** An introduction of accompaniment alone, in bars. */
+const SHORTEST_VAMP = 2;
 const LONGEST_VAMP = 8;
 
-/** The accompaniment goes on as it began where its onsets agree by this share; `>=`. A fugue's first voice does not. */
+/** The accompaniment goes on as it began where its onsets, and where its notes, agree by these shares; `>=`. A fugue's first voice does not. */
 const GOES_ON = 0.8;
+const SAME_NOTES = 0.3;
 
 /** The bar in which the right hand first enters over an accompaniment that began alone and goes on; null without one. */
 function tuneEntry({ bars }: FormMaterial, first: number): number | null {
   const entry = bars.findIndex((bar) => bar.right.length > 0);
   const [alone, under] = [bars[entry - 1], bars[entry]];
-  if (alone === undefined || under === undefined || entry - first < 1 || entry - first > LONGEST_VAMP || bars.length < 4 * (entry - first)) return null;
+  if (alone === undefined || under === undefined || entry - first < SHORTEST_VAMP || entry - first > LONGEST_VAMP || bars.length < 4 * (entry - first)) return null;
   const left = (bar: BarContent): readonly number[] => bar.onsets.filter((onset) => onset % 2 === 1);
-  return alone.left.length > 0 && common(left(alone), left(under), 0) >= GOES_ON ? entry : null;
+  return alone.left.length > 0 && common(left(alone), left(under), 0) >= GOES_ON && common(alone.left, under.left, 0) >= SAME_NOTES ? entry : null;
 }

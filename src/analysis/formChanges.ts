@@ -8,13 +8,25 @@
  */
 import type { BarContent } from './formBars.js';
 import { common, likenessAt } from './formLikeness.js';
-import type { Change } from './formTypes.js';
+import type { Change, ChangeKind } from './formTypes.js';
 
 /** A hand that shares less than this of its notes differs; `<`. One note of thirty may be a slip of the pen. */
 const SAME_HAND = 0.97;
 
 /** A close or an opening is at most this share of the bars; more is a new version. */
 const EDGE_SHARE = 0.5;
+
+/** Beyond this share of its bars a return is varied throughout. */
+const THROUGHOUT_SHARE = 0.8;
+
+/** Bars less alike than this no longer follow the model; `>=` follows. Less than in a return that has to be found: it is known here. */
+const FOLLOWS = 0.4;
+
+/** A return that follows less than this share of its model, or goes on beyond it by as much, goes its own way. */
+const FOLLOWED_SHARE = 0.75;
+
+/** A return that follows its model for fewer bars is written anew, over the same harmony. */
+const LEAST_FOLLOWED = 2;
 
 /** Two stretches of bars, in order. */
 export interface SideBySide {
@@ -37,14 +49,25 @@ export function isExact(bars: readonly BarContent[], { first, second }: SideBySi
 /** What differs in the second stretch; empty for an exact return. */
 export function changesOf(bars: readonly BarContent[], sides: SideBySide): readonly Change[] {
   const shift = shiftOf(bars, sides);
+  const followed = followedBars(bars, sides, shift);
+  const whole = Math.min(sides.first.length, sides.second.length);
+  const leaves = followed < whole * FOLLOWED_SHARE || sides.second.length - followed > whole * FOLLOWED_SHARE;
   const pairs = pairsAt(bars, sides, shift);
   const bounds = { fromBar: sides.second[0] ?? 0, toBar: sides.second[sides.second.length - 1] ?? 0 };
   const length = sides.second.length - sides.first.length;
-  return [
-    ...(shift === 0 ? [] : [{ kind: 'transposed' as const, ...bounds, amount: shift }]),
-    ...noteChanges(pairs),
-    ...(length === 0 ? [] : [{ kind: length > 0 ? ('longer' as const) : ('shorter' as const), ...bounds, amount: Math.abs(length) }]),
-  ];
+  const transposed: readonly Change[] = shift === 0 || (shift % 12 === 0 && followed < LEAST_FOLLOWED) ? [] : [{ kind: 'transposed', ...bounds, amount: shift }];
+  if (followed < LEAST_FOLLOWED) return [...transposed, { kind: 'throughout', ...bounds, amount: 0 }];
+  if (leaves && followed > 0 && followed < sides.second.length) {
+    return [...transposed, ...noteChanges(pairs.slice(0, followed), false), { kind: 'leaves', fromBar: sides.second[followed] ?? 0, toBar: bounds.toBar, amount: 0 }];
+  }
+  return [...transposed, ...noteChanges(pairs, true), ...(length === 0 ? [] : [{ kind: length > 0 ? ('longer' as const) : ('shorter' as const), ...bounds, amount: Math.abs(length) }])];
+}
+
+/** How many bars the return follows its model before two in a row are unlike. */
+function followedBars(bars: readonly BarContent[], { first, second }: SideBySide, shift: number): number {
+  const alike = first.slice(0, second.length).map((bar, i) => alikeAt(bars[bar], bars[second[i] ?? -1], shift) >= FOLLOWS);
+  const left = alike.findIndex((each, i) => !each && alike[i + 1] !== true);
+  return left < 0 ? alike.length : left;
 }
 
 /** The shift at which the two stretches are most alike; 0 wins a tie. */
@@ -77,19 +100,23 @@ function pairsAt(bars: readonly BarContent[], { first, second }: SideBySide, shi
   });
 }
 
-/** Where the notes differ: at one edge, in one hand, or here and there. */
-function noteChanges(pairs: readonly Pair[]): readonly Change[] {
+/** Where the notes differ: at one edge (not where the return goes on afterwards), throughout, in one hand, or here and there. */
+function noteChanges(pairs: readonly Pair[], ends: boolean): readonly Change[] {
   const differ = pairs.map((pair) => !pair.right || !pair.left);
   const first = differ.indexOf(true);
   const last = differ.lastIndexOf(true);
   if (first < 0) return [];
   const count = last - first + 1;
-  const solid = differ.slice(first, last + 1).filter((each) => each).length * 2 > count;
-  const range = { fromBar: pairs[first]?.bar ?? 0, toBar: pairs[last]?.bar ?? 0, amount: 0 };
-  if (solid && last === pairs.length - 1 && count <= pairs.length * EDGE_SHARE) return [{ kind: 'close', ...range }];
-  if (solid && first === 0 && count <= pairs.length * EDGE_SHARE) return [{ kind: 'opening', ...range }];
   const touched = pairs.slice(first, last + 1);
-  if (touched.every((pair) => pair.right)) return [{ kind: 'leftHand', ...range }];
-  if (touched.every((pair) => pair.left)) return [{ kind: 'rightHand', ...range }];
-  return [{ kind: 'middle', ...range }];
+  const solid = differ.filter((each) => each).length * 2 > count;
+  return [{ kind: kindOf(touched, { solid, atStart: first === 0, atEnd: ends && last === pairs.length - 1, share: count / pairs.length }), fromBar: pairs[first]?.bar ?? 0, toBar: pairs[last]?.bar ?? 0, amount: 0 }];
+}
+
+/** The name of a change by where it lies and which hand stays. */
+function kindOf(touched: readonly Pair[], { solid, atStart, atEnd, share }: { readonly solid: boolean; readonly atStart: boolean; readonly atEnd: boolean; readonly share: number }): ChangeKind {
+  if (solid && atEnd && share <= EDGE_SHARE) return 'close';
+  if (solid && atStart && share <= EDGE_SHARE) return 'opening';
+  if (touched.every((pair) => pair.right)) return 'leftHand';
+  if (touched.every((pair) => pair.left)) return 'rightHand';
+  return solid && share > THROUGHOUT_SHARE ? 'throughout' : 'middle';
 }

@@ -2,7 +2,7 @@
  * Question: how strongly does the page say that a section begins with this bar?
  * Conventions: one weight a bar, 0 and up; only the order of weights and the threshold in formSections.ts matter.
  * Method: weights of signs are added: repeats, double bars, changes of key signature, of metre, of tempo, words such as "Trio";
- *   a phrase that ended just before, its cadence, a general rest; a new key; the beginning or the end of a long return.
+ *   a new dynamic; a phrase that ended just before, its cadence, a rest of the tune or of all; a new key; the beginning or the end of a long return.
  * Source: the signs are common practice in teaching form; the weights are our own rule, set by reading thirty scores.
  * What it does not tell: the letter, and whether what follows was heard before.
  */
@@ -15,7 +15,7 @@ import type { Phrase } from './formTypes.js';
 /** Weights of single signs. */
 const WEIGHT = {
   repeat: 5, doubleBar: 3.5, sectionWord: 4, keySignature: 2, metre: 2, tempo: 1.5,
-  phrase: 1, perfect: 1, otherCadence: 0.5, newKey: 1, silence: 0.5, contrast: 1.5,
+  phrase: 1, perfect: 1, otherCadence: 0.5, newKey: 1, silence: 0.5, breath: 0.5, dynamics: 0.5, contrast: 1.5,
 } as const;
 
 /** Words that name a section. Common practice, not complete. */
@@ -86,6 +86,7 @@ function markWeights(score: Score): readonly number[] {
 /** One mark. */
 function markWeight({ kind, text }: Direction): number {
   if (kind === 'rehearsal' || SECTION_WORDS.test(text)) return WEIGHT.sectionWord;
+  if (kind === 'dynamics') return WEIGHT.dynamics;
   return kind === 'tempo' && /[a-z]{4}/i.test(text) && !BENDING.test(text) ? WEIGHT.tempo : 0;
 }
 
@@ -98,9 +99,15 @@ function phraseWeights({ score, harmony, phrases }: FormMaterial): readonly numb
     const closed = phrases[i - 1];
     if (first === null || closed === undefined) return;
     const cadence = cadences.get(closed.to.tick);
-    weights[first] = WEIGHT.phrase + (cadence === undefined ? 0 : cadence === 'perfect' ? WEIGHT.perfect : WEIGHT.otherCadence);
+    weights[first] = WEIGHT.phrase + (breathes(score, phrase) ? WEIGHT.breath : 0) + (cadence === undefined ? 0 : cadence === 'perfect' ? WEIGHT.perfect : WEIGHT.otherCadence);
   });
   return weights;
+}
+
+/** Whether the upper stave rests right before a phrase. */
+function breathes(score: Score, { from }: Phrase): boolean {
+  const upper = score.notes.filter((note) => note.staff === 1 && !note.cue && note.barIndex >= from.barIndex - 1 && note.onsetTick < from.tick);
+  return upper.length > 0 && upper.every((note) => note.onsetTick + note.lengthTicks < from.tick);
 }
 
 /** The first whole bar of a phrase: the next bar where it begins in the later half of one. Null past the end. */

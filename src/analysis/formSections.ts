@@ -2,8 +2,8 @@
  * Question: which sections has the piece, and which of them return?
  * Conventions: letters in order of appearance; A' is a varied return of A, a letter without a stroke an exact one.
  * Method: a section that runs along an earlier one from its first bars on, note for note or transposed, or over the same roots between double bars
- *   (a variation), takes its letter. A short first section that never returns while the next one does is an introduction; a short
- *   last one, or what a last return has beyond its model, is a coda.
+ *   (a variation), takes its letter. A short first section that never returns and only leads in is an introduction; a short last
+ *   one, or what a last return has beyond its model, is a coda.
  * Source: common practice in teaching form (references in the docstrings); thresholds are our own rule.
  * What it does not tell: functions such as transition or development.
  */
@@ -19,12 +19,19 @@ import type { Change, Section, SectionRole } from './formTypes.js';
 /** A return runs along its model for at least this share of the shorter of both; `>=`. */
 const LEAST_COVERED = 0.4;
 
+/** In another key a return has to be plainer; `>=`. */
+const ALIKE_TRANSPOSED = 0.65;
+
+/** Nobody doubts a return whose first bars, so many, are this much alike; `>=`. */
+const CLEAR_BARS = 3;
+const CLEARLY_ALIKE = 0.8;
+
 /** A variation keeps at least this share of its model's roots; `>=`. */
-const SAME_ROOTS = 0.7;
+const SAME_ROOTS = 0.6;
 
 /** An introduction is at most this share of the piece, a coda at most that. */
 const LONGEST_INTRODUCTION = 1 / 6;
-const LONGEST_CODA = 1 / 4;
+const LONGEST_CODA = 0.15;
 
 /** What a last return has beyond its model is a coda from this many bars on. */
 const LEAST_CODA = 3;
@@ -33,6 +40,8 @@ const LEAST_CODA = 3;
 interface Stretch {
   readonly fromBar: number;
   readonly toBar: number;
+  /** What a last return had beyond its model. */
+  readonly beyond?: boolean;
 }
 
 /** All sections; one for a piece that cannot be divided, none for one without notes. */
@@ -63,12 +72,18 @@ function modelsOf(material: FormMaterial, stretches: readonly Stretch[]): readon
   stretches.forEach((_, at) => {
     let best = { model: -1, share: LEAST_COVERED };
     for (let earlier = 0; earlier < at; earlier++) {
+      if (!hasTune(material, stretches[earlier]) || !hasTune(material, stretches[at])) continue;
       const share = covered(material, stretches, { earlier, at });
       if (share > best.share || (share === best.share && best.model < 0)) best = { model: earlier, share };
     }
     models.push(best.model < 0 ? null : (models[best.model] ?? best.model));
   });
   return models;
+}
+
+/** Whether the upper stave has notes in a stretch; a lone accompaniment is no model of anything. */
+function hasTune({ bars }: FormMaterial, stretch: Stretch | undefined): boolean {
+  return stretch !== undefined && bars.slice(stretch.fromBar, stretch.toBar + 1).some((bar) => bar.right.length > 0);
 }
 
 /** The share of bars along which two stretches agree from their beginnings on. */
@@ -79,10 +94,11 @@ function covered(material: FormMaterial, stretches: readonly Stretch[], { earlie
   const shift = shiftOf(material.bars, sides);
   const pairs = sides.first.slice(0, sides.second.length).map((bar, i) => [material.bars[bar], material.bars[sides.second[i] ?? -1]] as const);
   const alike = pairs.map(([a, b]) => (a === undefined || b === undefined ? 0 : likenessAt(a, b, { shift })));
-  const opening = alike.slice(0, 2);
-  const begins = opening.length > 0 && opening.some((share) => share >= ALIKE);
-  const share = begins ? alike.filter((each) => each >= ALIKE).length / Math.max(1, alike.length) : 0;
-  return Math.max(share, variationShare(material, [model, stretch], pairs));
+  const least = shift % 12 === 0 ? ALIKE : ALIKE_TRANSPOSED;
+  const begins = alike.slice(0, 2).some((share) => share >= least);
+  const share = begins ? alike.filter((each) => each >= least).length / Math.max(1, alike.length) : 0;
+  const clear = alike.length >= CLEAR_BARS && alike.slice(0, CLEAR_BARS).every((each) => each >= CLEARLY_ALIKE) ? LEAST_COVERED : 0;
+  return Math.max(share, clear, variationShare(material, [model, stretch], pairs));
 }
 
 /** The share of common roots where two stretches of one length stand between double bars; 0 where that is too little. */
@@ -107,7 +123,7 @@ function withCoda(material: FormMaterial, stretches: readonly Stretch[]): readon
   const tail = sounding[codaFrom(material, { model: soundingBars(material.score, model), last: sounding })];
   const long = tail === undefined ? 0 : last.toBar - tail + 1;
   if (tail === undefined || long < LEAST_CODA || long > material.score.bars.length / 3) return stretches;
-  return [...stretches.slice(0, -1), { fromBar: last.fromBar, toBar: tail - 1 }, { fromBar: tail, toBar: last.toBar }];
+  return [...stretches.slice(0, -1), { fromBar: last.fromBar, toBar: tail - 1 }, { fromBar: tail, toBar: last.toBar, beyond: true }];
 }
 
 /** Place, in the last section, from which on it no longer follows its model; the model's length at most. */
@@ -125,11 +141,28 @@ function codaFrom({ bars }: FormMaterial, { model, last }: { readonly model: rea
 /** Introduction, coda or section. */
 function roleOf(score: Score, stretches: readonly Stretch[], { models, at }: { readonly models: readonly (number | null)[]; readonly at: number }): SectionRole {
   const stretch = stretches[at];
+  if (stretch !== undefined && at > 0 && at === stretches.length - 1 && isPrintedCoda(score, stretch)) return 'coda';
   if (stretch === undefined || stretches.length < 3 || models[at] !== null || models.includes(at)) return 'section';
   const share = (stretch.toBar - stretch.fromBar + 1) / score.bars.length;
-  if (at === 0 && share <= LONGEST_INTRODUCTION && models.includes(1)) return 'introduction';
+  if (at === 0 && share <= LONGEST_INTRODUCTION && leadsIn(score, stretch)) return 'introduction';
+  if (stretch.beyond === true) return 'coda';
   const returned = models.some((model, i) => model !== null && i < at);
   return at === stretches.length - 1 && share <= LONGEST_CODA && returned ? 'coda' : 'section';
+}
+
+/** Whether a first stretch only leads in: no tune yet, or what follows is repeated without it or begins with a tempo of its own. */
+function leadsIn(score: Score, { fromBar, toBar }: Stretch): boolean {
+  const next = score.bars[toBar + 1];
+  const inside = score.bars.slice(fromBar, toBar + 1);
+  const tune = score.notes.some((note) => note.staff === 1 && !note.cue && note.barIndex >= fromBar && note.barIndex < toBar);
+  const repeatsAfter = next?.barlines.some((line) => line.repeat === 'forward') === true && !inside.some((bar) => bar.barlines.some((line) => line.repeat === 'backward'));
+  const tempo = score.directions.some((mark) => mark.barIndex === toBar + 1 && mark.kind === 'tempo' && /^[A-Z][a-z]{3}/.test(mark.text));
+  return !tune || repeatsAfter || tempo;
+}
+
+/** Whether the page itself says "Coda" over the first bar. */
+function isPrintedCoda(score: Score, { fromBar }: Stretch): boolean {
+  return score.directions.some((mark) => mark.barIndex === fromBar && (mark.kind === 'coda' || /^codetta|^coda/i.test(mark.text)));
 }
 
 /** Everything that is known of the stretches before they become sections. */
@@ -153,9 +186,20 @@ function assemble(material: FormMaterial, { stretches, models, roles }: Plan): r
     const first = model === null ? undefined : stretches[model];
     const changes: readonly Change[] = first === undefined || twin?.variant === 0 ? [] : changesOf(bars, { first: soundingBars(score, first), second });
     const letter = role === 'section' ? (kin[0]?.letter ?? nextLetter(sections)) : '';
-    sections.push({ index, role, letter, variant, ...stretch, ...ticksOf(score, stretch), lengthBars: second.filter((bar) => !score.bars[bar]?.implicit).length, returnOf: model, changes });
+    sections.push({ index, role, letter, name: letter === '' ? role : letter, variant, ...stretch, ...ticksOf(score, stretch), lengthBars: second.filter((bar) => !score.bars[bar]?.implicit).length, returnOf: model, changes });
   });
-  return sections;
+  return sections.map((section) => ({ ...section, name: nameOf(section, sections) }));
+}
+
+/** Letters take up to so many strokes; of more versions each has a number. */
+const MOST_STROKES = 3;
+
+/** "A", "A'", "A4", "coda". */
+function nameOf({ role, letter, variant }: Section, sections: readonly Section[]): string {
+  if (role !== 'section') return role;
+  const versions = Math.max(...sections.filter((other) => other.letter === letter).map((other) => other.variant));
+  if (variant === 0) return letter;
+  return versions > MOST_STROKES ? `${letter}${variant + 1}` : letter + "'".repeat(variant);
 }
 
 /** First and last tick of a stretch. */

@@ -20,8 +20,8 @@ export interface Phrase {
   readonly untilTick: number;
 }
 
-/** How a returning section differs from the first of its letter. */
-export type ChangeKind = 'opening' | 'close' | 'middle' | 'rightHand' | 'leftHand' | 'transposed' | 'shorter' | 'longer';
+/** How a returning section differs from the first of its letter; `leaves`: from there on it goes its own way. */
+export type ChangeKind = 'opening' | 'close' | 'middle' | 'throughout' | 'rightHand' | 'leftHand' | 'transposed' | 'leaves' | 'shorter' | 'longer';
 
 /** One difference of a return, with the bars of the return that it lies in. */
 export interface Change {
@@ -42,6 +42,8 @@ export interface Section {
   readonly role: SectionRole;
   /** "A", "B" …; "" for an introduction or a coda. */
   readonly letter: string;
+  /** "A", "A'", or "A4" where a letter has more than three versions; "introduction", "coda". */
+  readonly name: string;
   /** 0 the first time or in an exact return; 1 for A', 2 for A'' … */
   readonly variant: number;
   readonly fromBar: number;

@@ -5,6 +5,5 @@ export { analysisInWords } from './analysisInWords.js';
 export { findForm } from './form.js';
 export { planPedal } from './pedalPlan.js';
 export { analysisReport, type AnalysisReport } from './report.js';
-export { sectionName } from './teachingNotesForm.js';
 export { findHandPlaces, type HandOptions } from './handPlaces.js';
 export type * from './handTypes.js';

@@ -69,7 +69,7 @@ function factsOf(harmony: Harmony, ground: FactsGround): HarmonyFacts {
     harmony,
     sounds,
     bass,
-    bassLeft: bass !== null && isLeft(bass, sounds, toTick),
+    bassLeft: bass !== null && isLeft(bass, sounds, ground),
     staccato: share(accompaniment(sounds), (sound) => sound.staccato) >= STACCATO_SHARE,
     lowRun: hasLowRun(sounds, ground.ticksPerQuarter),
     silentFrom: silence(ground, harmony),
@@ -79,9 +79,10 @@ function factsOf(harmony: Harmony, ground: FactsGround): HarmonyFacts {
   };
 }
 
-/** Whether the bass's key is let go before a note of the same hand sounds that cannot be reached from it. */
-function isLeft(bass: Sound, sounds: readonly Sound[], toTick: number): boolean {
-  return bass.toTick < toTick && sounds.some((sound) => sound.left === bass.left && sound.fromTick >= bass.toTick && sound.midi - bass.midi > REACH);
+/** Whether the bass's key is let go before a note of the same hand and bar sounds that cannot be reached from it; a longer rest between leaves nothing to keep. */
+function isLeft(bass: Sound, sounds: readonly Sound[], { beat }: FactsGround): boolean {
+  const after = sounds.filter((sound) => sound.left === bass.left && sound.barIndex === bass.barIndex && sound.fromTick >= bass.toTick);
+  return after.some((sound) => sound.midi - bass.midi > REACH) && (after[0]?.fromTick ?? Infinity) - bass.toTick < beat;
 }
 
 /** The lower stave, or everything where it is empty. */

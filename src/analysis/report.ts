@@ -1,7 +1,6 @@
 /** The analysis as it goes out as JSON: printed bar numbers as text, offsets in crotchets from the start of the bar. */
 import { harmonyReport, type HarmonyReport, type ReportPlace } from '../harmony/index.js';
 import { barAtTick, ticksToCrotchets, type Score } from '../score/index.js';
-import { sectionName } from './teachingNotesForm.js';
 import type { Analysis, BarSpan, Change, PedalEntry, Remark, ScorePlace, Section, SectionRole } from './types.js';
 
 /** First and last printed bar number. */
@@ -71,7 +70,7 @@ function barsOf(score: Score, { fromBar, toBar }: BarSpan): Bars {
 /** A section with its changes. */
 function sectionOf(score: Score, section: Section): ReportedSection {
   const changes = section.changes.map((change) => ({ kind: change.kind, bars: barsOf(score, change), amount: change.amount }));
-  return { name: sectionName(section), role: section.role, bars: barsOf(score, section), length: section.lengthBars, returnOf: section.returnOf, changes };
+  return { name: section.name, role: section.role, bars: barsOf(score, section), length: section.lengthBars, returnOf: section.returnOf, changes };
 }
 
 /** A sentence with its bars. */

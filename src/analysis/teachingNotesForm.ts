@@ -13,11 +13,6 @@ const MOST_PLAYED = 10;
 /** Returns told one by one. */
 const MOST_RETURNS = 3;
 
-/** "A'", "introduction", "coda". */
-export function sectionName(section: Pick<Section, 'role' | 'letter' | 'variant'>): string {
-  return section.role === 'section' ? section.letter + "'".repeat(Math.min(section.variant, 3)) + (section.variant > 3 ? String(section.variant) : '') : section.role;
-}
-
 /** Sections, playing order, returns. */
 export function formCandidates(ground: NotesGround): readonly Candidate[] {
   const { sections } = ground.form;
@@ -29,7 +24,7 @@ function onePart({ score, form, language }: NotesGround): readonly Candidate[] {
   if (form.phrases.length < 2 || form.phrases.length > MOST_LISTED) return [];
   const ends = form.phrases.map((phrase) => phrase.to.barIndex);
   const spans = ends.map((bar) => ({ fromBar: bar, toBar: bar }));
-  return [say(`One section; its ${countInWords(ends.length)} phrases close in ${spansInWords(score, spans, language)}.`, [wholePiece(score)], 8.5)];
+  return [say(`No clear division into sections; ${countInWords(ends.length)} phrases, which close in ${spansInWords(score, spans, language)}.`, [wholePiece(score)], 8.5)];
 }
 
 /** "Form: A (bars 1–8), B (9–16), A' (17–23) and a coda (24–30)." */
@@ -38,14 +33,14 @@ function listed({ score, form, language }: NotesGround): readonly Candidate[] {
   if (sections.length > MOST_LISTED) return [manySections({ score, language, sections })];
   const named = sections.map((section, i) => `${withArticle(section)} (${i === 0 ? barsInWords(score, section, language) : numbersInWords(score, section)})`);
   const written = sections.map((section) => section.index);
-  const repeats = played.length !== written.length && played.length <= MOST_PLAYED ? `; played ${played.map((index) => sections[index]).flatMap((one) => (one === undefined ? [] : [sectionName(one)])).join(' ')}` : '';
+  const repeats = played.length !== written.length && played.length <= MOST_PLAYED ? `; played ${played.map((index) => sections[index]).flatMap((one) => (one === undefined ? [] : [one.name])).join(' ')}` : '';
   return [say(`Form: ${listInWords(named)}${repeats}.`, sections.map(({ fromBar, toBar }) => ({ fromBar, toBar })), 9)];
 }
 
 /** "an introduction", "a coda", "A'". */
 function withArticle(section: Section): string {
   if (section.role === 'introduction') return 'an introduction';
-  return section.role === 'coda' ? 'a coda' : sectionName(section);
+  return section.role === 'coda' ? 'a coda' : section.name;
 }
 
 /** For a long piece: how many sections, and where the first one comes back. */
@@ -57,32 +52,52 @@ function manySections({ score, language, sections }: Pick<NotesGround, 'score' |
   return say(`${sentenceCase(countInWords(sections.length))} sections, the first of which begin in ${starts}${back}.`, [wholePiece(score)], 9);
 }
 
-/** What each return is like, exact ones of a letter together. */
+/** What each return is like; exact ones together, and those varied throughout. */
 function returnSentences(ground: NotesGround): readonly Candidate[] {
-  const { score, form, language } = ground;
-  const returns = form.sections.filter((section) => section.returnOf !== null && section.role === 'section');
+  const returns = ground.form.sections.filter((section) => section.returnOf !== null && section.role === 'section');
   const exact = returns.filter((section) => section.variant === 0);
-  const varied = returns.filter((section) => section.variant > 0 && section.changes.length > 0);
-  const unchanged = exact.length === 0 ? [] : [say(`${listInWords(exact.map((section) => `${section.letter} comes back unchanged in ${barsInWords(score, section, language)}`))}.`, exact, 7)];
-  return [...unchanged, ...varied.slice(0, MOST_RETURNS).map((section) => variedReturn(ground, section))];
+  const free = returns.filter((section) => isVariation(section));
+  const varied = returns.filter((section) => section.variant > 0 && section.changes.length > 0 && !isVariation(section));
+  return [
+    ...(exact.length === 0 ? [] : [say(`${backInWords(ground, exact, 'unchanged')}.`, exact, 7)]),
+    ...(free.length === 0 ? [] : [say(`${backInWords(ground, free, 'varied throughout')}.`, free, 7.5)]),
+    ...varied.slice(0, MOST_RETURNS).map((section) => variedReturn(ground, section)),
+  ];
+}
+
+/** A return in which every bar is written anew. */
+function isVariation({ changes }: Section): boolean {
+  return changes.some((change) => change.kind === 'throughout') && changes.every((change) => change.kind === 'throughout' || change.kind === 'transposed');
+}
+
+/** "A comes back varied throughout in bars 19 and 37, B in bar 27". */
+function backInWords({ score, language }: NotesGround, sections: readonly Section[], how: string): string {
+  const letters = [...new Set(sections.map((section) => section.letter))];
+  const clauses = letters.map((letter, i) => {
+    const starts = sections.filter((section) => section.letter === letter).map((section) => ({ fromBar: section.fromBar, toBar: section.fromBar }));
+    return `${letter}${i === 0 ? ` comes back ${how}` : ''} in ${spansInWords(score, starts, language)}`;
+  });
+  return listInWords(clauses);
 }
 
 /** "A comes back in bar 17: the right hand differs in bars 18–20, and it is one bar shorter." */
 function variedReturn(ground: NotesGround, section: Section): Candidate {
   const { score, language } = ground;
-  const changes = section.changes.map((change) => changeInWords(ground, section, change));
+  const changes = section.changes.map((change) => changeInWords(ground, change));
   return say(`${section.letter} comes back in ${word('bar', language)} ${barNumber(score, section.fromBar)}: ${listInWords(changes)}.`, [section], 8);
 }
 
 /** One change as a clause. */
-function changeInWords({ score, language }: NotesGround, section: Section, change: Change): string {
+function changeInWords({ score, language }: NotesGround, change: Change): string {
   const where = barsInWords(score, change, language);
   switch (change.kind) {
     case 'close': return `the close differs (${where})`;
     case 'opening': return `the opening differs (${where})`;
     case 'rightHand': return `the right hand differs in ${where}`;
     case 'leftHand': return `the left hand differs in ${where}`;
-    case 'middle': return change.fromBar === section.fromBar && change.toBar === section.toBar ? 'it is varied throughout' : `${where} ${change.fromBar === change.toBar ? 'differs' : 'differ'}`;
+    case 'throughout': return `it is written anew in ${where}`;
+    case 'middle': return `${where} ${change.fromBar === change.toBar ? 'differs' : 'differ'}`;
+    case 'leaves': return `from ${word('bar', language)} ${barNumber(score, change.fromBar)} on it goes its own way`;
     case 'transposed': return `it lies ${intervalInWords(change.amount)}`;
     case 'shorter': return `it is ${countInWords(change.amount)} ${word(change.amount === 1 ? 'bar' : 'bars', language)} shorter`;
     case 'longer': return `it is ${countInWords(change.amount)} ${word(change.amount === 1 ? 'bar' : 'bars', language)} longer`;

@@ -1,9 +1,9 @@
 /** Where the harmony goes, in sentences: keys, chords from outside of the key, cadences, the close. */
-import { listInWords, sentenceCase, word, type Language } from '../base/index.js';
+import { countInWords, listInWords, sentenceCase, word, type Language } from '../base/index.js';
 import type { CadenceKind, Harmony, KeySpan } from '../harmony/index.js';
 import { barAtTick, type Score } from '../score/index.js';
 import { chordInWords, keyInWords, noteInWords } from './names.js';
-import { barNumber, numbersInWords, spansInWords, spansOf } from './teachingNotesBars.js';
+import { barNumber, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, type Candidate, type NotesGround } from './teachingNotesGround.js';
 import type { BarSpan } from './teachingNotesTypes.js';
 
@@ -34,20 +34,15 @@ function keyPath(ground: NotesGround): readonly Candidate[] {
   if (home === null) return [];
   const away = harmony.keys.filter((key) => !(key.tonic === home.tonic && key.mode === home.mode) && key.toTick - key.fromTick >= LEAST_KEY_QUARTERS * score.ticksPerQuarter);
   if (away.length === 0) return harmony.keys.length > 0 && score.bars.length >= 8 ? [say(`It stays in ${keyInWords(home)}.`, [{ fromBar: 0, toBar: score.bars.length - 1 }], 4)] : [];
-  const named = away.slice(0, MOST_KEYS).map((key, i) => `${keyInWords(key)} (${i === 0 ? `${word(oneBar(score, key) ? 'bar' : 'bars', language)} ` : ''}${numbersInWords(score, spanOf(score, key))})`);
-  const more = away.length > MOST_KEYS ? ', and on' : '';
-  return [say(`It goes to ${listInWords(named)}${more}.`, away.map((key) => spanOf(score, key)), 8)];
+  const names = [...new Set(away.map(keyInWords))];
+  const named = names.slice(0, MOST_KEYS).map((name) => `${name} (${spansInWords(score, away.filter((key) => keyInWords(key) === name).map((key) => spanOf(score, key)), language)})`);
+  const how = names.length > MOST_KEYS ? `It goes through ${countInWords(names.length)} keys, among them` : 'It goes to';
+  return [say(`${how} ${listInWords(named)}.`, away.map((key) => spanOf(score, key)), 8)];
 }
 
 /** The bars of a stretch of ticks. */
 function spanOf(score: Score, { fromTick, toTick }: Pick<KeySpan, 'fromTick' | 'toTick'>): BarSpan {
   return { fromBar: barAtTick(score, fromTick).barIndex, toBar: barAtTick(score, Math.max(fromTick, toTick - 1)).barIndex };
-}
-
-/** Whether a stretch lies in one bar. */
-function oneBar(score: Score, key: KeySpan): boolean {
-  const { fromBar, toBar } = spanOf(score, key);
-  return fromBar === toBar;
 }
 
 /** Chords with a name of their own. */
@@ -71,7 +66,8 @@ function chordsFromOutside({ score, harmony, language }: NotesGround): readonly 
   const applied = harmony.harmonies.flatMap((one, i) => {
     const next = harmony.harmonies[i + 1];
     const resolves = next !== undefined && one.root !== null && next.root !== null && (one.root + 5) % 12 === next.root;
-    const chosen = one.function === 'appliedDominant' && one.confidence >= SURE_OF_CHORD && resolves && /^V/.test(one.degree);
+    const home = next?.root === harmony.globalKey?.tonic;
+    const chosen = !home && one.function === 'appliedDominant' && one.confidence >= SURE_OF_CHORD && resolves && /^V/.test(one.degree);
     return chosen ? [{ harmony: one, name: `${chordInWords(one)}, the dominant of ${noteInWords(next.rootName)}` }] : [];
   });
   const names = [...new Set(applied.map((one) => one.name))].slice(0, MOST_CHORDS);
@@ -92,16 +88,18 @@ export function cadenceInWords(kind: CadenceKind, language: Language): string {
 }
 
 /** "Perfect cadences in bars 8 and 27, imperfect ones in 4 and 16." */
-function cadenceSentence({ score, harmony, language }: NotesGround): readonly Candidate[] {
+function cadenceSentence({ score, harmony, form, language }: NotesGround): readonly Candidate[] {
+  const ends = new Set(form.phrases.map((phrase) => phrase.to.tick));
   const kinds = (['perfect', 'imperfect', 'interrupted', 'plagal'] as const).flatMap((kind) => {
-    const bars = harmony.cadences.filter((cadence) => cadence.kind === kind).map((cadence) => cadence.barIndex);
-    return bars.length === 0 || new Set(bars).size > MOST_CADENCES ? [] : [{ kind, bars }];
+    const bars = harmony.cadences.filter((cadence) => cadence.kind === kind && ends.has(cadence.tick)).map((cadence) => cadence.barIndex);
+    return bars.length === 0 ? [] : [{ kind, bars }];
   });
   if (kinds.length === 0) return [];
   const clauses = kinds.map(({ kind, bars }) => {
     const single = bars.map((bar) => ({ fromBar: bar, toBar: bar }));
     const name = cadenceInWords(kind, language);
-    return `${bars.length === 1 ? name : `${name}s`} in ${spansInWords(score, single, language)}`;
+    if (bars.length > MOST_CADENCES) return `${countInWords(bars.length)} ${name}s`;
+    return `${bars.length === 1 ? `${/^[aeiou]/.test(name) ? 'an' : 'a'} ${name}` : `${name}s`} in ${spansInWords(score, single, language)}`;
   });
   return [say(`${sentenceCase(listInWords(clauses))}.`, spansOf(kinds.flatMap(({ bars }) => bars)), 7)];
 }

@@ -1,4 +1,5 @@
 /** What the hands and the foot have to do, in sentences: touches, the bass, loud and soft, the pedal. */
+import { word } from '../base/index.js';
 import { barAtTick, type Score } from '../score/index.js';
 import { harmonyFacts } from './pedalPlanFacts.js';
 import type { PedalEntry } from './pedalPlanTypes.js';
@@ -14,6 +15,10 @@ const LEAST_BARS = 3;
 
 /** The loudest or softest mark is named where it stands in no more places than this. */
 const MOST_EXTREMES = 3;
+
+/** A texture of a smaller share of the bars is left out; from the larger share on it fills "most bars". */
+const LEAST_SHARE = 0.12;
+const MOST_SHARE = 0.6;
 
 /** Dynamic marks from soft to loud. */
 const LOUDNESS = ['pppp', 'ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff', 'ffff'];
@@ -53,10 +58,11 @@ function slurredBars(score: Score): ReadonlySet<number> {
 function leftBasses(ground: NotesGround): readonly Candidate[] {
   const { score, language } = ground;
   const left = harmonyFacts(score, ground.harmony, ground.sounds).filter((facts) => facts.bassLeft && !facts.staccato && facts.bass?.left === true);
-  const spans = spansOf(left.map((facts) => facts.harmony.barIndex));
+  const spans = spansOf(left.map((facts) => facts.bass?.barIndex ?? facts.harmony.barIndex));
   const bars = spans.reduce((sum, span) => sum + span.toBar - span.fromBar + 1, 0);
-  if (bars < LEAST_BARS) return [];
-  return [say(`The left hand leaves its bass for notes out of reach: only the pedal can keep the bass, in ${spansInWords(score, spans, language)}.`, spans, 7)];
+  if (bars < Math.max(LEAST_BARS, LEAST_SHARE * score.bars.length)) return [];
+  const where = bars >= MOST_SHARE * score.bars.length ? `in most ${word('bars', language)}` : `in ${spansInWords(score, spans, language)}`;
+  return [say(`The left hand leaves its bass for notes out of reach ${where}: only the pedal can keep it.`, spans, 7)];
 }
 
 /** "The loudest mark is f, in bar 15; the softest pp, in bar 28." */
@@ -77,7 +83,7 @@ function pedalSentence({ score, pedalPlan, language }: NotesGround): readonly Ca
   const pressed = entries.filter((entry) => entry.kind === 'down' || entry.kind === 'change' || entry.kind === 'ring');
   const printed = spansOf(pressed.filter((entry) => entry.source === 'printed').flatMap((entry) => barsOf(score, entry)));
   const proposed = spansOf(pressed.filter((entry) => entry.source === 'harmony').flatMap((entry) => barsOf(score, entry)));
-  if (basis === 'none') return entries.length === 0 ? [] : [say('No pedal is marked, and the hands can hold what is written without it.', [wholePiece(score)], 4)];
+  if (basis === 'none') return entries.length === 0 ? [] : [say('No pedal is marked, and no bass has to be left: the pedal is a matter of colour here.', [wholePiece(score)], 4)];
   if (basis === 'printed') return [say(`The pedal is marked in ${spansInWords(score, printed, language)}.`, printed, 4.5)];
   if (basis === 'harmony') return [say(`No pedal is marked; the writing asks for it in ${spansInWords(score, proposed, language)}.`, proposed, 5.5)];
   return [say(`The pedal is marked in ${spansInWords(score, printed, language)}; the writing asks for it too in ${spansInWords(score, proposed, language)}.`, [...printed, ...proposed], 5)];
