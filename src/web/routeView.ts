@@ -39,7 +39,7 @@ function tryHref(strand: Strand): string {
 /** "Below: her last try at each bar". */
 function shownInWords({ recording }: ReviewParts, found: ReviewFound): string {
   if (found.strands.length < 2) return '';
-  if (found.strand !== null) return `Below: ${found.names.range(found.strand.fromBar, found.strand.toBar)} as played from ${clockTime(found.strand.startS)}`;
+  if (found.strand !== null) return `Below: ${found.names.range(found.strand.fromBar, found.strand.toBar)} as played from ${clockTime(found.strand.startS)}; elsewhere the last try`;
   if (found.strands.every(({ arrival }) => arrival !== 'back')) return 'Below: the last time through each bar';
   const whose = { She: 'her', He: 'his', They: 'their' }[playerOf(recording)] ?? 'the';
   return `Below: ${whose} last try at each bar`;
