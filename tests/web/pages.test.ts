@@ -107,6 +107,7 @@ describe('a fault of our own', () => {
   it('becomes a page, and the log tells its kind but nothing that a person wrote', async () => {
     const room = await openTestRoom({
       score: () => Promise.reject(new RangeError('secret Mei')),
+      analysis: () => Promise.reject(new RangeError('secret Mei')),
       reading: () => Promise.reject(new RangeError('secret Mei')),
       engraving: () => Promise.reject(new RangeError('secret Mei')),
       close: () => Promise.resolve(),

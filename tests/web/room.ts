@@ -1,3 +1,4 @@
+import { analyseScore } from '../../src/analysis/index.js';
 import { readFileSync } from 'node:fs';
 import { createServer, request as send, type IncomingHttpHeaders } from 'node:http';
 import { onTestFinished } from 'vitest';
@@ -35,6 +36,7 @@ export interface TestRoom {
 export function plainPipeline(): Pipeline {
   return {
     score: (file) => Promise.resolve().then(() => readScore(file.bytes, { fileName: file.name })),
+    analysis: (file) => Promise.resolve().then(() => analyseScore(readScore(file.bytes, { fileName: file.name }))),
     reading: (score, recording) => Promise.resolve().then(() => readTogether(score, recording)),
     engraving: (file, widthPx) => Promise.resolve().then(() => barGrid(readScore(file.bytes, { fileName: file.name }), { widthPx, reason: 'no engraver in this test' })),
     close: () => Promise.resolve(),
