@@ -32,13 +32,23 @@ const HARMONY_WEIGHT = 1.5;
 /** What it counts for a key that its dominant goes to its tonic in a bar: the surest sign of a key. */
 const CADENCE_CREDIT = 1;
 
+/** What the signature's two keys are favoured by at the start, where nothing else is known. */
+const START_FAVOUR = 3;
+
+/** What it counts for a key that its tonic chord is the first or the last harmony of the piece. */
+const FRAME_CREDIT = 1.5;
+
 /** The key of every bar, as far as notes (and harmonies, where given) tell it. */
 export function keyOfBars(score: Score, notes: readonly SoundingNote[], found?: FoundHarmony): readonly number[] {
   const fits = score.bars.map((bar) => {
     const likelihoods = barLikelihoods(notes, bar.startTick, bar.startTick + bar.lengthTicks);
-    return likelihoods.map((value, key) => value + (inSignature(key, bar.key.fifths) ? SIGNATURE_FAVOUR : 0));
+    const favour = SIGNATURE_FAVOUR + (bar.index === 0 ? START_FAVOUR : 0);
+    return likelihoods.map((value, key) => value + (inSignature(key, bar.key.fifths) ? favour : 0));
   });
-  if (found !== undefined) addHarmonies(fits, found);
+  if (found !== undefined) {
+    addHarmonies(fits, found);
+    addFrame(fits, found);
+  }
   return bestPath(fits);
 }
 
@@ -91,6 +101,20 @@ function addHarmonies(fits: readonly number[][], { cells, segments }: FoundHarmo
       for (let key = 0; key < KEY_COUNT; key += 1) row[key] = (row[key] ?? 0) - share * (charges[key]?.[chord] ?? 0);
     }
   });
+}
+
+/** Credits the keys whose tonic chords frame the piece. */
+function addFrame(fits: readonly number[][], { cells, segments }: FoundHarmony): void {
+  for (const segment of [segments[0], segments.at(-1)]) {
+    const row = fits[cells[segment?.fromCell ?? -1]?.barIndex ?? -1];
+    const quality = CHORDS[segment?.chord ?? -1]?.template.quality;
+    if (segment === undefined || row === undefined) continue;
+    // a major triad may close a piece in minor
+    if (quality === 'major' || quality === 'minor') {
+      const keys = quality === 'minor' ? [12] : segment === segments[0] ? [0] : [0, 12];
+      for (const mode of keys) row[(segment.chord % 12) + mode] = (row[(segment.chord % 12) + mode] ?? 0) + FRAME_CREDIT;
+    }
+  }
 }
 
 /** The key whose dominant seventh or dominant triad goes to its tonic here, or null. */

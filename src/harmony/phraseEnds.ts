@@ -17,14 +17,14 @@ import { longSlurEnds } from './slurs.js';
 import type { Harmony, KeySpan } from './types.js';
 
 /** What a beat of waiting in the tune is worth beyond one beat, and how many count at most. */
-const WAIT_VALUE = 0.8;
+const WAIT_VALUE = 1.2;
 const MOST_WAIT_BEATS = 2;
 
 /** What a place in the bar is worth, by level. */
-const PLACE_VALUE = [0.6, 0.5, -0.3, -1.2] as const;
+const PLACE_VALUE = [0.6, 0.6, 0, -1.2] as const;
 
 /** What a harmony is worth as the last of a cadence. */
-const CADENCE_VALUE = { perfect: 1.6, imperfect: 1.4, interrupted: 0.2, plagal: 0.2 } as const;
+const CADENCE_VALUE = { perfect: 1.6, imperfect: 1.8, interrupted: 0.2, plagal: 0.2 } as const;
 const NO_CADENCE = -1.5;
 
 /** What a double bar, repeat sign or fermata directly after a harmony is worth. */
