@@ -1,5 +1,11 @@
 import { BEAM } from './costs.js';
 
+/**
+ * Hypotheses kept from press to press at the most. Music that says one thing over and over (an ostinato, a broken chord, one
+ * key) fits everywhere at once, and without a bound the work would grow with the square of its length.
+ */
+export const MOST_ACTIVE = 400;
+
 /** Where each press belongs: its slot or -1, and whether the player jumped to get there. */
 export interface Path {
   readonly slot: Int32Array;
@@ -67,12 +73,22 @@ export class Front {
     this.active[0] = this.bestSlot;
   }
 
-  /** Gives up what lies more than `BEAM` under the best. */
+  // The score of the last hypothesis that is kept: near the best, and among the `MOST_ACTIVE` best.
+  private leastKept(): number {
+    const nearBest = this.best - BEAM;
+    if (this.size <= MOST_ACTIVE) return nearBest;
+    const scores = Float64Array.from(this.active.subarray(0, this.size), (slot) => this.score[slot] ?? -Infinity).sort();
+    return Math.max(nearBest, scores[scores.length - MOST_ACTIVE] ?? nearBest);
+  }
+
+  /** Gives up what lies more than `BEAM` under the best, and what lies under the `MOST_ACTIVE` best; of equals the first stay. */
   prune(): void {
+    const least = this.leastKept();
     let kept = 0;
     for (let i = 0; i < this.size; i += 1) {
       const slot = this.active[i] ?? 0;
-      if ((this.score[slot] ?? 0) >= this.best - BEAM) { this.active[kept] = slot; kept += 1; } else this.seen[slot] = 0;
+      const stays = slot === this.bestSlot || (kept < MOST_ACTIVE && (this.score[slot] ?? 0) >= least);
+      if (stays) { this.active[kept] = slot; kept += 1; } else this.seen[slot] = 0;
     }
     this.size = kept;
     this.bestFirst();

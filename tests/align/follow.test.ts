@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { BEAM } from '../../src/align/costs.js';
 import { follow, playingOrder } from '../../src/align/follow.js';
-import { Front, Trail } from '../../src/align/front.js';
+import { Front, MOST_ACTIVE, Trail } from '../../src/align/front.js';
 import { indexTriples } from '../../src/align/landings.js';
 import { layOutSlots } from '../../src/align/slots.js';
 import type { Score } from '../../src/score/index.js';
@@ -102,6 +102,23 @@ describe('a front of hypotheses', () => {
     front.prune();
     expect([...front.active.subarray(0, front.size)].sort()).toEqual([1, 2]);
     expect(front.offer(0, -5)).toBe(true);
+  });
+
+  it('keeps so many at the most: the best, of equals the first, and the very best in any case', () => {
+    const states = 2 * MOST_ACTIVE;
+    const front = new Front(states);
+    for (let slot = 0; slot < states; slot += 1) front.offer(slot, slot % 2);
+    front.prune();
+    // every odd slot scores 1: just as many as may stay
+    const kept = [...front.active.subarray(0, front.size)];
+    expect(kept).toHaveLength(MOST_ACTIVE);
+    expect(kept.every((slot) => slot % 2 === 1)).toBe(true);
+    front.clear();
+    for (let slot = 0; slot < states; slot += 1) front.offer(slot, 0);
+    front.offer(states - 1, 0.5);
+    front.prune();
+    expect(front.active[0]).toBe(states - 1);
+    expect([...front.active.subarray(1, front.size)].sort((a, b) => a - b)).toEqual(Array.from({ length: MOST_ACTIVE }, (_, slot) => slot));
   });
 });
 

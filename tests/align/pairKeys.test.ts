@@ -57,4 +57,17 @@ describe('presses of one key', () => {
     const struck = written.filter((_, i) => i !== 7).map((at) => at + 0.01);
     expect(pairs(written, struck, 0.1).split(' ')).toHaveLength(399);
   });
+
+  it('cost no more than a band however long the row', () => {
+    // 20,000 of each would be 400 million cells, 3.6 GB, in a full table; the band keeps 193 a row
+    const written = Array.from({ length: 20_000 }, (_, i) => i * 0.05);
+    expect(pairs(written, written, 0.1).split(' ')).toHaveLength(20_000);
+    // arrayBuffers counts typed arrays that no collection has freed yet: 20,001 rows of 193 cells of 9 bytes are 35 MB
+    expect(process.memoryUsage().arrayBuffers).toBeLessThan(200e6);
+  });
+
+  it('are none where far more presses than notes crowd together', () => {
+    // 600 presses within 0.6 s for two notes: no path runs within the band, and none is made up
+    expect(pairs([0.3, 0.31], Array.from({ length: 600 }, (_, i) => i * 0.001))).toBe('');
+  });
 });
