@@ -3,6 +3,8 @@ import { analyseHarmony, type HarmonyAnalysis } from '../harmony/index.js';
 import type { Score } from '../score/index.js';
 import { findForm } from './form.js';
 import { planPedal } from './pedalPlan.js';
+import { findPitfalls } from './pitfallPlaces.js';
+import { pitfallRemarks } from './pitfallRemarks.js';
 import { soundsOf } from './sounds.js';
 import { teachingNotes } from './teachingNotes.js';
 import type { Analysis, TeachingNotes } from './types.js';
@@ -20,15 +22,23 @@ export function analyseScore(score: Score, language: Language = 'british'): Anal
     keys: harmony.keys,
     harmonies: harmony.harmonies,
     cadences: harmony.cadences,
-    pitfalls: [],
+    pitfalls: findPitfalls(score, { harmony, language }),
     pedalPlan: planPedal(score, harmony, form.sections),
   };
   return { ...known, notes: notesIn(score, known, language) };
 }
 
-/** The teaching notes of an analysed score in the other language. */
-export function notesIn(score: Score, analysis: Omit<Analysis, 'notes'>, language: Language): TeachingNotes {
+/** The analysis with its sentences in another language; facts stay. */
+export function inLanguage(score: Score, analysis: Analysis, language: Language): Analysis {
+  const { key, keys, harmonies, cadences, phrases } = analysis;
+  const harmony: HarmonyAnalysis = { globalKey: key, keys, harmonies, cadences, phraseEnds: phrases.map((phrase) => phrase.to) };
+  const spoken = { ...analysis, pitfalls: findPitfalls(score, { harmony, language }) };
+  return { ...spoken, notes: notesIn(score, spoken, language) };
+}
+
+/** The teaching notes of an analysed score. */
+function notesIn(score: Score, analysis: Omit<Analysis, 'notes'>, language: Language): TeachingNotes {
   const { sections, phrases, played, pedalPlan, key, keys, harmonies, cadences, pitfalls } = analysis;
   const harmony: HarmonyAnalysis = { globalKey: key, keys, harmonies, cadences, phraseEnds: phrases.map((phrase) => phrase.to) };
-  return teachingNotes({ score, harmony, form: { sections, phrases, played }, pedalPlan, sounds: soundsOf(score), language }, pitfalls);
+  return teachingNotes({ score, harmony, form: { sections, phrases, played }, pedalPlan, sounds: soundsOf(score), language, told: new Set(pitfalls.map((pitfall) => pitfall.kind)) }, pitfallRemarks(score, pitfalls, language));
 }

@@ -1,20 +1,23 @@
 /** The teaching notes as plain text for a terminal. */
 import { countInWords, sentenceCase, word, type Language } from '../base/index.js';
 import type { Score } from '../score/index.js';
-import { notesIn } from './analyse.js';
+import { inLanguage } from './analyse.js';
 import { barsInWords } from './teachingNotesBars.js';
 import type { Analysis, Remark, Section } from './types.js';
 
 /** Narrow enough for any terminal. */
 const LINE_WIDTH = 96;
 
+/** Up to so many sections are listed in the sentence on form; more make a list of their own. */
+const MOST_IN_SENTENCE = 9;
+
 /** The printed form; ends with a line break. */
 export function analysisInWords(score: Score, analysis: Analysis, language: Language = 'british'): string {
-  const notes = language === 'british' ? analysis.notes : notesIn(score, analysis, language);
+  const { notes } = language === 'british' ? analysis : inLanguage(score, analysis, language);
   const blocks = [
     titleOf(score),
     block('Before teaching it', notes.beforeTeaching),
-    analysis.sections.length > 1 ? ['Sections', ...analysis.sections.map((section) => `  ${sectionLine(score, section, language)}`)].join('\n') : '',
+    analysis.sections.length > MOST_IN_SENTENCE ? ['Sections', ...analysis.sections.map((section) => `  ${sectionLine(score, section, language)}`)].join('\n') : '',
     block('What will trip a hand', notes.willTrip),
     block('Listen for', notes.listenFor),
   ];

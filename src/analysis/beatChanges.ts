@@ -12,7 +12,7 @@ import type { BeatDivision, BeatPlace } from './beatTypes.js';
 import { BOTH_HANDS, type OneHand } from './handLines.js';
 
 /** Neighbours that pull one another out of shape, alphabetical. */
-const CONFUSED: ReadonlySet<string> = new Set(['dotted even', 'dotted triplet', 'even triplet', 'quarters triplet', 'duplet even']);
+const CONFUSED: ReadonlySet<string> = new Set(['dotted even', 'dotted triplet', 'even triplet', 'quarters triplet', 'duplet threes']);
 
 /** Changes of time signature. */
 export function metreChanges(context: BeatContext): readonly BeatPlace[] {

@@ -1,13 +1,15 @@
 /** What the finders of beats share: the bars laid out, what each hand strikes in each, and how to count them. */
+import type { Language } from '../base/index.js';
 import type { Score } from '../score/index.js';
 import { countingLine } from './beatCounting.js';
 import { barMetres, offsetInBar, type BarMetre } from './beatMetre.js';
-import type { BeatSpot } from './beatTypes.js';
+import type { BeatSpot, Counting } from './beatTypes.js';
 import { BOTH_HANDS, handLines, type HandEvent, type HandLines, type OneHand } from './handLines.js';
 
 /** Everything of a score that finders of beats look at. */
 export interface BeatContext {
   readonly score: Score;
+  readonly language: Language;
   readonly metres: readonly BarMetre[];
   readonly lines: HandLines;
   /** Events of each hand by bar. */
@@ -15,8 +17,9 @@ export interface BeatContext {
 }
 
 /** Lays a score out once for all finders. */
-export function beatContext(score: Score, lines: HandLines = handLines(score)): BeatContext {
-  return { score, metres: barMetres(score), lines, byBar: { right: grouped(score, lines.right), left: grouped(score, lines.left) } };
+export function beatContext(score: Score, language: Language = 'british'): BeatContext {
+  const lines = handLines(score);
+  return { score, language, metres: barMetres(score), lines, byBar: { right: grouped(score, lines.right), left: grouped(score, lines.left) } };
 }
 
 /** What a hand (or both) strikes in a bar, as offsets from the full bar's first beat, ascending and once each. */
@@ -30,14 +33,20 @@ export function struckOffsets(context: BeatContext, barIndex: number, hand: OneH
 
 /** A spot in one bar with the line to count it by. */
 export function spotAt(context: BeatContext, at: { readonly barIndex: number; readonly tick: number; readonly hand: OneHand | 'both' }): BeatSpot {
-  const metre = context.metres[at.barIndex];
   return {
     fromBar: at.barIndex,
     toBar: at.barIndex,
     fromTick: at.tick,
     hand: at.hand,
-    counting: metre === undefined ? null : countingLine(metre, struckOffsets(context, at.barIndex, at.hand)),
+    counting: countingOf(context, at.barIndex, at.hand),
   };
+}
+
+/** How to count one bar of a hand. */
+export function countingOf(context: BeatContext, barIndex: number, hand: OneHand | 'both'): Counting | null {
+  const metre = context.metres[barIndex];
+  const counted = metre === undefined ? null : countingLine(metre, struckOffsets(context, barIndex, hand));
+  return counted === null ? null : { barIndex, ...counted };
 }
 
 /** The other hand. */

@@ -6,7 +6,12 @@
  * practice, no source.
  * It does not tell triplets and other tuplets: for them the answer is null.
  */
+import { ordinalInWords, word, type Language, type TradeWordName } from '../base/index.js';
 import type { BarMetre } from './beatMetre.js';
+import type { Counting } from './beatTypes.js';
+
+/** The unit of compound time by the lower figure of its signature. */
+const UNITS: ReadonlyMap<number, TradeWordName> = new Map([[4, 'crotchet'], [8, 'quaver'], [16, 'semiquaver']]);
 
 /** Steps that a bar is counted in. */
 interface CountSteps {
@@ -19,10 +24,10 @@ interface CountSteps {
 const MOST_SYLLABLES = 24;
 
 /**
- * The line to count a bar by, or null where numbers and "&" do not reach.
+ * The line to count a bar by, or null where numbers and "&" do not reach, and where every number is struck anyway.
  * @param struck offsets of what is struck, in any order
  */
-export function countingLine(metre: BarMetre, struck: readonly number[]): string | null {
+export function countingLine(metre: BarMetre, struck: readonly number[]): Omit<Counting, 'barIndex'> | null {
   if (!metre.regular || struck.length === 0) return null;
   const steps = countings(metre).find(({ stepTicks }) => struck.every((offset) => offset % stepTicks === 0));
   if (steps === undefined) return null;
@@ -33,18 +38,22 @@ export function countingLine(metre: BarMetre, struck: readonly number[]): string
     const syllable = syllableAt(Math.round(offset / steps.stepTicks), steps);
     words.push(on.has(offset) ? `**${syllable}**` : syllable);
   }
-  return words.length > MOST_SYLLABLES ? null : words.join(' ');
+  const silentNumber = words.some((syllable) => /^\d/.test(syllable));
+  if (words.length > MOST_SYLLABLES || !silentNumber) return null;
+  const numberTicks = steps.stepTicks * steps.syllables.length;
+  return { line: words.join(' '), unitTicks: numberTicks < metre.beatTicks ? numberTicks : null };
 }
 
 /** Name of a place in the bar: "3", 'the "&" of 2'; null where counting does not reach. */
-export function countName(metre: BarMetre, offset: number): string | null {
+export function countName(metre: BarMetre, offset: number, language: Language = 'british'): string | null {
   const { beatTicks, compound } = metre;
   const beat = Math.floor(offset / beatTicks) + 1;
   const within = offset % beatTicks;
   if (within === 0) return String(beat);
   if (!compound) return within * 2 === beatTicks ? `the "&" of ${beat}` : null;
-  if (within * 3 === beatTicks) return `the "&" of ${beat}`;
-  return within * 3 === beatTicks * 2 ? `the "a" of ${beat}` : null;
+  const unit = UNITS.get(metre.bar.time.beatType);
+  const place = (offset * 3) / beatTicks;
+  return unit !== undefined && Number.isInteger(place) ? `the ${ordinalInWords(place + 1)} ${word(unit, language)}` : null;
 }
 
 /** Ways to count, coarsest first. */

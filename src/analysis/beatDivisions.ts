@@ -35,14 +35,20 @@ export function isDottedPair(offsets: readonly number[], spanTicks: number): boo
   return offsets.length === 2 && offsets[0] === 0 && (offsets[1] ?? 0) * 4 === spanTicks * 3;
 }
 
+/** True for the figure of a siciliano: dotted quaver, semiquaver, quaver in a beat of three quavers. */
+function isLilt(offsets: readonly number[], spanTicks: number): boolean {
+  return offsets.length === 3 && offsets[0] === 0 && (offsets[1] ?? 0) * 2 === spanTicks && (offsets[2] ?? 0) * 3 === spanTicks * 2;
+}
+
 /** How a rhythm reader names the division of a beat. */
 export function divisionName(offsets: readonly number[], beatTicks: number, compound: boolean): BeatDivision {
-  if (isDottedPair(offsets, beatTicks)) return 'dotted';
+  if (compound && isLilt(offsets, beatTicks)) return 'lilt';
+  if (isDottedPair(offsets, beatTicks)) return compound ? 'other' : 'dotted';
   const parts = evenDivision(offsets, beatTicks);
   // a single note after the beat says too little
   if (offsets.length < 2) return 'other';
   if (parts === 2) return compound ? 'duplet' : 'even';
-  if (parts === 3) return compound ? 'even' : 'triplet';
+  if (parts === 3) return compound ? 'threes' : 'triplet';
   return parts === 4 && offsets.length === 4 ? 'quarters' : 'other';
 }
 

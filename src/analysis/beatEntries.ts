@@ -22,9 +22,11 @@ export function emptyFirstBeats(context: BeatContext): readonly BeatPlace[] {
   return context.metres.flatMap(({ bar, regular, leadTicks }): readonly BeatPlace[] => {
     const struck = BOTH_HANDS.flatMap((hand) => context.byBar[hand][bar.index] ?? []);
     const cause = sounding > bar.startTick ? 'held' : 'rest';
+    // before the piece's first note there is no beat to lose
+    const opens = sounding === 0;
     sounding = struck.reduce((end, event) => Math.max(end, event.endTick), sounding);
     const first = Math.min(...struck.map((event) => event.onsetTick));
-    if (!regular || leadTicks > 0 || struck.length === 0 || first === bar.startTick) return [];
+    if (!regular || opens || leadTicks > 0 || struck.length === 0 || first === bar.startTick) return [];
     return [{ ...spotAt(context, { barIndex: bar.index, tick: bar.startTick, hand: 'both' }), kind: 'emptyFirstBeat', cause }];
   });
 }
@@ -32,11 +34,12 @@ export function emptyFirstBeats(context: BeatContext): readonly BeatPlace[] {
 /** Entries of one hand. */
 function entriesOf(context: BeatContext, hand: OneHand): readonly BeatPlace[] {
   const otherOnsets = new Set(context.lines[otherHand(hand)].map((event) => event.onsetTick));
+  const opensAt = Math.min(...BOTH_HANDS.flatMap((one) => context.lines[one][0]?.onsetTick ?? []));
   let soundingTo = Number.NEGATIVE_INFINITY;
   return context.lines[hand].flatMap((event) => {
     const before = event.broken ? Number.NEGATIVE_INFINITY : soundingTo;
     soundingTo = Math.max(soundingTo, event.endTick);
-    return entry(context, event, { before, otherOnsets }) ?? [];
+    return entry(context, event, { before, otherOnsets, opensAt }) ?? [];
   });
 }
 
@@ -44,7 +47,7 @@ function entriesOf(context: BeatContext, hand: OneHand): readonly BeatPlace[] {
 function entry(
   context: BeatContext,
   event: HandEvent,
-  { before, otherOnsets }: { readonly before: number; readonly otherOnsets: ReadonlySet<number> },
+  { before, otherOnsets, opensAt }: { readonly before: number; readonly otherOnsets: ReadonlySet<number>; readonly opensAt: number },
 ): BeatPlace | null {
   const metre = context.metres[event.barIndex];
   if (metre === undefined || !metre.regular) return null;
@@ -52,9 +55,9 @@ function entry(
   const within = offset % metre.beatTicks;
   const beatTick = event.onsetTick - within;
   if (within === 0 || before > beatTick) return null;
-  const count = countName(metre, offset);
+  const count = countName(metre, offset, context.language);
   if (count === null) return null;
   const spot = spotAt(context, { barIndex: event.barIndex, tick: event.onsetTick, hand: event.hand });
   const afterBeats = event.onsetTick - before < metre.beatTicks;
-  return { ...spot, kind: 'entryAfterRest', count, otherOnBeat: otherOnsets.has(beatTick), afterBeats };
+  return { ...spot, kind: 'entryAfterRest', count, otherOnBeat: otherOnsets.has(beatTick), afterBeats, opening: event.onsetTick === opensAt };
 }

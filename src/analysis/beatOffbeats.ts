@@ -2,11 +2,13 @@
  * The question: where do notes push against the metre?
  * Conventions: one place a run of syncopated notes of one hand; strength as in beatSyncopation.ts, at least LEAST_STRENGTH.
  * Method: Longuet-Higgins & Lee 1984 on what one hand strikes, and only where a note sounds through the stronger place: where
- * that place is silent, the next entry is the difficulty, not this note.
+ * that place is silent, the next entry is the difficulty, not this note. Only beats count as passed: a note held across the
+ * half of a beat is read as one figure.
  * It does not tell syncopation of an inner voice under a hand that strikes the beat.
  */
+import { barAtTick } from '../score/index.js';
 import { metreDivisions, offsetInBar } from './beatMetre.js';
-import { otherHand, spotAt, type BeatContext } from './beatContext.js';
+import { countingOf, otherHand, spotAt, type BeatContext } from './beatContext.js';
 import { metreSpans, strongestBetween, syncopationStrength } from './beatSyncopation.js';
 import type { BeatPlace } from './beatTypes.js';
 import { BOTH_HANDS, type HandEvent, type OneHand } from './handLines.js';
@@ -54,6 +56,9 @@ function offbeatOf(context: BeatContext, event: HandEvent, next: HandEvent | und
   const strength = syncopationStrength(from, to, spans);
   const passed = strongestBetween(from, to, spans);
   if (strength === null || passed === null || strength < LEAST_STRENGTH) return null;
+  // notes of triplets stand on no place of the metre; and what passes between two beats crosses none
+  const [finest] = spans.slice(-1);
+  if (from % (finest ?? 1) !== 0 || passed.position % metre.beatTicks !== 0) return null;
   return { event, strength, throughTick: event.onsetTick + passed.position - from };
 }
 
@@ -65,6 +70,8 @@ function placeOf(context: BeatContext, run: readonly Offbeat[], other: ReadonlyS
   const { barIndex, onsetTick: tick, hand } = first.event;
   return {
     ...spotAt(context, { barIndex, tick, hand }),
+    // the bar whose beat is held through shows best where the beat is
+    counting: countingOf(context, barAtTick(context.score, first.throughTick).barIndex, hand),
     toBar: last.event.barIndex,
     kind: 'syncopation',
     strength: run.reduce((most, one) => Math.max(most, one.strength), 0),

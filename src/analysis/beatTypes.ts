@@ -2,23 +2,32 @@
 import type { TimeSignature } from '../score/index.js';
 import type { OneHand } from './handLines.js';
 
+/** A bar counted aloud. */
+export interface Counting {
+  readonly barIndex: number;
+  /** Struck syllables between asterisks: "1 **2** & 3". */
+  readonly line: string;
+  /** Ticks of what a number counts, where that is less than the beat; else null. */
+  readonly unitTicks: number | null;
+}
+
 /** Where something about the beat stands. */
 export interface BeatSpot {
   readonly fromBar: number;
   readonly toBar: number;
   readonly fromTick: number;
   readonly hand: OneHand | 'both';
-  /** How to count the (first) bar, struck syllables between asterisks: "1 **2** & 3"; null where numbers and "&" cannot say it. */
-  readonly counting: string | null;
+  /** How to count a bar of it; null where numbers and "&" cannot say it, or where every number is struck anyway. */
+  readonly counting: Counting | null;
 }
 
-/** Values of a divided beat, as a rhythm reader names them. */
-export type BeatDivision = 'even' | 'dotted' | 'triplet' | 'duplet' | 'quarters' | 'other';
+/** Divisions of a beat, as a rhythm reader names them; of a dotted beat `threes`, `duplet`, and `lilt` for dotted, short, plain. */
+export type BeatDivision = 'even' | 'dotted' | 'triplet' | 'quarters' | 'duplet' | 'threes' | 'lilt' | 'other';
 
 /** What hides the beat there. */
 export type BeatFinding =
-  /** A hand enters off the beat after a silence that covers the beat. `count` names the place ("the & of 2"). */
-  | { readonly kind: 'entryAfterRest'; readonly count: string; readonly otherOnBeat: boolean; readonly afterBeats: boolean }
+  /** A hand enters off the beat after a silence that covers the beat. `count` names the place ('the "&" of 2'); `opening` at the very start. */
+  | { readonly kind: 'entryAfterRest'; readonly count: string; readonly otherOnBeat: boolean; readonly afterBeats: boolean; readonly opening: boolean }
   /** Neither hand strikes on the first beat: both rest there, or something is held over. */
   | { readonly kind: 'emptyFirstBeat'; readonly cause: 'rest' | 'held' }
   /** A tie over the bar line; `partial` where the same hand strikes other notes at the tie's end. */

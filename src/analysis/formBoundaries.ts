@@ -115,14 +115,19 @@ function splitLong(starts: readonly number[], weights: readonly number[]): reado
 function withReturns(base: readonly number[], returns: readonly Return[], sources: ReadonlySet<number>): readonly number[] {
   const begins = base.map(() => 0);
   const ends = base.map(() => 0);
-  for (const one of returns) {
-    if (!sources.has(one.source)) continue;
+  for (const one of returns.flatMap((each) => fromSources(each, sources))) {
     const beside = NEAR_SHARE * Math.max(base[one.target - 1] ?? 0, base[one.target + 1] ?? 0);
     begins[one.target] = Math.max(begins[one.target] ?? 0, returnWeight(one) + Math.max(0, beside - (base[one.target] ?? 0)));
     if (one.length < LEAST_ENDING || one.target - one.source < FULL_RETURN) continue;
     for (const end of [one.source, one.target].map((from) => from + one.length)) ends[(base[end + 1] ?? 0) > (base[end] ?? 0) ? end + 1 : end] = RETURN_END_WEIGHT;
   }
   return base.map((weight, i) => weight + (begins[i] ?? 0) + (ends[i] ?? 0));
+}
+
+/** The parts of a return that begin with the source of a section: a return of a close and the repeat after it are one run of likeness. */
+function fromSources(one: Return, sources: ReadonlySet<number>): readonly Return[] {
+  const ats = Array.from({ length: Math.max(0, one.length - LEAST_RETURN + 1) }, (_, i) => i).filter((i) => sources.has(one.source + i));
+  return ats.map((i) => ({ ...one, source: one.source + i, target: one.target + i, length: one.length - i }));
 }
 
 /** What one return weighs where it begins. */

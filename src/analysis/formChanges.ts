@@ -39,6 +39,9 @@ interface Pair {
   readonly bar: number;
   readonly right: boolean;
   readonly left: boolean;
+  /** All notes of the model are there, or no others than the model's. */
+  readonly adds: boolean;
+  readonly omits: boolean;
 }
 
 /** True where two stretches hold the same notes at the same places in bars of the same lengths. */
@@ -96,7 +99,8 @@ function pairsAt(bars: readonly BarContent[], { first, second }: SideBySide, shi
   return first.flatMap((source, i) => {
     const [a, b, bar] = [bars[source], bars[second[i] ?? -1], second[i]];
     if (a === undefined || b === undefined || bar === undefined) return [];
-    return [{ bar, right: common(a.right, b.right, shift) >= SAME_HAND, left: common(a.left, b.left, shift) >= SAME_HAND }];
+    const [adds, omits] = [includesAll(a.sounds, b.sounds, shift), includesAll(b.sounds, a.sounds, -shift)];
+    return [{ bar, adds, omits, right: common(a.right, b.right, shift) >= SAME_HAND, left: common(a.left, b.left, shift) >= SAME_HAND }];
   });
 }
 
@@ -109,7 +113,21 @@ function noteChanges(pairs: readonly Pair[], ends: boolean): readonly Change[] {
   const count = last - first + 1;
   const touched = pairs.slice(first, last + 1);
   const solid = differ.filter((each) => each).length * 2 > count;
-  return [{ kind: kindOf(touched, { solid, atStart: first === 0, atEnd: ends && last === pairs.length - 1, share: count / pairs.length }), fromBar: pairs[first]?.bar ?? 0, toBar: pairs[last]?.bar ?? 0, amount: 0 }];
+  const kind = kindOf(touched, { solid, atStart: first === 0, atEnd: ends && last === pairs.length - 1, share: count / pairs.length });
+  return [{ kind, fromBar: pairs[first]?.bar ?? 0, toBar: pairs[last]?.bar ?? 0, amount: kind === 'rightHand' || kind === 'leftHand' ? density(touched) : 0 }];
+}
+
+/** 1 where every differing bar keeps its model's notes and adds some, -1 where it leaves some out, otherwise 0. */
+function density(touched: readonly Pair[]): number {
+  const differing = touched.filter((pair) => !pair.right || !pair.left);
+  if (differing.every((pair) => pair.adds)) return 1;
+  return differing.every((pair) => pair.omits) ? -1 : 0;
+}
+
+/** Whether every element of the first list, shifted, is in the second. */
+function includesAll(first: readonly number[], second: readonly number[], shift: number): boolean {
+  const there = new Set(second);
+  return first.every((each) => there.has(each + shift));
 }
 
 /** The name of a change by where it lies and which hand stays. */

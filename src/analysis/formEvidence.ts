@@ -22,7 +22,12 @@ const WEIGHT = {
 const SECTION_WORDS = /^(trio|coda|codetta|minore|maggiore|var\b|var\.|variation|variatio|intro|fine|da capo|thema|theme|finale|minor\b|major\b)/i;
 
 /** Tempo words that only bend the pace of what goes on. */
-const BENDING = /^(poco |molto )*(rit|rall|accel|string|allarg|slent|calando|smorz|morendo|a tempo|tempo i\b|in tempo|zurück|riten)/i;
+const BENDING = /^(poco |molto |un poco |poco a poco )*(rit|rall|accel|string|allarg|slent|calando|smorz|morendo|perdendo|a tempo|in tempo|rubato|zurück)/i;
+
+/** Whether a tempo mark bends the pace of what goes on, rather than setting another. */
+export function bendsPace(text: string): boolean {
+  return BENDING.test(text);
+}
 
 /** How many bars on either side are compared for contrast. */
 const WINDOW = 4;
@@ -52,6 +57,15 @@ export function boundaryWeights(material: FormMaterial): readonly number[] {
 /** Bars that begin after a repeat or a double bar: no phrase goes on over these. */
 export function hardBoundaries(score: Score): ReadonlySet<number> {
   return new Set(score.bars.filter((bar, i) => i > 0 && lineBetween(score.bars[i - 1], bar) > 0).map((bar) => bar.index));
+}
+
+/** Bars before which a repeat, a double bar, a new signature or metre is printed, or a tempo or word that begins a section. */
+export function printedBoundaries(score: Score): ReadonlySet<number> {
+  const marked = markWeights(score);
+  return new Set(score.bars.flatMap((bar, i) => {
+    const before = score.bars[i - 1];
+    return before !== undefined && (printedWeight(before, bar) > 0 || (marked[i] ?? 0) >= WEIGHT.tempo) ? [bar.index] : [];
+  }));
 }
 
 /** What is printed between two bars. */
@@ -87,7 +101,7 @@ function markWeights(score: Score): readonly number[] {
 function markWeight({ kind, text }: Direction): number {
   if (kind === 'rehearsal' || SECTION_WORDS.test(text)) return WEIGHT.sectionWord;
   if (kind === 'dynamics') return WEIGHT.dynamics;
-  return kind === 'tempo' && /[a-z]{4}/i.test(text) && !BENDING.test(text) ? WEIGHT.tempo : 0;
+  return kind === 'tempo' && /[a-z]{4}/i.test(text) && !bendsPace(text) ? WEIGHT.tempo : 0;
 }
 
 /** Bars at which a phrase begins, or into which its upbeat leads, with the cadence before. */

@@ -31,7 +31,7 @@ export function findPhrases(score: Score, harmony: HarmonyAnalysis): readonly Ph
     if (lastNote < from) return;
     const next = ends[i + 1];
     const until = next === undefined ? pieceEnd : Math.min(nextBeginning(score, lines, lastNote), next.lastNote);
-    phrases.push({ from: placeAt(score, from), to: placeAt(score, tick), untilTick: until });
+    phrases.push({ from: placeAt(score, from), to: placeAt(score, Math.max(tick, from)), untilTick: until });
     from = until;
   });
   return phrases;

@@ -11,7 +11,7 @@ import type { Score } from '../score/index.js';
 import type { BarContent } from './formBars.js';
 import { sectionStarts } from './formBoundaries.js';
 import { changesOf, isExact, shiftOf } from './formChanges.js';
-import { hardBoundaries, type FormMaterial } from './formEvidence.js';
+import { hardBoundaries, printedBoundaries, type FormMaterial } from './formEvidence.js';
 import { commonRoots, likenessAt } from './formLikeness.js';
 import { ALIKE, type Return } from './formReturns.js';
 import type { Change, Section, SectionRole } from './formTypes.js';
@@ -48,10 +48,18 @@ interface Stretch {
 export function findSections(material: FormMaterial, returns: readonly Return[]): readonly Section[] {
   const { score, bars } = material;
   if (!bars.some((bar) => bar.sounds.length > 0)) return [];
-  const stretches = withCoda(material, stretchesOf(score, sectionStarts(material, returns)));
+  const found = stretchesOf(score, sectionStarts(material, returns));
+  const returning = modelsOf(material, found).some((model) => model !== null);
+  const stretches = withCoda(material, returning ? found : stretchesOf(score, printedStarts(score, found)));
   const models = modelsOf(material, stretches);
   const roles = stretches.map((_, i) => roleOf(score, stretches, { models, at: i }));
   return assemble(material, { stretches, models, roles });
+}
+
+/** Where nothing returns, only what is printed divides a piece. */
+function printedStarts(score: Score, stretches: readonly Stretch[]): readonly number[] {
+  const printed = printedBoundaries(score);
+  return stretches.map((stretch) => stretch.fromBar).filter((bar, i) => i === 0 || printed.has(bar));
 }
 
 /** Stretches from one start to the next. */

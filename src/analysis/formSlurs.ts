@@ -2,8 +2,7 @@
  * Question: does the page itself mark phrases by long slurs, and where do these end?
  * Conventions: written ticks; a slur's end is the onset of its last note.
  * Method: slurs of the upper stave, start and stop paired by number. Where slurs of a bar or more cover most of the tune they are taken for phrase
- *   marks: an end of a phrase found from the harmony moves to the nearest slur's end within a bar, and a phrase of more than
- *   six bars is cut at a slur's end with a rest or a long note near its middle.
+ *   marks: an end of a phrase found from the harmony moves to the nearest slur's end within a bar.
  * Source: slurs as phrase marks are common practice from about 1800; the limits are our own rule.
  * What it does not tell: short slurs, which say how to touch the keys.
  */
@@ -25,10 +24,6 @@ const LONG_BARS = 1.2;
 /** They are taken for phrase marks where they cover this share of the piece; `>=`. */
 const COVERED = 0.5;
 
-/** A longer phrase (bars) is cut where a slur allows; neither part is shorter than the second figure. */
-const LONGEST_BARS = 6;
-const LEAST_BARS = 3;
-
 /** The end of a phrase. */
 export interface PhraseClose {
   /** Onset of the last harmony. */
@@ -43,7 +38,7 @@ export function endsBySlurs(score: Score, harmonies: readonly Harmony[], ends: r
   if (slurs.length === 0) return ends.map((tick) => ({ tick, lastNote: tick }));
   const lastEnd = ends[ends.length - 1];
   const snapped = ends.map((end) => (end === lastEnd ? { tick: end, lastNote: end } : nearestEnd(score, { slurs, harmonies, end })));
-  return cutLong(score, { slurs, harmonies, ends: inOrder(snapped) });
+  return inOrder(snapped);
 }
 
 /** In order, one of each last note. */
@@ -98,37 +93,4 @@ function nearestEnd(score: Score, { slurs, harmonies, end }: Correction & { read
 /** The end of a phrase under a slur's end. */
 function closeAt(harmonies: readonly Harmony[], { toTick }: Slur): PhraseClose {
   return { tick: harmonies.findLast((harmony) => harmony.fromTick <= toTick)?.fromTick ?? toTick, lastNote: toTick };
-}
-
-/** Cuts phrases that are too long, each part again. */
-function cutLong(score: Score, { slurs, harmonies, ends }: Correction & { readonly ends: readonly PhraseClose[] }): readonly PhraseClose[] {
-  const all: PhraseClose[] = [];
-  let from = 0;
-  for (const end of ends) {
-    all.push(...cutsBetween(score, slurs, { from, to: end.lastNote }).map((slur) => closeAt(harmonies, slur)), end);
-    from = end.lastNote;
-  }
-  return inOrder(all);
-}
-
-/** The slurs at whose ends a phrase is cut, none for one of usual length. */
-function cutsBetween(score: Score, slurs: readonly Slur[], { from, to }: { readonly from: number; readonly to: number }): readonly Slur[] {
-  const bar = barTicks(score, to);
-  if (to - from <= LONGEST_BARS * bar) return [];
-  const inside = slurs.filter((slur) => slur.toTick - from >= LEAST_BARS * bar && to - slur.toTick >= LEAST_BARS * bar);
-  const cost = (slur: Slur): number => Math.abs(slur.toTick - (from + to) / 2) / bar + (isFourBars((slur.toTick - from) / bar) ? 0 : 1) + (restsAfter(slurs, slur) ? 0 : 1);
-  const cut = inside.sort((a, b) => cost(a) - cost(b))[0];
-  if (cut === undefined) return [];
-  return [...cutsBetween(score, slurs, { from, to: cut.toTick }), cut, ...cutsBetween(score, slurs, { from: cut.toTick, to })];
-}
-
-/** Four bars or a multiple, give or take half a bar. */
-function isFourBars(bars: number): boolean {
-  return Math.abs(bars - 4 * Math.round(bars / 4)) <= 0.5;
-}
-
-/** Whether the tune waits between a slur and the next one. */
-function restsAfter(slurs: readonly Slur[], slur: Slur): boolean {
-  const next = slurs.find((other) => other.fromTick > slur.toTick);
-  return next !== undefined && next.fromTick > slur.endTick;
 }

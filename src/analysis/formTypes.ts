@@ -28,7 +28,7 @@ export interface Change {
   readonly kind: ChangeKind;
   readonly fromBar: number;
   readonly toBar: number;
-  /** Semitones up for `transposed`, bars for `shorter` and `longer`, otherwise 0. */
+  /** Semitones up for `transposed`, bars for `shorter` and `longer`; for a hand 1 where it adds notes, -1 where it leaves some out; otherwise 0. */
   readonly amount: number;
 }
 

@@ -2,11 +2,10 @@
  * The question: which chords does a hand not reach, or only just?
  * Conventions: semitones from the lowest to the highest note struck together by one hand.
  * Method: an octave (12) fits any hand in the end, a ninth (14) a grown one, a tenth (16) few; beyond that a chord is broken
- * (common practice). `helped` says that the other hand has nothing to do at that moment and could take a note.
+ * (common practice). `helped` says that the other hand could take a note: it is free, or strikes near enough.
  * It does not look at notes that are held while others are struck: there the pedal helps.
  */
-import { otherHand } from './beatContext.js';
-import { spotOf, type HandContext } from './handContext.js';
+import { canHelp, spotOf, type HandContext } from './handContext.js';
 import { BOTH_HANDS, type HandEvent } from './handLines.js';
 import type { HandPlace } from './handTypes.js';
 
@@ -41,7 +40,7 @@ export function octaveRows(context: HandContext): readonly HandPlace[] {
 /** What one chord asks for, if anything. */
 function chordAt(context: HandContext, event: HandEvent): HandPlace | null {
   const semitones = event.high - event.low;
-  const helped = context.isFree(otherHand(event.hand), event.onsetTick);
+  const helped = canHelp(context, event);
   const marked = event.notes.length > 1 && event.notes.some((one) => one.note.arpeggio !== null);
   if (semitones > TENTH || (marked && semitones > OCTAVE)) return { ...spotOf(event), kind: 'wideChord', semitones, marked, helped };
   if (semitones > context.span) return { ...spotOf(event), kind: 'stretch', semitones, helped };

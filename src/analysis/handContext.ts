@@ -16,6 +16,8 @@ export interface HandContext {
   readonly harmony: HarmonyAnalysis | null;
   /** Whether a hand neither strikes nor holds anything at a written tick. */
   readonly isFree: (hand: OneHand, tick: number) => boolean;
+  /** What a hand strikes at a written tick, or null. */
+  readonly strikeAt: (hand: OneHand, tick: number) => HandEvent | null;
 }
 
 /** What a grown hand covers without strain: a ninth, semitones (common practice). */
@@ -27,6 +29,7 @@ export function handContext(
   options: { readonly span?: number; readonly harmony?: HarmonyAnalysis; readonly lines?: HandLines } = {},
 ): HandContext {
   const lines = options.lines ?? handLines(score);
+  const strikes = { right: byOnset(lines.right), left: byOnset(lines.left) };
   const until = { right: soundingUntil(lines.right), left: soundingUntil(lines.left) };
   return {
     score,
@@ -35,6 +38,7 @@ export function handContext(
     span: options.span ?? GROWN_SPAN,
     harmony: options.harmony ?? null,
     isFree: (hand, tick) => until[hand](tick) <= tick,
+    strikeAt: (hand, tick) => strikes[hand].get(tick) ?? null,
   };
 }
 
@@ -47,6 +51,20 @@ export function spotOf(first: HandEvent, last: HandEvent = first): HandSpot {
     hand: first.hand,
     notes: first.notes.map((one) => one.note.index),
   };
+}
+
+/** Whether the other hand can take the nearest note of a strike: it is free, or has it within its span of what it strikes then. */
+export function canHelp(context: HandContext, event: HandEvent): boolean {
+  const other = event.hand === 'right' ? 'left' : 'right';
+  if (context.isFree(other, event.onsetTick)) return true;
+  const also = context.strikeAt(other, event.onsetTick);
+  if (also === null) return false;
+  return event.hand === 'right' ? event.low - also.low <= context.span : also.high - event.high <= context.span;
+}
+
+/** Events by their onset. */
+function byOnset(line: readonly HandEvent[]): ReadonlyMap<number, HandEvent> {
+  return new Map(line.map((event) => [event.onsetTick, event]));
 }
 
 /** When the sound of everything struck up to a tick ends. Binary search over the latest ends so far. */

@@ -3,11 +3,11 @@
  * Conventions: semitones that the nearest finger travels, from one strike to the next; time from onset to onset, since the hand
  * may leave a note as soon as the pedal or a short touch allows.
  * Method: a jump is wider than an octave and faster than SLOW_SPEED. From a single note to a chord the nearest note of the
- * chord counts; from chord to chord the lesser of the ways of its outer notes. Where the first note is to be held and the hand
- * spans both, there is no jump. Our own rule.
+ * chord counts; from chord to chord the lesser of the ways of its outer notes. What the open hand covers is no jump.
+ * Our own rule.
  * It does not tell jumps over a break of the playing order.
  */
-import { spotOf, type HandContext } from './handContext.js';
+import { canHelp, spotOf, type HandContext } from './handContext.js';
 import { BOTH_HANDS, type HandEvent } from './handLines.js';
 import type { HandPlace } from './handTypes.js';
 
@@ -54,13 +54,16 @@ export function positionChanges(context: HandContext): readonly HandPlace[] {
 }
 
 /** The jump between two strikes, if there is one. */
-function jumpTo({ tempo, span, score }: HandContext, from: HandEvent, to: HandEvent): HandPlace | null {
+function jumpTo(context: HandContext, from: HandEvent, to: HandEvent): HandPlace | null {
+  const { tempo, span, score } = context;
   const way = wayBetween(from, to);
   const semitones = Math.abs(way);
   const ticks = to.onsetTick - from.onsetTick;
   const seconds = tempo.secondsBetween(from.onsetTick, to.onsetTick);
-  const held = from.endTick > to.onsetTick && Math.max(from.high, to.high) - Math.min(from.low, to.low) <= span;
-  if (semitones <= OCTAVE || held || semitones < SLOW_SPEED * seconds) return null;
+  const covered = Math.max(from.high, to.high) - Math.min(from.low, to.low) <= span;
+  // a first note that is to be held out of reach: another voice, which the other hand can take
+  const shared = from.endTick > to.onsetTick && canHelp(context, to);
+  if (semitones <= OCTAVE || covered || shared || semitones < SLOW_SPEED * seconds) return null;
   const rest = to.onsetTick - from.endTick >= score.ticksPerQuarter / 2;
   return { ...spotOf(to), notes: [from, to].flatMap((event) => event.notes.map((one) => one.note.index)), kind: 'jump', semitones, up: way > 0, ticks, seconds, rest };
 }

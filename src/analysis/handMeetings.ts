@@ -3,7 +3,7 @@
  * Conventions: what is down counts by written lengths, ties merged; depth in semitones from the right hand's lowest note to the
  * left hand's highest.
  * Method: one walk through the strikes of both hands together. A crossing is a strike beyond a key that the other hand has
- * down; a shared key is one that both have to strike, or that one strikes while the other should hold it.
+ * down, laid to the hand that is farther from its usual place; a shared key is one that both have to strike, or that one strikes while the other should hold it.
  * It does not tell which hand is better on top.
  */
 import { spotOf, type HandContext } from './handContext.js';
@@ -17,6 +17,7 @@ type Down = Record<OneHand, readonly HandNote[]>;
 export function meetings(context: HandContext): readonly HandPlace[] {
   const merged = [...context.lines.right, ...context.lines.left].sort((a, b) => a.onsetTick - b.onsetTick);
   const down: Down = { right: [], left: [] };
+  const homes = { right: middleOf(context.lines.right), left: middleOf(context.lines.left) };
   return merged.flatMap((event, i) => {
     const tick = event.onsetTick;
     down.right = down.right.filter((one) => one.endTick > tick);
@@ -27,19 +28,25 @@ export function meetings(context: HandContext): readonly HandPlace[] {
     if (next?.onsetTick === tick) return [];
     const before = merged[i - 1];
     const struck = before?.onsetTick === tick ? [before, event] : [event];
-    return [...crossing(down, struck), ...sharedKey(down, struck)];
+    return [...crossing(down, struck, homes), ...sharedKey(down, struck)];
   });
 }
 
 /** The crossing at a moment. */
-function crossing(down: Down, struck: readonly HandEvent[]): readonly HandPlace[] {
+function crossing(down: Down, struck: readonly HandEvent[], homes: Readonly<Record<OneHand, number>>): readonly HandPlace[] {
   const lowestRight = Math.min(...down.right.map((one) => one.midi));
   const highestLeft = Math.max(...down.left.map((one) => one.midi));
   const semitones = highestLeft - lowestRight;
-  // the strike that goes beyond: the left hand's above, or the right hand's below
-  const mover = struck.find((event) => (event.hand === 'left' ? event.high > lowestRight : event.low < highestLeft));
-  if (mover === undefined || !Number.isFinite(semitones) || semitones <= 0) return [];
-  return [{ ...spotOf(mover), kind: 'crossing', crossing: mover.hand, semitones }];
+  const beyond = struck.find((event) => (event.hand === 'left' ? event.high > lowestRight : event.low < highestLeft));
+  if (beyond === undefined || !Number.isFinite(semitones) || semitones <= 0) return [];
+  // the hand that is farther from where it usually is has come over to the other
+  const mover = Math.abs(highestLeft - homes.left) >= Math.abs(lowestRight - homes.right) ? 'left' : 'right';
+  return [{ ...spotOf(beyond), hand: mover, kind: 'crossing', crossing: mover, semitones }];
+}
+
+/** Where a hand usually is: the mean of what it strikes, MIDI number. */
+function middleOf(line: readonly HandEvent[]): number {
+  return line.reduce((sum, event) => sum + (event.low + event.high) / 2, 0) / Math.max(1, line.length);
 }
 
 /** The key that both hands need at a moment: the highest. */

@@ -8,6 +8,7 @@ import type { HarmonyAnalysis } from '../harmony/index.js';
 import type { Score } from '../score/index.js';
 import { octaveRows, wideChords } from './handChords.js';
 import { handContext } from './handContext.js';
+import { heldVoices } from './handHeld.js';
 import { jumps, positionChanges } from './handJumps.js';
 import { meetings } from './handMeetings.js';
 import { ornaments } from './handOrnaments.js';
@@ -33,6 +34,6 @@ export function findHandPlaces(score: Score, options: HandOptions = {}): readonl
   const { span } = options;
   if (span !== undefined && !(span >= SPANS.least && span <= SPANS.most)) throw new RangeError(`a hand spans ${SPANS.least} to ${SPANS.most} semitones`);
   const context = handContext(score, options);
-  const finders = [wideChords, octaveRows, jumps, positionChanges, meetings, runsAndRepeats, ornaments];
+  const finders = [wideChords, octaveRows, jumps, positionChanges, meetings, heldVoices, runsAndRepeats, ornaments];
   return finders.flatMap((find) => find(context)).sort((a, b) => a.fromTick - b.fromTick || a.toBar - b.toBar);
 }

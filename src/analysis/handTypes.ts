@@ -13,7 +13,7 @@ export interface HandSpot {
 
 /** What the hand has to do there. Intervals in semitones. */
 export type HandFinding =
-  /** Struck together and wider than the span asked for, still within a tenth; `helped` where the other hand is free. */
+  /** Struck together and wider than the span asked for, still within a tenth; `helped` where the other hand could take a note. */
   | { readonly kind: 'stretch'; readonly semitones: number; readonly helped: boolean }
   /** Wider than an octave and within the span: only small hands mind. */
   | { readonly kind: 'smallHandStretch'; readonly semitones: number; readonly helped: boolean }
@@ -33,6 +33,8 @@ export type HandFinding =
   | { readonly kind: 'ornament'; readonly sign: OrnamentSign; readonly names: readonly string[]; readonly goesOn: boolean; readonly fits: boolean }
   /** Quick even notes one after the other; `stepwise` for scales and their like, else broken chords. */
   | { readonly kind: 'fastRun'; readonly count: number; readonly perSecond: number; readonly ticks: number; readonly stepwise: boolean }
+  /** A finger holds while others of its hand strike `moves` times; `above` where it holds above them all. */
+  | { readonly kind: 'heldVoice'; readonly moves: number; readonly above: boolean }
   /** The hand has to move `moves` times within the bar, if it covers an octave at a time. */
   | { readonly kind: 'positionChange'; readonly moves: number };
 

@@ -10,7 +10,7 @@ import type { HarmonyAnalysis } from '../harmony/index.js';
 import { barAtTick, ticksToCrotchets, type Score } from '../score/index.js';
 import type { Section } from './formTypes.js';
 import { chordOverBass } from './names.js';
-import { harmonyFacts, type HarmonyFacts } from './pedalPlanFacts.js';
+import { harmonyFacts, isRomantic, type HarmonyFacts } from './pedalPlanFacts.js';
 import { clearing, proposals, type Proposal } from './pedalPlanHarmony.js';
 import { beatAt, lastTick, printedStretches, wordedStretches, type PrintedStretch } from './pedalPlanPrinted.js';
 import type { PedalEntry, PedalPlan, PedalSource } from './pedalPlanTypes.js';
@@ -31,8 +31,9 @@ export function planPedal(score: Score, harmony: HarmonyAnalysis, sections: read
   const facts = harmonyFacts(score, harmony, sounds);
   const printed = printedStretches(score);
   const covered = printedProposals(score, printed, facts);
-  const open = silentStretches(score, covered).flatMap((stretch) => fromHarmony(score, { stretch, facts, sections }));
-  const entries = closeGaps([...covered, ...open].sort((a, b) => a.fromTick - b.fromTick), lastTick(score));
+  const romantic = isRomantic(score, sounds);
+  const open = silentStretches(score, covered).flatMap((stretch) => fromHarmony(score, { stretch, facts, sections, romantic }));
+  const entries = seamed(closeGaps([...covered, ...open].sort((a, b) => a.fromTick - b.fromTick), lastTick(score)), facts);
   return { entries: entries.map((one) => asEntry(score, one)), basis: basisOf(entries) };
 }
 
@@ -48,12 +49,14 @@ function basisOf(entries: readonly Sourced[]): PedalPlan['basis'] {
 
 /** The marks as they stand, with the short gaps between them. */
 function printedProposals(score: Score, stretches: readonly PrintedStretch[], facts: readonly HarmonyFacts[]): readonly Sourced[] {
+  const words = wordedStretches(score);
   return stretches.flatMap((stretch, i) => {
     const { fromTick, toTick, change } = stretch;
-    const bass = facts.find(({ harmony }) => harmony.fromTick <= fromTick && fromTick < harmony.toTick)?.bass;
+    const ring = words.find((one) => one.asks === 'ring' && one.fromTick >= fromTick && one.fromTick < toTick);
     const pressed: Sourced = {
-      fromTick, toTick, kind: change ? 'change' : 'down', source: 'printed',
-      reason: markedReason(stretch, facts), clearS: change ? clearing(bass?.midi ?? 127) : null,
+      fromTick, toTick, kind: ring !== undefined ? 'ring' : change ? 'change' : 'down', source: 'printed',
+      reason: ring !== undefined ? `marked, with "${ring.text}": let it ring` : markedReason(stretch, facts, beatAt(score, fromTick)),
+      clearS: change ? clearing(factsAt(facts, fromTick)?.bass?.midi ?? 127) : null,
     };
     const next = stretches[i + 1]?.fromTick ?? lastTick(score);
     const bar = score.bars[barAtTick(score, toTick).barIndex];
@@ -62,11 +65,16 @@ function printedProposals(score: Score, stretches: readonly PrintedStretch[], fa
   });
 }
 
-/** Why a marked pedal is there, and whether the harmony moves under it. */
-function markedReason({ fromTick, toTick, depth }: PrintedStretch, facts: readonly HarmonyFacts[]): string {
-  const under = facts.filter(({ harmony }) => harmony.fromTick >= fromTick && harmony.fromTick < toTick).map(({ harmony }) => harmony);
+/** The harmony that holds at a tick, with its facts. */
+function factsAt(facts: readonly HarmonyFacts[], tick: number): HarmonyFacts | undefined {
+  return facts.find(({ harmony }) => harmony.fromTick <= tick && tick < harmony.toTick);
+}
+
+/** Why a marked pedal is there, and whether the harmony moves under it for a beat or more. */
+function markedReason({ fromTick, toTick, depth }: PrintedStretch, facts: readonly HarmonyFacts[], beat: number): string {
+  const under = facts.map(({ harmony }) => harmony).filter((harmony) => Math.min(toTick, harmony.toTick) - Math.max(fromTick, harmony.fromTick) >= beat);
   const roots = new Set(under.map((harmony) => harmony.root).filter((root) => root !== null));
-  const first = under[0];
+  const first = factsAt(facts, fromTick)?.harmony;
   const chord = first === undefined ? '' : chordOverBass(first);
   const part = depth === null ? '' : ', half pedal';
   if (roots.size > 1) return `marked${part}; the harmony changes under it, so it may be taken in fractions`;
@@ -91,15 +99,23 @@ function silentStretches(score: Score, covered: readonly Stretch[]): readonly St
   return at < end ? [...stretches, { fromTick: at, toTick: end }] : stretches;
 }
 
+/** An open stretch and what is needed to fill it. */
+interface OpenStretch {
+  readonly stretch: Stretch;
+  readonly facts: readonly HarmonyFacts[];
+  readonly sections: readonly Section[];
+  readonly romantic: boolean;
+}
+
 /** What the harmony proposes over an open stretch, a section at a time. */
-function fromHarmony(score: Score, { stretch, facts, sections }: { readonly stretch: Stretch; readonly facts: readonly HarmonyFacts[]; readonly sections: readonly Section[] }): readonly Sourced[] {
+function fromHarmony(score: Score, { stretch, facts, sections, romantic }: OpenStretch): readonly Sourced[] {
   const words = wordedStretches(score);
   const parts = sections.length > 0 ? sections : [{ fromTick: 0, toTick: lastTick(score) }];
   return parts.flatMap((part) => {
     const from = Math.max(part.fromTick, stretch.fromTick);
     const to = Math.min(part.toTick, stretch.toTick);
     const inside = facts.filter(({ harmony }) => harmony.fromTick >= from && harmony.fromTick < to);
-    const ground = { facts: inside, words, ticksPerQuarter: score.ticksPerQuarter, beatAt: (tick: number): number => beatAt(score, tick) };
+    const ground = { facts: inside, words, romantic, ticksPerQuarter: score.ticksPerQuarter, beatAt: (tick: number): number => beatAt(score, tick) };
     return proposals(ground).map((one) => ({ ...one, toTick: Math.min(one.toTick, to), source: 'harmony' as const }));
   });
 }
@@ -111,6 +127,16 @@ function closeGaps(entries: readonly Sourced[], end: number): readonly Sourced[]
     ? [{ fromTick: 0, toTick: first?.fromTick ?? end, kind: 'none', source: 'harmony', reason: first === undefined ? 'no harmony that could be told' : 'before the first change', clearS: null }]
     : [];
   return [...lead, ...entries].map((entry, i, all) => ({ ...entry, toTick: all[i + 1]?.fromTick ?? end }));
+}
+
+/** A press while the foot is down is a change, at the seams between marks and harmony and between sections. */
+function seamed(entries: readonly Sourced[], facts: readonly HarmonyFacts[]): readonly Sourced[] {
+  return entries.map((entry, i) => {
+    const before = entries[i - 1]?.kind;
+    const down = before === 'down' || before === 'change' || before === 'ring';
+    if (!down || (entry.kind !== 'down' && entry.kind !== 'ring') || entry.clearS !== null) return entry;
+    return { ...entry, kind: entry.kind === 'down' ? 'change' : entry.kind, clearS: clearing(factsAt(facts, entry.fromTick)?.bass?.midi ?? 127) };
+  });
 }
 
 /** The record with its place and name. */

@@ -27,6 +27,8 @@ export interface HarmonyFacts {
   /** Few notes, held long: the sound itself is the matter. */
   readonly longSound: boolean;
   readonly letRing: boolean;
+  /** A full chord of at least three pitch classes, the left hand sounding most of the time. */
+  readonly sustained: boolean;
 }
 
 /** A ninth is what an adult's hand holds (teaching practice); a note further above the bass, `>`, is out of reach. Semitones. */
@@ -76,6 +78,7 @@ function factsOf(harmony: Harmony, ground: FactsGround): HarmonyFacts {
     highOnly: sounds.length > 0 && sounds.every((sound) => sound.midi >= HIGH),
     longSound: sounds.length > 0 && sounds.every((sound) => sound.toTick >= Math.min(toTick, sound.fromTick + 2 * ground.beat)),
     letRing: sounds.some((sound) => sound.letRing),
+    sustained: isSustained(sounds, harmony),
   };
 }
 
@@ -83,6 +86,33 @@ function factsOf(harmony: Harmony, ground: FactsGround): HarmonyFacts {
 function isLeft(bass: Sound, sounds: readonly Sound[], { beat }: FactsGround): boolean {
   const after = sounds.filter((sound) => sound.left === bass.left && sound.barIndex === bass.barIndex && sound.fromTick >= bass.toTick);
   return after.some((sound) => sound.midi - bass.midi > REACH) && (after[0]?.fromTick ?? Infinity) - bass.toTick < beat;
+}
+
+/** The left hand sounds for at least this share of a harmony that is held; `>=`. */
+const HELD_SHARE = 0.7;
+
+/** A full chord that is held. */
+function isSustained(sounds: readonly Sound[], { fromTick, toTick }: Harmony): boolean {
+  const left = sounds.filter((sound) => sound.left);
+  const reach = left.reduce((covered, sound) => ({ end: Math.max(covered.end, sound.toTick), sum: covered.sum + Math.max(0, Math.min(toTick, sound.toTick) - Math.max(covered.end, sound.fromTick)) }), { end: fromTick, sum: 0 });
+  return new Set(sounds.map((sound) => sound.midi % 12)).size >= 3 && reach.sum >= HELD_SHARE * (toTick - fromTick);
+}
+
+/** The five octaves of the piano to about 1800: F an octave below the bass stave to the F above the treble. MIDI numbers, inclusive. */
+const FIVE_OCTAVES = { lowest: 29, highest: 89 } as const;
+
+/** Dry playing is the rule up to about this year. */
+const DRY_UNTIL = 1800;
+
+/**
+ * Whether the page looks later than about 1800, before which dry playing is the rule unless marked: notes beyond five octaves or hairpins,
+ * and no composer whose dates in the file end before. Metronome marks say nothing: editors add them to older music.
+ */
+export function isRomantic(score: Score, sounds: readonly Sound[]): boolean {
+  const years = (score.composer.match(/\b1[5-9]\d\d\b/g) ?? []).map(Number);
+  if (years.length > 0 && Math.max(...years) <= DRY_UNTIL) return false;
+  const beyond = sounds.some((sound) => sound.midi < FIVE_OCTAVES.lowest || sound.midi > FIVE_OCTAVES.highest);
+  return beyond || score.directions.some((mark) => mark.text === '<' || mark.text === '>');
 }
 
 /** The lower stave, or everything where it is empty. */

@@ -3,7 +3,7 @@
  * Conventions: one proposal a harmony, in order; reasons are clauses for the teacher.
  * Method: music asks for the pedal where words do, or where in its section the bass has to be left often enough. There the foot changes with
  *   each new root or mode, stays through inversions, at most once a beat; short notes, low runs and general rests are dry; open,
- *   high and long sounds ring. Elsewhere only a bass that is left takes the pedal, for its harmony alone.
+ *   high and long sounds ring. Elsewhere only a bass that is left takes the pedal, for its harmony alone, and that not in music to about 1800.
  * Source: teaching practice, no published source.
  * What it does not tell: half pedal, or the colour that a player adds by choice.
  */
@@ -11,7 +11,7 @@ import type { Harmony } from '../harmony/index.js';
 import { chordInWords, chordOverBass, noteInWords } from './names.js';
 import type { HarmonyFacts } from './pedalPlanFacts.js';
 import type { PedalEntry, PedalKind } from './pedalPlanTypes.js';
-import type { WordedStretch } from './pedalPlanPrinted.js';
+import { wordsAt, type WordedStretch } from './pedalPlanPrinted.js';
 
 /** What the foot should do over a stretch, before it is an entry. */
 export type Proposal = Pick<PedalEntry, 'fromTick' | 'toTick' | 'kind' | 'reason' | 'clearS'>;
@@ -22,6 +22,9 @@ const CLEAR_S = { low: 0.25, middle: 0.15, high: 0.1 } as const;
 /** A section asks for the pedal where the bass is left in at least this share of its harmonies; `>=`. */
 const ASKING_SHARE = 0.3;
 
+/** Or where at least this share of its harmonies is held in full chords, on a page later than about 1800; `>=`. */
+const SUSTAINED_SHARE = 0.6;
+
 /** One harmony over so many crotchets with long notes alone is a sound to let ring. */
 const RING_QUARTERS = 6;
 
@@ -29,6 +32,8 @@ const RING_QUARTERS = 6;
 export interface Ground {
   readonly facts: readonly HarmonyFacts[];
   readonly words: readonly WordedStretch[];
+  /** Whether the page looks later than about 1800; see `isRomantic`. */
+  readonly romantic: boolean;
   readonly ticksPerQuarter: number;
   /** Length of a beat at a tick. */
   readonly beatAt: (tick: number) => number;
@@ -36,7 +41,7 @@ export interface Ground {
 
 /** Proposals for all harmonies of a stretch, joined where the foot does not move. */
 export function proposals(ground: Ground): readonly Proposal[] {
-  const asks = ground.facts.filter((each) => each.bassLeft && !each.staccato).length >= ASKING_SHARE * ground.facts.length && ground.facts.some((each) => each.bassLeft);
+  const asks = isAskedFor(ground);
   const list: Proposal[] = [];
   ground.facts.forEach((facts, i) => {
     const before = list[list.length - 1];
@@ -44,6 +49,13 @@ export function proposals(ground: Ground): readonly Proposal[] {
     for (const proposal of proposed(facts, asks, context)) add(list, proposal);
   });
   return list;
+}
+
+/** Whether a stretch asks for the pedal: basses that are left, or, on a page of the nineteenth century, chords that are held and never short. */
+function isAskedFor({ facts, romantic }: Ground): boolean {
+  const left = facts.filter((each) => each.bassLeft && !each.staccato).length;
+  const sustained = facts.filter((each) => each.sustained && !each.staccato).length;
+  return (left > 0 && left >= ASKING_SHARE * facts.length) || (romantic && sustained > 0 && sustained >= SUSTAINED_SHARE * facts.length);
 }
 
 /** What stands around a harmony. */
@@ -74,15 +86,14 @@ function proposed(facts: HarmonyFacts, asks: boolean, context: Context): readonl
 
 /** What the foot does with a harmony, its closing rest left out. */
 function ofHarmony(facts: HarmonyFacts, asks: boolean, context: Context): Proposal {
-  const worded = context.ground.words.find((one) => one.fromTick <= facts.harmony.fromTick && facts.harmony.fromTick < one.toTick);
+  const worded = wordsAt(context.ground.words, facts.harmony.fromTick);
   const plain = (kind: PedalKind, reason: string): Proposal => ({ fromTick: facts.harmony.fromTick, toTick: facts.harmony.toTick, kind, reason, clearS: null });
   if (worded?.asks === 'dry') return plain('none', `marked "${worded.text}"`);
   const rings = ringing(facts, worded, context);
   if (rings !== null) return withFoot(facts, context, { kind: 'ring', reason: rings });
-  if (facts.sounds.length === 0 && !isDown(context.before)) return plain('none', 'nothing begins here');
-  if (facts.staccato) return plain('none', 'the accompaniment is short');
+  if (facts.staccato) return plain('none', 'the accompaniment is staccato');
   if (facts.lowRun) return plain('none', 'a run in the low register, which the pedal would blur');
-  const wanted = asks || worded?.asks === 'pedal' || facts.bassLeft;
+  const wanted = asks || worded?.asks === 'pedal' || (facts.bassLeft && context.ground.romantic);
   if (!wanted) return plain('none', 'the hands hold what is written');
   return held(facts, context);
 }

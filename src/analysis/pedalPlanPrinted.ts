@@ -53,16 +53,23 @@ const PEDAL_WORDS = /(con ped|col ped|mit ped|avec p[eé]d|sempre ped|ped(ale)?\
 /** Sounds asked to ring are left for so many bars, that of the words included. */
 const RING_BARS = 2;
 
-/** What the words ask for; each lasts until the next such words, ringing for two bars at most. */
+/** What the words ask for, in order: pedal or none until such words come again, ringing for two bars over whatever else holds. */
 export function wordedStretches(score: Score): readonly WordedStretch[] {
   const worded = score.directions.filter((mark) => mark.kind === 'words' || mark.kind === 'tempo').flatMap((mark) => {
     const asks = askedBy(mark);
     return asks === null ? [] : [{ fromTick: mark.onsetTick, asks, text: mark.text, ringsTo: score.bars[mark.barIndex + RING_BARS]?.startTick ?? lastTick(score) }];
   });
   return worded.map(({ ringsTo, ...one }, i) => {
-    const next = worded[i + 1]?.fromTick ?? lastTick(score);
-    return { ...one, toTick: one.asks === 'ring' ? Math.min(next, ringsTo) : next };
+    const next = worded[i + 1]?.fromTick;
+    const after = worded.slice(i + 1).find((other) => other.asks !== 'ring')?.fromTick ?? lastTick(score);
+    return { ...one, toTick: one.asks === 'ring' ? Math.min(next ?? ringsTo, ringsTo) : after };
   });
+}
+
+/** The words in force at a tick: ringing before all else. */
+export function wordsAt(words: readonly WordedStretch[], tick: number): WordedStretch | undefined {
+  const here = words.filter((one) => one.fromTick <= tick && tick < one.toTick);
+  return here.find((one) => one.asks === 'ring') ?? here[here.length - 1];
 }
 
 /** What one direction asks for. */

@@ -1,7 +1,7 @@
 /** The analysis as it goes out as JSON: printed bar numbers as text, offsets in crotchets from the start of the bar. */
 import { harmonyReport, type HarmonyReport, type ReportPlace } from '../harmony/index.js';
 import { barAtTick, ticksToCrotchets, type Score } from '../score/index.js';
-import type { Analysis, BarSpan, Change, PedalEntry, Remark, ScorePlace, Section, SectionRole } from './types.js';
+import type { Analysis, BarSpan, Change, PedalEntry, Pitfall, Remark, ScorePlace, Section, SectionRole } from './types.js';
 
 /** First and last printed bar number. */
 type Bars = readonly [first: string, last: string];
@@ -35,7 +35,7 @@ export interface AnalysisReport extends HarmonyReport {
   readonly sections: readonly ReportedSection[];
   /** Places in `sections` in playing order. */
   readonly played: readonly number[];
-  readonly pitfalls: readonly ReportedRemark[];
+  readonly pitfalls: readonly (Pick<Pitfall, 'kind' | 'hand' | 'bars' | 'weight' | 'sentence' | 'practise' | 'counting'> & { readonly places: readonly { readonly bars: Bars }[] })[];
   readonly pedalPlan: {
     readonly basis: string;
     readonly entries: readonly (Pick<PedalEntry, 'id' | 'kind' | 'source' | 'reason' | 'clearS'> & { readonly from: ReportPlace; readonly to: ReportPlace })[];
@@ -56,7 +56,9 @@ export function analysisReport(score: Score, analysis: Analysis): AnalysisReport
     played: analysis.played,
     ...ofHarmony,
     phrases: analysis.phrases.map((phrase) => ({ from: placeOf(score, phrase.from), to: placeOf(score, phrase.to) })),
-    pitfalls: analysis.pitfalls.map(remark),
+    pitfalls: analysis.pitfalls.map(({ kind, hand, bars, weight, sentence, practise, counting, places }) => ({
+      kind, hand, bars, weight: Number(weight.toFixed(2)), sentence, practise, counting, places: places.map((place) => ({ bars: place.bars })),
+    })),
     pedalPlan: { basis: analysis.pedalPlan.basis, entries: analysis.pedalPlan.entries.map((entry) => pedalOf(score, entry)) },
     notes: { beforeTeaching: notes.beforeTeaching.map(remark), willTrip: notes.willTrip.map(remark), listenFor: notes.listenFor.map(remark) },
   };

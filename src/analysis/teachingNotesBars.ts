@@ -48,11 +48,19 @@ export function spansOf(bars: readonly number[]): readonly BarSpan[] {
   return spans;
 }
 
-/** "bars 4, 8 and 15–16"; after six stretches "and later". */
+/** "bars 4, 8 and 15–16", "the upbeat and bars 2–7"; after six stretches "and later". */
 export function spansInWords(score: Pick<Score, 'bars'>, spans: readonly BarSpan[], language: Language): string {
-  const [only] = spans;
-  if (only !== undefined && spans.length === 1) return barsInWords(score, only, language);
-  const named = spans.slice(0, MOST_STRETCHES).map((span) => (isUpbeat(score, span.fromBar) ? barsInWords(score, span, language) : numbersInWords(score, span)));
+  const [first, ...rest] = spans;
+  if (first === undefined) return '';
+  if (rest.length === 0) return barsInWords(score, first, language);
+  if (!isUpbeat(score, first.fromBar)) return listedBars(score, spans, language);
+  if (first.fromBar === first.toBar) return `the ${word('upbeat', language)} and ${spansInWords(score, rest, language)}`;
+  return listedBars(score, [{ ...first, fromBar: first.fromBar + 1 }, ...rest], language);
+}
+
+/** "bars 1–2, 6 and 8". */
+function listedBars(score: Pick<Score, 'bars'>, spans: readonly BarSpan[], language: Language): string {
+  const named = spans.slice(0, MOST_STRETCHES).map((span) => numbersInWords(score, span));
   return `${word('bars', language)} ${spans.length > MOST_STRETCHES ? `${named.join(', ')} and later` : listInWords(named)}`;
 }
 

@@ -1,11 +1,14 @@
 /** The form in sentences: sections, how they are played, what a return changes. */
 import { countInWords, listInWords, sentenceCase, word } from '../base/index.js';
-import type { Change, Section } from './formTypes.js';
+import type { Change, Phrase, Section } from './formTypes.js';
 import { barNumber, barsInWords, numbersInWords, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';
 
 /** Up to so many sections are listed with their bars; of more, the returns are told. */
 const MOST_LISTED = 9;
+
+/** So many closes of phrases are listed. */
+const MOST_PHRASES = 6;
 
 /** A playing order longer than this is no help. */
 const MOST_PLAYED = 10;
@@ -21,10 +24,20 @@ export function formCandidates(ground: NotesGround): readonly Candidate[] {
 
 /** A piece without sections: its phrases. */
 function onePart({ score, form, language }: NotesGround): readonly Candidate[] {
-  if (form.phrases.length < 2 || form.phrases.length > MOST_LISTED) return [];
-  const ends = form.phrases.map((phrase) => phrase.to.barIndex);
-  const spans = ends.map((bar) => ({ fromBar: bar, toBar: bar }));
-  return [say(`No clear division into sections; ${countInWords(ends.length)} phrases, which close in ${spansInWords(score, spans, language)}.`, [wholePiece(score)], 8.5)];
+  const { phrases } = form;
+  if (phrases.length < 2) return [];
+  const usual = usualLength(score, phrases);
+  const length = usual === null ? '' : `, most of them ${countInWords(usual)} ${word(usual === 1 ? 'bar' : 'bars', language)} long`;
+  const spans = phrases.map(({ to }) => ({ fromBar: to.barIndex, toBar: to.barIndex }));
+  const closes = phrases.length > MOST_PHRASES ? '' : `, which close in ${spansInWords(score, spans, language)}`;
+  return [say(`No clear division into sections; ${countInWords(phrases.length)} phrases${length}${closes}.`, [wholePiece(score)], 8.5)];
+}
+
+/** The length in bars that more than half of the phrases have, or null. */
+function usualLength(score: NotesGround['score'], phrases: readonly Phrase[]): number | null {
+  const lengths = phrases.map((phrase) => Math.round((phrase.untilTick - phrase.from.tick) / Math.max(1, score.bars[phrase.from.barIndex]?.nominalTicks ?? 1)));
+  const usual = [...new Set(lengths)].find((length) => lengths.filter((other) => other === length).length * 2 > lengths.length);
+  return usual === undefined || usual === 0 ? null : usual;
 }
 
 /** "Form: A (bars 1–8), B (9–16), A' (17–23) and a coda (24–30)." */
@@ -47,7 +60,7 @@ function withArticle(section: Section): string {
 function manySections({ score, language, sections }: Pick<NotesGround, 'score' | 'language'> & { readonly sections: readonly Section[] }): Candidate {
   const first = sections.find((section) => section.role === 'section');
   const returns = sections.filter((section) => first !== undefined && section.returnOf === first.index);
-  const back = returns.length === 0 ? '' : `; the first comes back in ${spansInWords(score, spansOf(returns.map((section) => section.fromBar)), language)}`;
+  const back = returns.length === 0 ? '' : `; ${first?.letter ?? ''} comes back in ${spansInWords(score, spansOf(returns.map((section) => section.fromBar)), language)}`;
   const starts = spansInWords(score, sections.slice(0, 6).map(({ fromBar }) => ({ fromBar, toBar: fromBar })), language);
   return say(`${sentenceCase(countInWords(sections.length))} sections, the first of which begin in ${starts}${back}.`, [wholePiece(score)], 9);
 }
@@ -83,25 +96,31 @@ function backInWords({ score, language }: NotesGround, sections: readonly Sectio
 /** "A comes back in bar 17: the right hand differs in bars 18–20, and it is one bar shorter." */
 function variedReturn(ground: NotesGround, section: Section): Candidate {
   const { score, language } = ground;
-  const changes = section.changes.map((change) => changeInWords(ground, change));
+  const changes = section.changes.map((change) => changeInWords(ground, section, change));
   return say(`${section.letter} comes back in ${word('bar', language)} ${barNumber(score, section.fromBar)}: ${listInWords(changes)}.`, [section], 8);
 }
 
 /** One change as a clause. */
-function changeInWords({ score, language }: NotesGround, change: Change): string {
+function changeInWords({ score, language }: NotesGround, section: Section, change: Change): string {
   const where = barsInWords(score, change, language);
   switch (change.kind) {
     case 'close': return `the close differs (${where})`;
     case 'opening': return `the opening differs (${where})`;
-    case 'rightHand': return `the right hand differs in ${where}`;
-    case 'leftHand': return `the left hand differs in ${where}`;
+    case 'rightHand': return `the right hand ${densityInWords(change.amount)} in ${where}`;
+    case 'leftHand': return `the left hand ${densityInWords(change.amount)} in ${where}`;
     case 'throughout': return `it is written anew in ${where}`;
     case 'middle': return `${where} ${change.fromBar === change.toBar ? 'differs' : 'differ'}`;
     case 'leaves': return `from ${word('bar', language)} ${barNumber(score, change.fromBar)} on it goes its own way`;
     case 'transposed': return `it lies ${intervalInWords(change.amount)}`;
-    case 'shorter': return `it is ${countInWords(change.amount)} ${word(change.amount === 1 ? 'bar' : 'bars', language)} shorter`;
+    case 'shorter': return change.amount > section.lengthBars ? `only ${countInWords(section.lengthBars)} ${word(section.lengthBars === 1 ? 'bar' : 'bars', language)} of it come` : `it is ${countInWords(change.amount)} ${word(change.amount === 1 ? 'bar' : 'bars', language)} shorter`;
     case 'longer': return `it is ${countInWords(change.amount)} ${word(change.amount === 1 ? 'bar' : 'bars', language)} longer`;
   }
+}
+
+/** What a hand does otherwise. */
+function densityInWords(amount: number): string {
+  if (amount === 0) return 'differs';
+  return amount > 0 ? 'has notes added' : 'has fewer notes';
 }
 
 const INTERVALS = ['', 'a semitone', 'a tone', 'a minor third', 'a major third', 'a fourth', 'an augmented fourth', 'a fifth', 'a minor sixth', 'a major sixth', 'a minor seventh', 'a major seventh'];

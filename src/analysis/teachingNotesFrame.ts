@@ -1,8 +1,10 @@
 /** The frame: how long, in which metre, how fast, in which key. Sentences for the beginning of the teaching notes. */
 import { countInWords, listInWords, sentenceCase, word } from '../base/index.js';
 import type { Direction, Score, TimeSignature } from '../score/index.js';
+import { bendsPace } from './formEvidence.js';
 import { keyInWords, noteInWords } from './names.js';
 import { barNumber, countedBars, isUpbeat, spansInWords, spansOf } from './teachingNotesBars.js';
+import { hasKeys } from './teachingNotesTonality.js';
 import { say, valueOf, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';
 
 /** Below this a key is a guess and is said to be one. 0-1, `<`. */
@@ -62,7 +64,7 @@ function tempoMark({ text, value }: Direction, language: NotesGround['language']
   const crotchets = { breve: 8, whole: 4, half: 2, quarter: 1, eighth: 0.5, '16th': 0.25 }[unit ?? ''];
   const name = crotchets === undefined ? null : valueOf(crotchets * (2 - 2 ** -dots.length));
   const rate = name === null || value === null ? '' : `${word(name, language)} = ${figure ?? ''}`;
-  return [words.replace(/[\s.,;]+$/, ''), rate].filter((part) => part !== '').join(', ');
+  return [words.replace(/\s*\bM\.\s?M\.?$/, '').replace(/[\s.,;]+$/, ''), rate].filter((part) => part !== '').join(', ');
 }
 
 /** "about 70 seconds"; "" without a tempo in figures. */
@@ -105,14 +107,11 @@ function metreChanges({ score, language }: NotesGround): readonly Candidate[] {
   return [say(text, spans, 7)];
 }
 
-/** Tempo words after the beginning that set a pace, bending ones left out. */
-const BENDING = /^(poco |molto |un poco )*(rit|rall|accel|string|allarg|slent|calando|smorz|morendo|a tempo|riten|in tempo|rubato)/i;
-
 /** "The tempo changes: Più lento in bar 17 and Tempo I in bar 40." */
 function tempoChanges({ score, language }: NotesGround): readonly Candidate[] {
   const opening = openingTempo(score);
-  const marks = score.directions.filter((mark) => mark.kind === 'tempo' && mark !== opening && /[a-z]{4}/i.test(mark.text) && !BENDING.test(mark.text));
-  const later = marks.filter((mark) => opening === undefined || mark.onsetTick > opening.onsetTick);
+  const marks = score.directions.filter((mark) => mark.kind === 'tempo' && mark !== opening && /[a-z]{4}/i.test(mark.text) && !bendsPace(mark.text));
+  const later = marks.filter((mark) => (opening === undefined || mark.onsetTick > opening.onsetTick) && /^[^\d=]*[a-z]{4}/i.test(mark.text.replace(/\b(breve|whole|half|quarter|eighth|16th)\.* = .*/, '')));
   if (later.length === 0 || later.length > MOST_CHANGES) return [];
   const named = later.map((mark) => `${tempoMark(mark, language)} in ${word('bar', language)} ${barNumber(score, mark.barIndex)}`);
   return [say(`The tempo changes: ${listInWords(named)}.`, spansOf(later.map((mark) => mark.barIndex)), 6)];
@@ -120,14 +119,27 @@ function tempoChanges({ score, language }: NotesGround): readonly Candidate[] {
 
 /** The key of the whole, with what its signature alone does not tell. */
 function keySentence(ground: NotesGround): readonly Candidate[] {
-  const { score, harmony, language } = ground;
+  const { score, harmony } = ground;
   const key = harmony.globalKey;
   if (key === null) return [];
-  if (key.confidence < SURE_OF_KEY) return [say('No one key can be told from the notes.', [wholePiece(score)], 9)];
+  if (!hasKeys(ground)) return [say('The notes keep to no key, so nothing is said of keys and cadences.', [wholePiece(score)], 9)];
+  if (key.confidence < SURE_OF_KEY) return [say(`The key is hard to tell; ${keyInWords(key)} fits best.`, [wholePiece(score)], 9)];
   const colour = key.colour === null ? '' : key.colour === 'natural minor' ? ', without a raised leading note' : ` with a ${key.colour} colour`;
   const leading = key.mode === 'minor' && key.colour === null ? leadingNote(ground) : '';
-  const picardy = key.picardyClose ? `; the last chord is ${noteInWords(key.spelling)} major, a ${word('picardyThird', language)}` : '';
-  return [say(`The key is ${keyInWords(key)}${colour}${leading}${picardy}.`, [wholePiece(score)], 9.5)];
+  const picardy = key.picardyClose ? closeInMajor(ground) : '';
+  const throughout = key.colour === null && score.bars.length >= 8 && harmony.keys.length > 0 && harmony.keys.every((span) => span.tonic === key.tonic && span.mode === key.mode) ? ' throughout' : '';
+  return [say(`The key is ${keyInWords(key)}${throughout}${colour}${leading}${picardy}.`, [wholePiece(score)], 9.5)];
+}
+
+/** From so many bars on, the last key is a close in another mode, not a chord. */
+const CLOSING_BARS = 4;
+
+/** "; it closes in F major" after some bars of it, otherwise "; the last chord is D major, a Tierce de Picardie". */
+function closeInMajor({ score, harmony, language }: NotesGround): string {
+  const tonic = noteInWords(harmony.globalKey?.spelling ?? '');
+  const last = harmony.keys[harmony.keys.length - 1];
+  const inMajor = last !== undefined && last.mode === 'major' && last.tonic === harmony.globalKey?.tonic && score.bars.length - last.barIndex >= CLOSING_BARS;
+  return inMajor ? `; it closes in ${tonic} major` : `; the last chord is ${tonic} major, a ${word('picardyThird', language)}`;
 }
 
 /** ", with G sharp as its leading note (bars 4, 7 and 16)": the accidental that the signature of a minor key does not hold. */

@@ -4,6 +4,7 @@ import type { HarmonyAnalysis } from '../harmony/index.js';
 import type { Score } from '../score/index.js';
 import type { Form } from './formTypes.js';
 import type { PedalPlan } from './pedalPlanTypes.js';
+import type { PitfallKind } from './pitfallTypes.js';
 import type { Sound } from './sounds.js';
 import type { BarSpan, Remark } from './teachingNotesTypes.js';
 
@@ -15,6 +16,8 @@ export interface NotesGround {
   readonly pedalPlan: PedalPlan;
   readonly sounds: readonly Sound[];
   readonly language: Language;
+  /** Kinds of pitfalls that are told anyway: what they say is not said twice. */
+  readonly told: ReadonlySet<PitfallKind>;
 }
 
 /** A sentence that might be said: the heavier ones are. */

@@ -3,6 +3,7 @@ import { countInWords, listInWords, sentenceCase, word, type Language } from '..
 import type { CadenceKind, Harmony, KeySpan } from '../harmony/index.js';
 import { barAtTick, type Score } from '../score/index.js';
 import { chordInWords, keyInWords, noteInWords } from './names.js';
+import { hasKeys } from './teachingNotesTonality.js';
 import { barNumber, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, type Candidate, type NotesGround } from './teachingNotesGround.js';
 import type { BarSpan } from './teachingNotesTypes.js';
@@ -24,7 +25,8 @@ const MOST_CADENCES = 6;
 
 /** Where the keys go, special chords, cadences and the close. */
 export function harmonyCandidates(ground: NotesGround): readonly Candidate[] {
-  return [...keyPath(ground), ...specialChords(ground), ...chordsFromOutside(ground), ...cadenceSentence(ground), ...closing(ground)];
+  const inKeys = hasKeys(ground) ? [...keyPath(ground), ...specialChords(ground), ...chordsFromOutside(ground), ...cadenceSentence(ground)] : [];
+  return [...inKeys, ...closing(ground)];
 }
 
 /** "It goes to C major (bars 9–11) and D minor (13–15)." */
@@ -33,11 +35,16 @@ function keyPath(ground: NotesGround): readonly Candidate[] {
   const home = harmony.globalKey;
   if (home === null) return [];
   const away = harmony.keys.filter((key) => !(key.tonic === home.tonic && key.mode === home.mode) && key.toTick - key.fromTick >= LEAST_KEY_QUARTERS * score.ticksPerQuarter);
-  if (away.length === 0) return harmony.keys.length > 0 && score.bars.length >= 8 ? [say(`It stays in ${keyInWords(home)}.`, [{ fromBar: 0, toBar: score.bars.length - 1 }], 4)] : [];
+  if (away.length === 0) return [];
   const names = [...new Set(away.map(keyInWords))];
-  const named = names.slice(0, MOST_KEYS).map((name) => `${name} (${spansInWords(score, away.filter((key) => keyInWords(key) === name).map((key) => spanOf(score, key)), language)})`);
+  const named = names.slice(0, MOST_KEYS).map((name, i) => `${name} (${inNumbers(spansInWords(score, away.filter((key) => keyInWords(key) === name).map((key) => spanOf(score, key)), language), i, language)})`);
   const how = names.length > MOST_KEYS ? `It goes through ${countInWords(names.length)} keys, among them` : 'It goes to';
   return [say(`${how} ${listInWords(named)}.`, away.map((key) => spanOf(score, key)), 8)];
+}
+
+/** "bars 9–14" the first time, then "13–15": the word is said once in a list. */
+function inNumbers(bars: string, place: number, language: Language): string {
+  return place === 0 ? bars : bars.replace(new RegExp(`^${word('bars', language)}? `), '').replace(new RegExp(`^${word('bar', language)} `), '');
 }
 
 /** The bars of a stretch of ticks. */
@@ -47,7 +54,8 @@ function spanOf(score: Score, { fromTick, toTick }: Pick<KeySpan, 'fromTick' | '
 
 /** Chords with a name of their own. */
 const SPECIAL: readonly { readonly name: string; readonly test: (harmony: Harmony) => boolean; readonly hint: string }[] = [
-  { name: 'the flattened supertonic in first inversion (Neapolitan sixth)', test: (harmony) => /^N6?$/.test(harmony.degree), hint: '' },
+  { name: 'the flattened supertonic in first inversion (Neapolitan sixth)', test: (harmony) => harmony.degree === 'N6', hint: '' },
+  { name: 'the flattened supertonic in root position', test: (harmony) => harmony.degree === 'N', hint: '' },
   { name: 'an augmented sixth', test: (harmony) => ['italianSixth', 'germanSixth', 'frenchSixth'].includes(harmony.quality), hint: ', whose outer notes move apart to an octave' },
 ];
 
@@ -108,10 +116,11 @@ function cadenceSentence({ score, harmony, form, language }: NotesGround): reado
 const CLOSING_BARS = 8;
 
 /** "It closes with a perfect cadence in bar 29; a ritardando is printed from bar 28." */
-function closing({ score, harmony, language }: NotesGround): readonly Candidate[] {
+function closing(ground: NotesGround): readonly Candidate[] {
+  const { score, harmony, language } = ground;
   const end = score.bars.length - 1;
-  const last = harmony.cadences[harmony.cadences.length - 1];
-  const close = last !== undefined && last.kind !== 'interrupted' && end - last.barIndex < CLOSING_BARS ? last : null;
+  const last = hasKeys(ground) ? harmony.cadences[harmony.cadences.length - 1] : undefined;
+  const close = last !== undefined && (last.kind === 'perfect' || last.kind === 'plagal') && end - last.barIndex < CLOSING_BARS ? last : null;
   const slowing = score.directions.find((mark) => (mark.kind === 'tempo' || mark.kind === 'words') && /^(poco |molto )*(rit|rall|allarg|slent|smorz|morendo|calando)/i.test(mark.text) && end - mark.barIndex < CLOSING_BARS);
   const clauses = [
     ...(close === null ? [] : [`it closes with ${/^[aeiou]/.test(cadenceInWords(close.kind, language)) ? 'an' : 'a'} ${cadenceInWords(close.kind, language)} in ${word('bar', language)} ${barNumber(score, close.barIndex)}`]),

@@ -1,9 +1,10 @@
 /** What an ear should wait for, in sentences: turns of the harmony, dissonance and its release, the bass, silence, what rings. */
-import { listInWords, sentenceCase, word } from '../base/index.js';
+import { sentenceCase, word } from '../base/index.js';
 import type { Harmony } from '../harmony/index.js';
 import { barAtTick, beatTicks } from '../score/index.js';
 import { chordInWords, noteInWords } from './names.js';
 import { cadenceInWords } from './teachingNotesHarmony.js';
+import { hasKeys } from './teachingNotesTonality.js';
 import { barsInWords, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, type Candidate, type NotesGround } from './teachingNotesGround.js';
 
@@ -13,12 +14,19 @@ const LINE_LENGTH = 5;
 /** Below this a chord is not sure enough for a sentence; `<`. */
 const SURE_OF_CHORD = 0.6;
 
+/** More suspensions than this many bars hold are the style of the piece, not places to wait for. */
+const MOST_SUSPENSIONS = 6;
+
+/** A remark on more stretches than this names no place any more. */
+const MOST_PLACES = 6;
+
 /** Silences told at most. */
 const MOST_SILENCES = 4;
 
 /** Everything worth an ear. */
 export function listenCandidates(ground: NotesGround): readonly Candidate[] {
-  return [...interrupted(ground), ...suspensions(ground), ...bassLines(ground), ...quickChanges(ground), ...silences(ground), ...ringing(ground)];
+  const inKeys = hasKeys(ground) ? [...interrupted(ground), ...suspensions(ground)] : [];
+  return [...inKeys, ...bassLines(ground), ...quickChanges(ground), ...silences(ground), ...ringing(ground)];
 }
 
 /** "Bar 24: after E seventh F major comes where A minor is expected (interrupted cadence)." */
@@ -38,7 +46,7 @@ function suspensions({ score, harmony, language }: NotesGround): readonly Candid
   const found = harmony.harmonies.filter((one) => one.confidence >= SURE_OF_CHORD).flatMap((one) => one.nonChordNotes.filter((note) => note.kind === 'suspension' && note.figure !== null));
   const bars = found.flatMap((note) => score.notes[note.noteIndex]?.barIndex ?? []);
   const figures = [...new Set(found.flatMap((note) => note.figure ?? []))].slice(0, 3);
-  if (bars.length === 0 || bars.length > score.bars.length / 3) return [];
+  if (bars.length === 0 || new Set(bars).size > MOST_SUSPENSIONS) return [];
   const spans = spansOf(bars);
   const one = found.length === 1;
   return [say(`${sentenceCase(spansInWords(score, spans, language))}: ${one ? 'a suspension' : 'suspensions'} (${figures.join(', ')}). Lean on the held note and let its resolution be softer.`, spans, 6)];
@@ -52,7 +60,8 @@ function bassLines({ score, harmony, language }: NotesGround): readonly Candidat
   if (longest === undefined || from === undefined || to === undefined) return [];
   const way = longest[1] !== undefined && stepWay(from, longest[1]) > 0 ? 'up' : 'down';
   const place = { fromBar: from.barIndex, toBar: to.barIndex };
-  const text = `${sentenceCase(barsInWords(score, place, language))}: the bass goes ${way} by step from ${noteInWords(from.bassName)} to ${noteInWords(to.bassName)}.`;
+  const reach = from.bass === to.bass ? `through an octave, ${noteInWords(from.bassName)} to ${noteInWords(to.bassName)}` : `from ${noteInWords(from.bassName)} to ${noteInWords(to.bassName)}`;
+  const text = `${sentenceCase(barsInWords(score, place, language))}: the bass goes ${way} by step ${reach}.`;
   return [say(text, [place], 4 + Math.min(2, longest.length / 4))];
 }
 
@@ -84,8 +93,8 @@ function quickChanges({ score, pedalPlan, language }: NotesGround): readonly Can
   const counts = new Map<number, number>();
   for (const entry of pedalPlan.entries) if (entry.kind === 'change' || entry.kind === 'down') counts.set(entry.barIndex, (counts.get(entry.barIndex) ?? 0) + 1);
   const bars = [...counts].filter(([, count]) => count >= 2).map(([bar]) => bar);
-  if (bars.length === 0 || bars.length > score.bars.length / 3) return [];
   const spans = spansOf(bars);
+  if (bars.length === 0 || bars.length > score.bars.length / 5 || spans.length > MOST_PLACES) return [];
   return [say(`${sentenceCase(spansInWords(score, spans, language))}: the pedal changes more than once in the ${word('bar', language)}. Is each harmony gone when the next one sounds?`, spans, 6.5)];
 }
 
@@ -108,5 +117,5 @@ function ringing({ score, pedalPlan, language }: NotesGround): readonly Candidat
   const rings = pedalPlan.entries.filter((entry) => entry.kind === 'ring');
   if (rings.length === 0 || rings.length > 4) return [];
   const spans = rings.map((entry) => ({ fromBar: entry.barIndex, toBar: barAtTick(score, entry.toTick - 1).barIndex }));
-  return [say(`${sentenceCase(listInWords(spans.map((span) => barsInWords(score, span, language))))}: let the sound ring and listen to it fade.`, spans, 6)];
+  return [say(`${sentenceCase(spansInWords(score, spans, language))}: let the sound ring and listen to it fade.`, spans, 6)];
 }

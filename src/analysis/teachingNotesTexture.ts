@@ -25,7 +25,12 @@ const LOUDNESS = ['pppp', 'ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff', 'ffff'
 
 /** Two touches, a bass that is left, loudest and softest, the pedal. */
 export function textureCandidates(ground: NotesGround): readonly Candidate[] {
-  return [...twoTouches(ground), ...leftBasses(ground), ...extremes(ground), ...pedalSentence(ground)];
+  return [
+    ...(ground.told.has('twoTouches') ? [] : twoTouches(ground)),
+    ...(ground.told.has('bassToCatch') ? [] : leftBasses(ground)),
+    ...extremes(ground),
+    ...pedalSentence(ground),
+  ];
 }
 
 /** "Two touches at once: the left hand is staccato under a slurred right hand in bars 1–8." */
@@ -57,7 +62,9 @@ function slurredBars(score: Score): ReadonlySet<number> {
 /** "The left hand leaves its low bass for a figure out of reach: only the pedal keeps it (bars 1–24)." */
 function leftBasses(ground: NotesGround): readonly Candidate[] {
   const { score, language } = ground;
-  const left = harmonyFacts(score, ground.harmony, ground.sounds).filter((facts) => facts.bassLeft && !facts.staccato && facts.bass?.left === true);
+  const pressed = ground.pedalPlan.entries.filter((entry) => entry.kind !== 'none' && entry.kind !== 'up');
+  const kept = (tick: number): boolean => pressed.some((entry) => entry.fromTick <= tick && tick < entry.toTick);
+  const left = harmonyFacts(score, ground.harmony, ground.sounds).filter((facts) => facts.bassLeft && facts.bass?.left === true && kept(facts.bass.fromTick));
   const spans = spansOf(left.map((facts) => facts.bass?.barIndex ?? facts.harmony.barIndex));
   const bars = spans.reduce((sum, span) => sum + span.toBar - span.fromBar + 1, 0);
   if (bars < Math.max(LEAST_BARS, LEAST_SHARE * score.bars.length)) return [];
@@ -83,10 +90,18 @@ function pedalSentence({ score, pedalPlan, language }: NotesGround): readonly Ca
   const pressed = entries.filter((entry) => entry.kind === 'down' || entry.kind === 'change' || entry.kind === 'ring');
   const printed = spansOf(pressed.filter((entry) => entry.source === 'printed').flatMap((entry) => barsOf(score, entry)));
   const proposed = spansOf(pressed.filter((entry) => entry.source === 'harmony').flatMap((entry) => barsOf(score, entry)));
-  if (basis === 'none') return entries.length === 0 ? [] : [say('No pedal is marked, and no bass has to be left: the pedal is a matter of colour here.', [wholePiece(score)], 4)];
-  if (basis === 'printed') return [say(`The pedal is marked in ${spansInWords(score, printed, language)}.`, printed, 4.5)];
-  if (basis === 'harmony') return [say(`No pedal is marked; the writing asks for it in ${spansInWords(score, proposed, language)}.`, proposed, 5.5)];
+  if (basis === 'none') return entries.length === 0 ? [] : [say('No pedal is marked; where it is used, it is for colour.', [wholePiece(score)], 4)];
+  if (basis === 'printed') return [say(`The pedal is marked ${covers(score, printed) ? 'throughout' : `in ${spansInWords(score, printed, language)}`}.`, printed, 4.5)];
+  if (basis === 'harmony') return [say(`No pedal is drawn; the writing asks for it ${covers(score, proposed) ? 'throughout' : `in ${spansInWords(score, proposed, language)}`}.`, proposed, 5.5)];
   return [say(`The pedal is marked in ${spansInWords(score, printed, language)}; the writing asks for it too in ${spansInWords(score, proposed, language)}.`, [...printed, ...proposed], 5)];
+}
+
+/** Nearly all bars, `>=`, are "throughout". */
+const THROUGHOUT_SHARE = 0.95;
+
+/** Whether some stretches cover nearly the whole piece. */
+function covers(score: Score, spans: readonly BarSpan[]): boolean {
+  return spans.reduce((sum, span) => sum + span.toBar - span.fromBar + 1, 0) >= THROUGHOUT_SHARE * score.bars.length;
 }
 
 /** All bars that an entry reaches into. */

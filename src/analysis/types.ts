@@ -2,10 +2,12 @@
 import type { Cadence, GlobalKey, Harmony, KeySpan } from '../harmony/index.js';
 import type { Phrase, Section } from './formTypes.js';
 import type { PedalPlan } from './pedalPlanTypes.js';
-import type { Remark, TeachingNotes } from './teachingNotesTypes.js';
+import type { Pitfall } from './pitfallTypes.js';
+import type { TeachingNotes } from './teachingNotesTypes.js';
 
 export type { Change, ChangeKind, Form, Phrase, ScorePlace, Section, SectionRole } from './formTypes.js';
 export type { PedalEntry, PedalKind, PedalPlan, PedalSource } from './pedalPlanTypes.js';
+export type { Pitfall, PitfallKind, PitfallPlace } from './pitfallTypes.js';
 export type { BarSpan, Remark, TeachingNotes } from './teachingNotesTypes.js';
 
 /** What is known of a piece before it is taught. */
@@ -21,7 +23,8 @@ export interface Analysis {
   readonly keys: readonly KeySpan[];
   readonly harmonies: readonly Harmony[];
   readonly cadences: readonly Cadence[];
-  readonly pitfalls: readonly Remark[];
+  /** Heaviest first; British words. */
+  readonly pitfalls: readonly Pitfall[];
   readonly pedalPlan: PedalPlan;
   /** British words. */
   readonly notes: TeachingNotes;

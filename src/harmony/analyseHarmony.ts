@@ -8,7 +8,7 @@
  */
 import type { Score } from '../score/index.js';
 import { cadencesAt } from './cadences.js';
-import { draftsOf, spelledKey } from './draft.js';
+import { draftsOf, spelledKey, type SpelledKey } from './draft.js';
 import { gatherEvidence } from './evidence.js';
 import { findGlobalKey } from './globalKey.js';
 import { harmonyCells } from './grid.js';
@@ -31,11 +31,12 @@ export function analyseHarmony(score: Score): HarmonyAnalysis {
   const cells = harmonyCells(score, notes);
   if (cells.length === 0) return { globalKey: null, keys: [], harmonies: [], cadences: [], phraseEnds: [] };
   const { barKeys, segments } = keysAndSegments(score, notes);
-  const fifthsAt = (barIndex: number): number => score.bars[barIndex]?.key.fifths ?? 0;
-  const keyAt = ({ barIndex }: { readonly barIndex: number }): ReturnType<typeof spelledKey> => spelledKey(barKeys[barIndex] ?? 0, fifthsAt(barIndex));
+  const spans = keySpans(score, barKeys, notes);
+  const keyAt = ({ barIndex }: { readonly barIndex: number }): SpelledKey =>
+    spans.find(({ toBar }) => barIndex <= toBar)?.spelled ?? spelledKey(barKeys[barIndex] ?? 0, 0);
   const drafts = reinterpret(draftsOf(segments, cells, { notes, keyAt }), score.source === 'musicxml');
   const harmonies = drafts.map((draft, i) => nameHarmony(score, draft, drafts[i + 1] ?? null));
-  const keys = keySpans(score, barKeys, notes);
+  const keys = spans.map(({ span }) => span);
   const tune = tuneOf(notes);
   const ends = phraseEndIndices(score, harmonies, { keys, tune });
   return {
@@ -75,7 +76,8 @@ function globalKeyOf(
   const name = { tonic: tonicOf(key), mode: modeOf(key) };
   return {
     ...name,
-    spelling: fifthsName(spelledKey(key, fifths).fifths),
+    // the notes of the signature's major key lie two steps above its tonic on average
+    spelling: fifthsName(spelledKey(key, fifths + 2).fifths),
     confidence,
     colour: modalColour(name, durations),
     picardyClose: name.mode === 'minor' && last !== null && last.root === name.tonic && last.quality === 'major',

@@ -32,11 +32,10 @@ export interface Draft {
   readonly lowest: SoundingNote | null;
 }
 
-/** A numbered key, spelled near what a key signature suggests. */
-export function spelledKey(key: number, signatureFifths: number): SpelledKey {
+/** A numbered key, its tonic spelled so that its scale lies nearest to a mean place of notes on the line of fifths. */
+export function spelledKey(key: number, meanFifths: number): SpelledKey {
   const mode = modeOf(key);
-  // the notes of a signature's major key lie two steps above its tonic on average
-  return { tonic: tonicOf(key), mode, fifths: tonicFifths(tonicOf(key), mode, signatureFifths + 2) };
+  return { tonic: tonicOf(key), mode, fifths: tonicFifths(tonicOf(key), mode, meanFifths) };
 }
 
 /** Drafts of the segments found. `keyAt` gives the key of a cell. */

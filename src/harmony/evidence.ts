@@ -21,6 +21,8 @@ export interface Evidence {
   readonly absent: Float64Array;
   /** 1 where a single note sounds at the start of the cell, else 0. */
   readonly alone: Uint8Array;
+  /** 1 where the lowest note began before the cell, else 0. */
+  readonly heldBass: Uint8Array;
   /** Lowest sounding MIDI number in each cell; 128 in silence. */
   readonly lowest: Uint8Array;
 }
@@ -30,6 +32,7 @@ export function gatherEvidence(cells: readonly Cell[], notes: readonly SoundingN
   const rows = cells.length + 1;
   const sums = { within: new Float64Array(rows * 12), against: new Float64Array(rows * 12) };
   const lowest = new Uint8Array(cells.length).fill(128);
+  const heldBass = new Uint8Array(cells.length);
   const alone = new Uint8Array(cells.length);
   const sounding = notesByCell(cells, notes);
   cells.forEach((cell, i) => {
@@ -40,12 +43,13 @@ export function gatherEvidence(cells: readonly Cell[], notes: readonly SoundingN
     byClass.forEach((mine, pc) => {
       const at = i * 12 + pc;
       sums.within[at + 12] = (sums.within[at] ?? 0) + (held[pc] ?? 0) * scale;
-      sums.against[at + 12] = (sums.against[at] ?? 0) + covered(mine, cell) * foreignness(mine) * scale;
+      sums.against[at + 12] = (sums.against[at] ?? 0) + covered(mine, cell) * foreignness(mine, cell) * scale;
     });
     alone[i] = here.filter((note) => note.onset <= cell.from).length === 1 ? 1 : 0;
     for (const note of here) lowest[i] = Math.min(lowest[i] ?? 128, note.midi);
+    heldBass[i] = here.some((note) => note.midi === lowest[i] && note.onset < cell.from) ? 1 : 0;
   });
-  return { cells, ...sums, absent: absence(cells, sums.within, ticksPerQuarter), alone, lowest };
+  return { cells, ...sums, absent: absence(cells, sums.within, ticksPerQuarter), alone, heldBass, lowest };
 }
 
 /** Running sums of the time that each pitch class is nowhere within a beat before or after. */
@@ -98,12 +102,16 @@ function covered(notes: readonly SoundingNote[], cell: Cell): number {
 }
 
 /** What the most stubborn of some notes on one pitch class costs against a chord without it. */
-function foreignness(notes: readonly SoundingNote[]): number {
-  return notes.reduce((most, note) => Math.max(most, foreignCharge(note)), 0);
+function foreignness(notes: readonly SoundingNote[], cell: Cell): number {
+  return notes.reduce((most, note) => Math.max(most, foreignCharge(note, cell)), 0);
 }
 
+/** A note longer (exclusive) than so many beats may be a pedal point. */
+const PEDAL_BEATS = 4;
+
 /** The charge for one note, by its movement. */
-function foreignCharge(note: SoundingNote): number {
+function foreignCharge(note: SoundingNote, cell: Cell): number {
+  if (note.onset < cell.from && note.end - note.onset > PEDAL_BEATS * cell.beat) return FOREIGN.pedal;
   const reached = note.prepared || note.approach !== 0;
   if (note.departure !== 0) return reached ? FOREIGN.explained : FOREIGN.resolved;
   return reached ? FOREIGN.reached : FOREIGN.unexplained;

@@ -43,14 +43,13 @@ export function soundingNotes(score: Score): readonly SoundingNote[] {
   const endTicks = [...ends.keys()].sort((a, b) => a - b);
   return merged
     .map((note) => {
-      const before = near(endTicks, note.onset - gap, note.onset).flatMap((tick) => ends.get(tick) ?? []);
-      const after = near(onsets, note.end, note.end + gap).flatMap((tick) => starts.get(tick) ?? []);
-      const mates = (other: Merged): boolean => other.staff === note.staff && other !== note;
+      const before = matesAt(note, near(endTicks, note.onset - gap, note.onset), ends).filter((other) => other.onset < note.onset);
+      const after = matesAt(note, near(onsets, note.end, note.end + gap), starts);
       return {
         ...note,
-        prepared: before.some((other) => mates(other) && other.midi === note.midi && other.onset < note.onset),
-        approach: -stepTo(note, before.filter((other) => mates(other) && other.onset < note.onset)),
-        departure: stepTo(note, after.filter(mates)),
+        prepared: before.some((other) => other.midi === note.midi),
+        approach: -stepTo(note, before),
+        departure: stepTo(note, after),
       };
     })
     .sort((a, b) => a.onset - b.onset || a.midi - b.midi || a.noteIndex - b.noteIndex);
@@ -58,6 +57,15 @@ export function soundingNotes(score: Score): readonly SoundingNote[] {
 
 /** A note before its neighbours are known. */
 type Merged = Omit<SoundingNote, 'prepared' | 'approach' | 'departure'>;
+
+/** Other notes of the same stave, at most a step away, at some ticks. */
+function matesAt(note: Merged, ticks: readonly number[], groups: ReadonlyMap<number, readonly Merged[]>): readonly Merged[] {
+  const mates: Merged[] = [];
+  for (const tick of ticks)
+    for (const other of groups.get(tick) ?? [])
+      if (other !== note && other.staff === note.staff && Math.abs(other.midi - note.midi) <= 2) mates.push(other);
+  return mates;
+}
 
 /** Notes with the lengths of their ties added. */
 function mergeTies(notes: readonly ScoreNote[]): readonly Merged[] {

@@ -8,9 +8,8 @@
  */
 import type { Evidence } from './evidence.js';
 import { allChordCharges, isSixFour, motionTable } from './expectations.js';
-import { mod } from './pitchNames.js';
 import { CHORD_COUNT, CHORDS } from './templates.js';
-import { ABSENT, ABSENT_MARKED_FIFTH, AWAY, BASS, BASS_FOREIGN, CHANGE, CHANGE_UNACCOMPANIED, FOUR_NOTE_SHARE, KEY_WEIGHT, LONGEST_CELLS, MOTION_WEIGHT, SIX_FOUR_BASS } from './weights.js';
+import { ABSENT, ABSENT_MARKED_FIFTH, AWAY, BASS, BASS_FOREIGN, CHANGE, CHANGE_UNACCOMPANIED, FOUR_NOTE_SHARE, HELD_BASS_SHARE, KEY_WEIGHT, LONGEST_CELLS, MOTION_WEIGHT, SIX_FOUR_BASS } from './weights.js';
 
 /** A chord over cells [fromCell, toCell). */
 export interface Segment {
@@ -19,9 +18,6 @@ export interface Segment {
   /** Chord number. */
   readonly chord: number;
 }
-
-/** Numbers of the cadential six-fours. */
-const SIX_FOURS: ReadonlySet<number> = new Set(CHORDS.flatMap(({ template }, chord) => (isSixFour(template.quality) ? [chord] : [])));
 
 /** Tables of the search, indexed for speed. */
 interface Search {
@@ -55,20 +51,23 @@ export function segmentHarmony(evidence: Evidence, keyOfCell: readonly number[])
 /** Extends every segment that can open at a cell. */
 function openAt(search: Search, cell: number): void {
   const { evidence, best, began, before } = search;
+  const count = CHORD_COUNT;
   const entry = entriesAt(search, cell);
   const span = new Float64Array(12);
   const present = new Float64Array(12);
   const away = new Float64Array(12);
   // the bass is what lies lowest in the first beat; later low notes belong to the figure
   const firstBeatEnd = (evidence.cells[cell]?.from ?? 0) + (evidence.cells[cell]?.beat ?? 0);
+  const held = evidence.heldBass[cell] === 1;
   let lowest = 128;
   const longest = Math.min(evidence.cells.length, cell + LONGEST_CELLS);
   for (let end = cell + 1; end <= longest; end += 1) {
     if (lowest === 128 || (evidence.cells[end - 1]?.from ?? 0) < firstBeatEnd) lowest = Math.min(lowest, evidence.lowest[end - 1] ?? 128);
     const against = spanOf(evidence, { cell, end }, { span, present, away });
-    for (let chord = 0; chord < CHORD_COUNT; chord += 1) {
-      const score = (entry.score[chord] ?? 0) + fit(chord, { span, present, away, lowest }) - against;
-      const at = end * CHORD_COUNT + chord;
+    const sounds = { span, present, away, lowest, held };
+    for (let chord = 0; chord < count; chord += 1) {
+      const score = (entry.score[chord] ?? 0) + fit(chord, sounds) - against;
+      const at = end * count + chord;
       if (score <= (best[at] ?? 0)) continue;
       best[at] = score;
       began[at] = cell;
@@ -82,16 +81,18 @@ function entriesAt(search: Search, cell: number): Entries {
   const { evidence, best, charges, keyOfCell, motion } = search;
   const score = new Float64Array(CHORD_COUNT);
   const from = new Int16Array(CHORD_COUNT).fill(-1);
+  const count = CHORD_COUNT;
+  const motionWeight = MOTION_WEIGHT;
   const change = CHANGE[evidence.cells[cell]?.level ?? 3] + CHANGE_UNACCOMPANIED * (evidence.alone[cell] ?? 0);
   const expected = charges[keyOfCell[cell] ?? 0];
   const leaders = cell === 0 ? [] : leadersBefore(best, cell);
-  for (let chord = 0; chord < CHORD_COUNT; chord += 1) {
+  for (let chord = 0; chord < count; chord += 1) {
     // staying costs nothing, not even the key's charge again
     const strange = KEY_WEIGHT * (expected?.[chord] ?? 0);
-    let top = cell === 0 ? -strange : (best[cell * CHORD_COUNT + chord] ?? 0);
+    let top = cell === 0 ? -strange : (best[cell * count + chord] ?? 0);
     if (cell > 0) from[chord] = chord;
     for (const old of leaders) {
-      const moved = (best[cell * CHORD_COUNT + old] ?? 0) - change - MOTION_WEIGHT * (motion[old * CHORD_COUNT + chord] ?? 0) - strange;
+      const moved = (best[cell * count + old] ?? 0) - change - motionWeight * (motion[old * count + chord] ?? 0) - strange;
       if (moved <= top || old === chord) continue;
       top = moved;
       from[chord] = old;
@@ -114,7 +115,7 @@ interface Entries {
 function leadersBefore(best: Float64Array, cell: number): readonly number[] {
   const leaders = new Array<number>(24).fill(-1);
   for (let chord = 0; chord < CHORD_COUNT; chord += 1) {
-    const group = (chord % 12) + (SIX_FOURS.has(chord) ? 12 : 0);
+    const group = (chord % 12) + (IS_SIX_FOUR[chord] === 1 ? 12 : 0);
     const leader = leaders[group] ?? -1;
     if (leader < 0 || (best[cell * CHORD_COUNT + chord] ?? 0) > (best[cell * CHORD_COUNT + leader] ?? 0)) leaders[group] = chord;
   }
@@ -130,13 +131,15 @@ interface Span {
   readonly away: Float64Array;
   /** The bass, MIDI number. */
   readonly lowest: number;
+  /** Whether the bass began before the span. */
+  readonly held: boolean;
 }
 
 /** Fills the sums of a span and returns all that speaks against a chord that holds nothing of it. */
 function spanOf(
   { within, against, absent }: Evidence,
   { cell, end }: { readonly cell: number; readonly end: number },
-  { span, present, away }: Omit<Span, 'lowest'>,
+  { span, present, away }: Omit<Span, 'lowest' | 'held'>,
 ): number {
   let total = 0;
   for (let pc = 0; pc < 12; pc += 1) {
@@ -150,21 +153,42 @@ function spanOf(
   return total;
 }
 
+/** Pitch classes of all chords, four places each in the order root, third, fifth, seventh; -1 where a triad has none. */
+const MEMBERS = Int8Array.from({ length: CHORD_COUNT * 4 }, (_, i) => {
+  const chord = CHORDS[i >> 2];
+  const interval = chord?.template.intervals[i & 3];
+  return chord === undefined || interval === undefined ? -1 : (chord.root + interval) % 12;
+});
+
+/** What the absence of each such member costs. */
+const ABSENCES = Float64Array.from({ length: CHORD_COUNT * 4 }, (_, i) => {
+  const marked = (i & 3) === 2 && CHORDS[i >> 2]?.template.intervals[2] !== 7;
+  return marked ? ABSENT_MARKED_FIFTH : (ABSENT[i & 3] ?? 0);
+});
+
+/** The weights that the innermost loop asks for, beside it: how much a chord's notes count, its bass, its members away. */
+const SHARES = Float64Array.from(CHORDS, ({ template }) => (template.intervals.length > 3 ? FOUR_NOTE_SHARE : 1));
+const BASS_CHARGES = Float64Array.from(BASS);
+const AWAY_CHARGES = Float64Array.from(AWAY);
+const FOREIGN_BASS_CHARGE = BASS_FOREIGN;
+const HELD_SHARE = HELD_BASS_SHARE;
+const MISPLACED_SIX_FOUR = SIX_FOUR_BASS;
+const IS_SIX_FOUR = Uint8Array.from(CHORDS, ({ template }) => (isSixFour(template.quality) ? 1 : 0));
+
 /** What a span gives to a chord, less what is absent and the bass. */
-function fit(chord: number, { span, present, away, lowest }: Span): number {
-  const entry = CHORDS[chord];
-  if (entry === undefined) return -Infinity;
-  const { intervals } = entry.template;
+function fit(chord: number, { span, present, away, lowest, held }: Span): number {
+  const bass = lowest % 12;
+  const share = SHARES[chord] ?? 1;
   let sum = 0;
-  const share = intervals.length > 3 ? FOUR_NOTE_SHARE : 1;
-  let bass = BASS_FOREIGN;
-  for (let member = 0; member < intervals.length; member += 1) {
-    const pc = (entry.root + (intervals[member] ?? 0)) % 12;
-    sum += share * (span[pc] ?? 0) - (AWAY[member] ?? 0) * (away[pc] ?? 0);
-    if ((present[pc] ?? 0) <= 1e-9) sum -= member === 2 && intervals[2] !== 7 ? ABSENT_MARKED_FIFTH : (ABSENT[member] ?? 0);
-    if (mod(lowest, 12) === pc) bass = BASS[member] ?? 0;
+  let bassCharge = FOREIGN_BASS_CHARGE;
+  for (let member = 0; member < 4; member += 1) {
+    const pc = MEMBERS[chord * 4 + member] ?? -1;
+    if (pc < 0) break;
+    sum += share * (span[pc] ?? 0) - (AWAY_CHARGES[member] ?? 0) * (away[pc] ?? 0);
+    if ((present[pc] ?? 0) <= 1e-9) sum -= ABSENCES[chord * 4 + member] ?? 0;
+    if (bass === pc) bassCharge = BASS_CHARGES[member] ?? 0;
   }
-  return sum - (isSixFour(entry.template.quality) && mod(lowest, 12) !== entry.root ? SIX_FOUR_BASS : bass);
+  return sum - (IS_SIX_FOUR[chord] === 1 && bass !== chord % 12 ? MISPLACED_SIX_FOUR : bassCharge * (held ? HELD_SHARE : 1));
 }
 
 /** The segments of the best path, in order. */
@@ -185,23 +209,38 @@ function traceBack({ evidence, best, began, before }: Search): readonly Segment[
 
 /**
  * Segments that begin with a bare upbeat moved to the bar line it leads to: one note at a time has no harmony of its own,
- * and what follows is struck with the bar. A piece's first upbeat so belongs to no harmony.
+ * and what follows is struck with the bar; likewise the last division of a beat before it. A piece's first upbeat so belongs to no harmony.
  */
 function withoutUpbeats(segments: readonly Segment[], { cells, alone }: Evidence): readonly Segment[] {
   const starts = segments.map(({ fromCell, toCell }) => {
     let line = fromCell;
-    while (line < toCell && alone[line] === 1 && cells[line]?.level !== 0) line += 1;
+    const early = (cell: number): boolean => alone[cell] === 1 || (cells[cell]?.level === 3 && cells[cell + 1]?.level === 0);
+    while (line < toCell && cells[line]?.level !== 0 && early(line)) line += 1;
     return line < toCell && cells[line]?.level === 0 ? line : fromCell;
   });
   return segments.map((segment, i) => ({ ...segment, fromCell: starts[i] ?? segment.fromCell, toCell: starts[i + 1] ?? segment.toCell }));
 }
 
-/** Neighbours with the same chord made one. */
+/**
+ * Whether a chord is what is left of the one before: the same, a seventh chord's own triad, or the leading-note triad of a
+ * dominant seventh. A seventh once heard stays in the ear.
+ */
+function remainsOf(before: number, chord: number): boolean {
+  if (before === chord) return true;
+  const from = CHORDS[before];
+  const to = CHORDS[chord];
+  if (from === undefined || to === undefined || from.template.intervals.length < 4 || to.template.intervals.length > 3) return false;
+  const leading = from.template.quality === 'dominantSeventh' && to.template.quality === 'diminished' && to.root === (from.root + 4) % 12;
+  const own = from.root === to.root && to.template.intervals.every((interval) => from.template.intervals.includes(interval));
+  return own || leading;
+}
+
+/** Neighbours with the same chord, or what is left of it, made one. */
 function joined(segments: readonly Segment[]): readonly Segment[] {
   const result: Segment[] = [];
   for (const segment of segments) {
     const last = result.at(-1);
-    if (last?.chord === segment.chord) result[result.length - 1] = { ...last, toCell: segment.toCell };
+    if (last !== undefined && remainsOf(last.chord, segment.chord)) result[result.length - 1] = { ...last, toCell: segment.toCell };
     else result.push(segment);
   }
   return result;

@@ -85,10 +85,11 @@ function beatFraction(time: XmlElement): number {
   }, 1);
 }
 
-/** Decimal places of a number as written, trailing zeros left out, at most `MOST_PLACES`. */
+/** Decimal places of a number as written, the first `MOST_PLACES` of them, trailing zeros left out. */
 function decimalPlaces(text: string | undefined): number {
-  if (text === undefined || !text.includes('.')) return 0;
-  return Math.min(MOST_PLACES, /\.(\d*?)0*$/.exec(text)?.[1]?.length ?? 0);
+  const point = text?.indexOf('.') ?? -1;
+  if (text === undefined || point < 0) return 0;
+  return text.slice(point + 1, point + 1 + MOST_PLACES).trimEnd().replace(/0+$/, '').length;
 }
 
 /** Divides before it multiplies, to stay within safe whole numbers. */

@@ -18,6 +18,9 @@ export const MAX_XML_DEPTH = 64;
 /** Most elements of one file; the longest piano scores hold about 300,000. */
 export const MAX_XML_ELEMENTS = 2_000_000;
 
+/** Most characters of one element's own text that are kept; words over a stave take a few lines at the most. */
+export const MAX_TEXT_CHARACTERS = 1000;
+
 /** Largest `divisions` of a crotchet; 16383 is the most that MIDI files allow, some programs write more. */
 export const MAX_DIVISIONS = 1_000_000;
 

@@ -4,14 +4,14 @@
  */
 import { SaxesParser } from 'saxes';
 import { InputError } from '../base/index.js';
-import { MAX_XML_DEPTH, MAX_XML_ELEMENTS } from './limits.js';
+import { MAX_TEXT_CHARACTERS, MAX_XML_DEPTH, MAX_XML_ELEMENTS } from './limits.js';
 
 /** One element of an XML file. Comments and processing instructions are left out. */
 export interface XmlElement {
   readonly name: string;
   readonly attributes: Readonly<Record<string, string>>;
   readonly children: readonly XmlElement[];
-  /** Its own text, untrimmed; blank text is left out. */
+  /** Its own text, untrimmed, up to `MAX_TEXT_CHARACTERS`; blank text is left out. */
   readonly text: string;
   /** Line of the end of its opening tag, from 1. */
   readonly line: number;
@@ -53,7 +53,7 @@ export function parseXml(text: string, passedOver: ReadonlySet<string> = NOTHING
   parser.on('closetag', () => open.pop());
   const addText = (piece: string): void => {
     const element = open.at(-1);
-    if (element !== undefined && piece.trim() !== '') element.text += piece;
+    if (element !== undefined && piece.trim() !== '') element.text = (element.text + piece).slice(0, MAX_TEXT_CHARACTERS);
   };
   parser.on('text', addText);
   parser.on('cdata', addText);

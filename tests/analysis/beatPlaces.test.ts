@@ -18,7 +18,7 @@ describe('entries off the beat', () => {
   it('after a rest that covers the beat, with the line to count', () => {
     const [place] = found('entryAfterRest', [{ right: 'r r/0.5 D5/0.5 C5/2', left: CROTCHETS }]);
     expect(place).toMatchObject({ hand: 'right', fromBar: 0, count: 'the "&" of 2', otherOnBeat: true, afterBeats: false });
-    expect(place!.counting).toBe('1 & 2 **&** **3** & 4 &');
+    expect(place!.counting!.line).toBe('1 & 2 **&** **3** & 4 &');
   });
   it('tells chords after every beat from an entry', () => {
     const places = found('entryAfterRest', [{ right: 'C5/4', left: 'r/0.5 C4/0.5 r/0.5 C4/0.5 r/0.5 C4/0.5 r/0.5 C4/0.5' }]);
@@ -27,9 +27,13 @@ describe('entries off the beat', () => {
   it('none on the beat, none after a held note', () => {
     expect(found('entryAfterRest', [{ right: 'r D5 C5/2', left: 'C3/1.5 D3/0.5 C3/2' }])).toEqual([]);
   });
+  it('opens the piece only where the other hand has not begun', () => {
+    expect(found('entryAfterRest', [{ right: 'r/1.5 D5/0.5 C5/2', left: CROTCHETS }])[0]!.opening).toBe(false);
+    expect(found('entryAfterRest', [{ right: 'r/1.5 D5/0.5 C5/2', left: 'r/2 C3/2' }])[0]!.opening).toBe(true);
+  });
   it('an upbeat stands on the last beat', () => {
     const bars: WrittenBar[] = [{ right: 'r/0.5 G4/0.5', number: '0' }, { right: 'C5/4' }];
-    expect(found('entryAfterRest', bars)[0]).toMatchObject({ count: 'the "&" of 4', counting: '4 **&**' });
+    expect(found('entryAfterRest', bars)[0]).toMatchObject({ count: 'the "&" of 4', opening: true, counting: { barIndex: 0, line: '4 **&**' } });
   });
 });
 
@@ -63,6 +67,10 @@ describe('syncopation', () => {
     const places = found('syncopation', bars);
     // the tied E sounds through the bar line: weight -3 passes 0
     expect(places.map((place) => [place.fromBar, place.toBar, place.notes, place.strength])).toEqual([[0, 1, 7, 3]]);
+  });
+  it('no triplets, and nothing that only crosses the half of a beat', () => {
+    const third = String(16 / 24);
+    expect(found('syncopation', [`C5/${third} D5/${third} E5/${third} C5/2`, 'C5/0.25 D5/0.5 E5/0.25 C5/1 C5/2'])).toEqual([]);
   });
   it('not where the stronger place is silent, nor in even notes', () => {
     expect(found('syncopation', ['C5/0.5 D5/0.5 r/0.5 E5/0.5 C5/2', 'C5/3 D5'])).toEqual([]);
@@ -103,7 +111,9 @@ describe('two divisions at once', () => {
     expect(divisionName([0, 9], 12, false)).toBe('dotted');
     expect(divisionName([0, 6], 12, false)).toBe('even');
     expect(divisionName([0, 6], 12, true)).toBe('duplet');
-    expect(divisionName([0, 4, 8], 12, true)).toBe('even');
+    expect(divisionName([0, 4, 8], 12, true)).toBe('threes');
+    // dotted quaver, semiquaver, quaver
+    expect(divisionName([0, 6, 8], 12, true)).toBe('lilt');
     expect(divisionName([0, 4, 8], 12, false)).toBe('triplet');
     expect(divisionName([6], 12, false)).toBe('other');
   });
@@ -144,17 +154,21 @@ describe('long rests', () => {
 
 describe('compound beats are counted as dotted beats (notation)', () => {
   it.each([
-    ['6/8', 'C5/1.5 D5/1.5', '**1** **2**'],
+    ['6/8', 'C5/1.5 D5/1.5', null],
     ['9/8', 'r/1.5 D5/3', '1 **2** 3'],
     ['12/8', 'r/1.5 D5/4.5', '1 **2** 3 4'],
     ['6/8', 'r/1.5 D5/0.5 E5/1', '1 & a **2** **&** a'],
     ['6/8', 'r/1.5 D5/0.25 E5/1.25', '1 & 2 & 3 & **4** **&** 5 & 6 &'],
   ])('%s: %s', (metre, bar, line) => {
-    const counting = findBeatPlaces(score([{ right: bar, before: '' }, { right: bar, before: time(4, 4) }], metre));
-    // the change of metre stands in the second bar; the first bar is looked at through a rest on its first beat, or through itself
+    // a change of metre puts the bar among the places whatever its rhythm
     const places = findBeatPlaces(score([{ right: 'C5/1', before: '' }, { right: bar, before: time(Number(metre.split('/')[0]), Number(metre.split('/')[1])) }], '1/4'));
-    expect(counting.length).toBeGreaterThan(0);
-    expect(places.find((place) => place.kind === 'metreChange')!.counting).toBe(line);
+    expect(places.find((place) => place.kind === 'metreChange')!.counting?.line ?? null).toBe(line);
+  });
+});
+
+describe('names of places in the bar', () => {
+  it('compound time by its quavers', () => {
+    expect(found('entryAfterRest', [{ right: 'C5/1.5 r D5/0.5', left: 'C3/3' }], '6/8')[0]!.count).toBe('the sixth quaver');
   });
 });
 

@@ -18,11 +18,15 @@ function found<K extends HandKind>(kind: K, bars: readonly (WrittenBar | string)
 
 describe('wide chords', () => {
   // C4 to C5 12, D5 14, E5 16, F5 17 semitones
-  const bars = [{ right: 'C4+C5 C4+D5 C4+E5 C4+F5', left: 'C3 C3 r C3' }];
+  const bars = [{ right: 'C4+C5 C4+D5 C4+E5 C4+F5', left: 'C2 C2 r C2' }];
   it('a ninth is for small hands, a tenth a stretch, more must be broken', () => {
     expect(found('smallHandStretch', bars)).toMatchObject([{ semitones: 14, helped: false }]);
     expect(found('stretch', bars)).toMatchObject([{ semitones: 16, helped: true }]);
     expect(found('wideChord', bars)).toMatchObject([{ semitones: 17, marked: false }]);
+  });
+  it('the other hand helps where it strikes within its span', () => {
+    // C3 48 is an octave below C4; A2 45 is a minor tenth below it, 15 semitones
+    expect(found('stretch', [{ right: 'C4+E5 C4+E5 r/2', left: 'C3 A2 r/2' }]).map((place) => place.helped)).toEqual([true, false]);
   });
   it('a hand of an octave stretches for a ninth', () => {
     expect(found('stretch', bars, { span: 12 }).map((place) => place.semitones)).toEqual([14, 16]);
@@ -52,16 +56,24 @@ describe('jumps', () => {
     // C3 48 to E4 64 below G4: 16; C4+C5 (60, 72) to E5+G5 (76, 79): 16 and 7, the lesser is 7
     expect(found('jump', [{ left: 'C3 E4+G4 r/2', before: tempo(120) }])).toMatchObject([{ semitones: 16 }]);
     expect(found('jump', [{ right: 'C4+C5 E5+G5 r/2', before: tempo(120) }])).toEqual([]);
+    // C4+E4 to D6+F6 is 26 and 25
+    expect(found('jump', [{ right: 'C4+E4 D6+F6 r/2', before: tempo(120) }])).toMatchObject([{ semitones: 25 }]);
   });
   it('with time to look there is none: 9 semitones a second is the edge', () => {
     // 18 semitones (F#2 to C4) in two crotchets at 60: exactly 9 a second, still a jump; at 59 slower
     expect(found('jump', [{ left: 'F#2/2 C4/2', before: tempo(60) }])).toHaveLength(1);
     expect(found('jump', [{ left: 'F#2/2 C4/2', before: tempo(59) }])).toEqual([]);
   });
-  it('none while the hand holds the first note and spans both', () => {
-    const bars = [{ right: 'C4/4', under: 'r D5/3', before: tempo(120) }];
-    expect(found('jump', bars, { span: 14 })).toEqual([]);
-    expect(found('jump', bars, { span: 12 })).toHaveLength(1);
+  it('none where the open hand covers both', () => {
+    // a ninth, 14 semitones
+    expect(found('jump', [{ right: 'C4 D5/3', before: tempo(120) }])).toEqual([]);
+    expect(found('jump', [{ right: 'C4 D5/3', before: tempo(120) }], { span: 12 })).toHaveLength(1);
+  });
+  it('none to another voice while the first note is held and the other hand is free', () => {
+    const bars = (left: string): WrittenBar[] => [{ right: 'C5/4', under: 'r A3/3', left, before: tempo(120) }];
+    // C5 72 to A3 57: 15 semitones, beyond a ninth; C2 is too far away to help
+    expect(found('jump', bars('r/4'))).toEqual([]);
+    expect(found('jump', bars('C2/4'))).toHaveLength(1);
   });
   it('none from a first ending to the second', () => {
     const ending = (number: number, content = ''): Pick<WrittenBar, 'before' | 'after'> => ({
@@ -93,6 +105,17 @@ describe('hands that meet', () => {
     expect(found('sharedKey', [{ right: 'C4/4', left: 'C4/4' }])).toMatchObject([{ how: 'together', hand: 'both' }]);
     expect(found('sharedKey', [{ right: 'r C4/3', left: 'C4/4' }])).toMatchObject([{ how: 'held' }]);
     expect(found('sharedKey', [{ right: 'r C4/3', left: 'C4 r/3' }])).toEqual([]);
+  });
+});
+
+describe('held notes', () => {
+  it('above or among moving ones, within the span', () => {
+    expect(found('heldVoice', [{ right: 'A5/4', under: 'C5 D5 E5 F5' }])).toMatchObject([{ above: true, hand: 'right' }]);
+    expect(found('heldVoice', [{ right: 'C5/4', under: 'r D5 E5 F5' }])).toMatchObject([{ above: false, moves: 3 }]);
+  });
+  it('not one move alone, nor beyond the span, where the pedal holds', () => {
+    expect(found('heldVoice', [{ right: 'A5/4', under: 'C5/2 D5/2' }])).toEqual([]);
+    expect(found('heldVoice', [{ right: 'C5/4', under: 'r C4 A3 C4' }])).toEqual([]);
   });
 });
 

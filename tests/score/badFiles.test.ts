@@ -1,7 +1,7 @@
 import { strToU8, zipSync } from 'fflate';
-import { describe, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { readScore } from '../../src/score/index.js';
-import { MAX_FILE_BYTES, MAX_PACKED_ENTRIES, MAX_UNPACKED_BYTES, MAX_XML_DEPTH } from '../../src/score/limits.js';
+import { MAX_FILE_BYTES, MAX_PACKED_ENTRIES, MAX_TEXT_CHARACTERS, MAX_UNPACKED_BYTES, MAX_XML_DEPTH } from '../../src/score/limits.js';
 import { backup, barline, bars, head, note, partwise, rest, utf8 } from './build.js';
 import { expectInputError } from './errors.js';
 import { readBars, readText } from './read.js';
@@ -71,6 +71,16 @@ describe('broken and hostile XML', () => {
       });
     }
     expectInputError(() => readText(good.replace('Piano', '&unknown;')), 'not-well-formed');
+  });
+
+  it('text without end is cut: no later step has to search through megabytes of it', () => {
+    const endless = 'a'.repeat(2_000_000);
+    const words = `<direction><direction-type><words>${endless}</words></direction-type><sound tempo="100"/></direction>`;
+    const { directions } = readBars([words + note('C4', 8)]);
+    expect(directions.find(({ kind }) => kind === 'tempo')?.text).toBe(endless.slice(0, MAX_TEXT_CHARACTERS));
+    // 8 divisions, written with two million places: whole all the same
+    const { notes } = readBars([note('C4', 8).replace('<duration>8<', `<duration>8.${'0'.repeat(2_000_000)}<`)]);
+    expect(notes[0]?.lengthTicks).toBe(8);
   });
 
   it('tags nested without end', () => {
