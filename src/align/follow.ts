@@ -25,7 +25,7 @@ export interface PlayingOrder {
   readonly newBefore: Int32Array;
 }
 
-// First place in an ascending array that is not below a value.
+// First place in an ascending array that is not below a value. Its own loop: it runs some hundred times a press.
 function lowerBound(list: Int32Array, value: number): number {
   let low = 0;
   let high = list.length;

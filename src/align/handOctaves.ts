@@ -4,6 +4,7 @@
  * Method: every match of the follower votes for its hand: as written, or so many octaves off; a stretch of votes that mostly
  * agree on an octave carries it. Our own rule. Single slips are told apart in `pairNotes.ts`.
  */
+import { firstIndex } from '../base/index.js';
 import type { Press } from './press.js';
 import { LEFT, RIGHT, type Slots } from './slots.js';
 import type { Run } from './stretches.js';
@@ -54,13 +55,7 @@ export function handOctaves(slots: Slots, presses: readonly Press[], run: Run): 
   }));
   return (slot, hand) => {
     const list = answers.get(hand) ?? [];
-    let low = 0;
-    let high = list.length;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if ((list[middle]?.slot ?? 0) <= slot) low = middle + 1;
-      else high = middle;
-    }
-    return (list[low - 1] ?? list[0])?.octaves ?? 0;
+    const next = firstIndex(list.length, (i) => (list[i]?.slot ?? 0) > slot);
+    return (list[next - 1] ?? list[0])?.octaves ?? 0;
   };
 }

@@ -1,3 +1,4 @@
+import { firstIndex } from '../base/index.js';
 import { LAND_ANYWHERE_SLOTS, MAX_LANDINGS } from './costs.js';
 import { LEFT, RIGHT, type Slots } from './slots.js';
 
@@ -100,13 +101,7 @@ function followedBy(first: readonly number[], second: readonly number[]): number
 
 // The places around one, as many on either side.
 function nearest(list: readonly number[], from: number): readonly number[] {
-  let low = 0;
-  let high = list.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((list[middle] ?? 0) < from) low = middle + 1;
-    else high = middle;
-  }
-  const start = Math.min(Math.max(0, low - MAX_LANDINGS / 2), list.length - MAX_LANDINGS);
+  const next = firstIndex(list.length, (i) => (list[i] ?? 0) >= from);
+  const start = Math.min(Math.max(0, next - MAX_LANDINGS / 2), list.length - MAX_LANDINGS);
   return list.slice(start, start + MAX_LANDINGS);
 }

@@ -3,6 +3,7 @@
  * Method: a press close to a missed note in time and on the keyboard stands for it (a wrong note); any other is added and
  * named by the nearest written note. Our own rules.
  */
+import { firstIndex } from '../base/index.js';
 import type { Score } from '../score/index.js';
 import type { Press } from './press.js';
 import type { PairedRun } from './pairNotes.js';
@@ -32,15 +33,9 @@ interface Near {
 
 function nearList(score: Score, slots: Slots, run: PairedRun, onsetS: number): Near[] {
   const { times } = run;
-  let low = Math.max(0, run.firstSlot);
-  let high = run.lastSlot;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (times.at(slots.tick[middle] ?? 0) < onsetS) low = middle + 1;
-    else high = middle;
-  }
+  const nearest = firstIndex(run.lastSlot, (s) => times.at(slots.tick[s] ?? 0) >= onsetS, Math.max(0, run.firstSlot));
   const list: Near[] = [];
-  for (let s = Math.max(0, low - REACH_SLOTS); s <= Math.min(slots.count - 1, low + REACH_SLOTS); s += 1) {
+  for (let s = Math.max(0, nearest - REACH_SLOTS); s <= Math.min(slots.count - 1, nearest + REACH_SLOTS); s += 1) {
     for (let m = slots.first[s] ?? 0; m < (slots.first[s + 1] ?? 0); m += 1) {
       const occurrence = score.occurrences[slots.members[m] ?? 0];
       if (!occurrence) continue;

@@ -4,6 +4,7 @@
  * Method: expected times from the notes paired so far, then the cheapest pairing key by key (`pairKeys.ts`), a few rounds
  * over; after that octave slips. Two stages as in Peter (2023, arXiv 2401.00466), with our own costs.
  */
+import { groupBy } from '../base/index.js';
 import type { Score } from '../score/index.js';
 import type { Press } from './press.js';
 import { graceOnsets, graceS } from './graceTimes.js';
@@ -115,21 +116,10 @@ function wantedNotes(work: Work, times: TimeMap, bounds: Bounds, found: { struck
   return items;
 }
 
-function byKey<T>(items: readonly T[], keyOf: (item: T) => number): Map<number, T[]> {
-  const groups = new Map<number, T[]>();
-  for (const item of items) {
-    const key = keyOf(item);
-    const group = groups.get(key);
-    if (group) group.push(item);
-    else groups.set(key, [item]);
-  }
-  return groups;
-}
-
 // Pairs every key of the wanted notes with presses of the key `shift` semitones higher.
 function pairAll(wanted: readonly Item[], offered: ReadonlyMap<number, readonly Offered[]>, shift: number): NotePair[] {
   const pairs: NotePair[] = [];
-  for (const [key, list] of byKey(wanted, (item) => item.key)) {
+  for (const [key, list] of groupBy(wanted, (item) => item.key)) {
     const free = offered.get(key + shift);
     if (!free) continue;
     const sorted = [...list].sort((a, b) => a.expectedS - b.expectedS);
@@ -144,7 +134,7 @@ function offeredPresses(work: Work, bounds: Bounds, used: ReadonlySet<number>): 
     const press = work.presses[i];
     if (press && !work.taken[i] && !used.has(i)) free.push({ id: i, onsetS: press.onsetS, key: press.key });
   }
-  return byKey(free, (press) => press.key);
+  return groupBy(free, (press) => press.key);
 }
 
 function slotOf(work: Work): Int32Array {

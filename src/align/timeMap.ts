@@ -5,6 +5,7 @@
  * et al. 1972, from memory), straight lines between, the local slope beyond the ends. Our own rule.
  * It does not smooth: a late chord is expected late.
  */
+import { firstIndex } from '../base/index.js';
 import { medianSorted } from 'simple-statistics';
 
 /** Expected seconds along one stretch. */
@@ -51,16 +52,7 @@ function anchorsOf(points: ReadonlyMap<number, readonly number[]>): Anchor[] {
  */
 export function timeMapOf(points: ReadonlyMap<number, readonly number[]>, fallbackSecondsPerTick: number): TimeMap {
   const anchors = anchorsOf(points);
-  const indexBefore = (tick: number): number => {
-    let low = 0;
-    let high = anchors.length;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if ((anchors[middle]?.tick ?? 0) <= tick) low = middle + 1;
-      else high = middle;
-    }
-    return low - 1;
-  };
+  const indexBefore = (tick: number): number => firstIndex(anchors.length, (i) => (anchors[i]?.tick ?? 0) > tick) - 1;
   const slope = (center: number): number => {
     const a = anchors[Math.max(0, center - SLOPE_REACH)];
     const b = anchors[Math.min(anchors.length - 1, center + SLOPE_REACH)];

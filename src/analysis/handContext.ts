@@ -1,4 +1,5 @@
 /** What the finders of hands share: lines, tempo, span, and who is free at a moment. */
+import { firstIndex } from '../base/index.js';
 import type { HarmonyAnalysis } from '../harmony/index.js';
 import type { Score } from '../score/index.js';
 import { handLines, type HandEvent, type HandLines, type OneHand } from './handLines.js';
@@ -72,14 +73,8 @@ function soundingUntil(line: readonly HandEvent[]): (tick: number) => number {
   let latest = 0;
   const ends = line.map((event) => (latest = Math.max(latest, event.endTick)));
   return (tick) => {
-    let low = 0;
-    let high = line.length;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if ((line[middle]?.onsetTick ?? 0) <= tick) low = middle + 1;
-      else high = middle;
-    }
+    const next = firstIndex(line.length, (i) => (line[i]?.onsetTick ?? 0) > tick);
     // nothing struck yet: silent since before the beginning
-    return ends[low - 1] ?? Number.NEGATIVE_INFINITY;
+    return ends[next - 1] ?? Number.NEGATIVE_INFINITY;
   };
 }

@@ -1,4 +1,5 @@
 /** The notes of the page as sounds: ties merged, cue notes left out; shared by the questions asked of hands and pedal. */
+import { firstIndex } from '../base/index.js';
 import type { Score, ScoreNote } from '../score/index.js';
 
 /** One sound along the printed bars. */
@@ -53,12 +54,5 @@ export function beginningIn(sounds: readonly Sound[], fromTick: number, toTick: 
 
 /** Place of the first sound that begins at or after a tick. */
 function firstFrom(sounds: readonly Sound[], tick: number): number {
-  let low = 0;
-  let high = sounds.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((sounds[middle]?.fromTick ?? 0) < tick) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstIndex(sounds.length, (i) => (sounds[i]?.fromTick ?? 0) >= tick);
 }

@@ -1,3 +1,4 @@
+export { firstIndex, groupBy } from './collections.js';
 export { InputError, type InputErrorCode, type InputPlace } from './inputError.js';
 export { measured, notMeasured, type Measured } from './measured.js';
 export { gaussian, seededRandom, type Random } from './random.js';

@@ -8,6 +8,7 @@
  *   harmonies and of the signature is our own.
  * What it does not tell: keys touched for less than about a bar; those are applied dominants.
  */
+import { firstIndex } from '../base/index.js';
 import type { Score } from '../score/index.js';
 import { allChordCharges } from './expectations.js';
 import type { Cell } from './grid.js';
@@ -76,14 +77,7 @@ function barLikelihoods(notes: readonly SoundingNote[], from: number, to: number
 
 /** First note at or after a tick. */
 function firstFrom(notes: readonly SoundingNote[], tick: number): number {
-  let low = 0;
-  let high = notes.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((notes[middle]?.onset ?? 0) < tick) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstIndex(notes.length, (i) => (notes[i]?.onset ?? 0) >= tick);
 }
 
 /** Takes off what each key finds strange in the harmonies of each bar, by the share of the bar they last. */

@@ -7,6 +7,7 @@
  * Source: the usual definitions of suspension, passing and neighbour note; the test by staves is our own rule.
  * What it does not tell: whether the note is foreign. That needs a chord.
  */
+import { firstIndex, groupBy } from '../base/index.js';
 import type { Score, ScoreNote } from '../score/index.js';
 import { fifthsOf, mod } from './pitchNames.js';
 
@@ -106,25 +107,8 @@ function stepTo(note: Merged, others: readonly Merged[]): number {
 
 /** The sorted ticks within [from, to]. */
 function near(ticks: readonly number[], from: number, to: number): readonly number[] {
-  let low = 0;
-  let high = ticks.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((ticks[middle] ?? 0) < from) low = middle + 1;
-    else high = middle;
-  }
-  let end = low;
+  const start = firstIndex(ticks.length, (i) => (ticks[i] ?? 0) >= from);
+  let end = start;
   while (end < ticks.length && (ticks[end] ?? 0) <= to) end += 1;
-  return ticks.slice(low, end);
-}
-
-/** Items by key. */
-function groupBy<T>(items: readonly T[], keyOf: (item: T) => number): ReadonlyMap<number, readonly T[]> {
-  const groups = new Map<number, T[]>();
-  for (const item of items) {
-    const group = groups.get(keyOf(item));
-    if (group === undefined) groups.set(keyOf(item), [item]);
-    else group.push(item);
-  }
-  return groups;
+  return ticks.slice(start, end);
 }

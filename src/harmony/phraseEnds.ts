@@ -8,6 +8,7 @@
  *   parallel metre), with harmony added; the figures are our own.
  * What it does not tell: elided phrases, whose end is also a beginning.
  */
+import { firstIndex } from '../base/index.js';
 import { barAtTick, beatTicks, type Score } from '../score/index.js';
 import { closingKind } from './cadences.js';
 import { levelAt } from './grid.js';
@@ -156,14 +157,7 @@ interface Spot {
 
 /** Place of the first note at or after a tick. */
 function firstAt(tune: readonly SoundingNote[], tick: number): number {
-  let low = 0;
-  let high = tune.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((tune[middle]?.onset ?? 0) < tick) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstIndex(tune.length, (i) => (tune[i]?.onset ?? 0) >= tick);
 }
 
 /** Longest time (ticks) between successive onsets of the tune that begins in a harmony and within a bar of its start; silence counts double. */

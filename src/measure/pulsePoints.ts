@@ -1,3 +1,4 @@
+import { firstIndex } from '../base/index.js';
 import { median } from 'simple-statistics';
 import { playedOf, writtenOf, type Piece } from './piece.js';
 import { freeOnset, handOf, type Hand } from './hands.js';
@@ -84,12 +85,5 @@ function splitAt(points: readonly PulsePoint[], bounds: readonly number[]): read
 
 /** By halving: the first of the points, in order of ticks, that is not before `tick`, or their number. */
 export function firstAtOrAfter(points: readonly PulsePoint[], tick: number): number {
-  let low = 0;
-  let high = points.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((points[middle]?.tick ?? Infinity) < tick) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstIndex(points.length, (i) => (points[i]?.tick ?? Infinity) >= tick);
 }

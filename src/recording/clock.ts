@@ -1,3 +1,4 @@
+import { firstIndex } from '../base/index.js';
 import tonejs from '@tonejs/midi';
 import type { Division } from './chunks.js';
 
@@ -49,14 +50,8 @@ function tempoMap(ppq: number, tempos: readonly TempoChange[]): readonly Segment
 
 /** The last segment that begins at or before the tick, by halving. */
 function segmentAt(segments: readonly Segment[], tick: number): Segment {
-  let low = 0;
-  let high = segments.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((segments[middle]?.tick ?? Infinity) <= tick) low = middle;
-    else high = middle - 1;
-  }
-  const found = segments[low];
+  // the first one holds also what comes before it
+  const found = segments[firstIndex(segments.length, (i) => (segments[i]?.tick ?? Infinity) > tick, 1) - 1];
   if (found === undefined) throw new RangeError('a tempo map holds at least one tempo');
   return found;
 }

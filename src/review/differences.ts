@@ -2,7 +2,7 @@
  * What the pupil played otherwise than written, put so that it can be said: slips of one bar and hand together,
  * the same slip in several tries once, a wrong note named for the note it stands for.
  */
-import { countInWords, timesInWords } from '../base/index.js';
+import { countInWords, groupBy, timesInWords } from '../base/index.js';
 import type { Added, Alignment, Missed, Pair } from '../align/index.js';
 import type { BarFacts, Measures } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
@@ -151,15 +151,4 @@ function severalTimes(same: readonly PlacedSlip[]): string {
 /** Written moment of a slip. */
 function tickOf(material: Material, slip: Slip): number {
   return slip.occurrence === null ? 0 : (material.score.occurrences[slip.occurrence]?.onsetTick ?? 0);
-}
-
-/** Groups in order of first appearance. */
-function groupBy<T>(items: readonly T[], keyOf: (item: T) => string): Map<string, T[]> {
-  const groups = new Map<string, T[]>();
-  for (const item of items) {
-    const group = groups.get(keyOf(item));
-    if (group === undefined) groups.set(keyOf(item), [item]);
-    else group.push(item);
-  }
-  return groups;
 }

@@ -7,7 +7,7 @@ import { readRecording } from '../../src/recording/index.js';
 import { agreement, demoPiece, fMeasure, sample, truthOf } from './takes.js';
 
 const pieces = new Map(written.map(({ slug }) => [slug, demoPiece(slug)]));
-/** What the aligner does not get right yet: a tie struck again pairs the second press, a wrong note where the player breaks off is taken for a jump. */
+/** What the aligner does not get right yet: a wrong note where the player breaks off is taken for a jump. */
 const NOT_YET: ReadonlySet<string> = new Set(['jonas-brekkewood-2025-11-06 pairs', 'jonas-brekkewood-2025-11-06 misses']);
 const read = (path: string): ReturnType<typeof readRecording> => readRecording(sample(path), { fileName: 'take.mid' });
 
