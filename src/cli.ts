@@ -4,7 +4,7 @@ import { alignmentReport } from './align/index.js';
 import { analysisInWords, analysisReport } from './analysis/index.js';
 import { InputError } from './base/index.js';
 import { analyseTogether, readSource, readTogether } from './pipeline/index.js';
-import { alignmentInWords } from './review/index.js';
+import { alignmentInWords, reviewInWords, reviewReport } from './review/index.js';
 import { startRoom } from './web/index.js';
 
 /** Exit codes: what a calling program can rely on. */
@@ -14,6 +14,7 @@ const HELP = `Barwise reviews a pupil's recording bar by bar against the score.
 
   barwise room [--port N] [--data FOLDER]     open the room in the browser (on this computer only)
   barwise analyse SCORE [--json]              the teaching notes: what to know of a piece before teaching it
+  barwise review SCORE RECORDING [--json]     what happened, an aspect at a time, bar by bar
   barwise align SCORE RECORDING [--json]      which note was played when: the route, then what differs, bar by bar
   barwise --help                              this page
 
@@ -48,6 +49,17 @@ function align(paths: readonly string[], options: Options): void {
   for (const limit of reading.recording.limits) process.stderr.write(`${limit.text}\n`);
   const { score, recording, alignment } = reading;
   process.stdout.write(options.json ? `${JSON.stringify(alignmentReport(score, recording, alignment))}\n` : alignmentInWords(reading));
+}
+
+function review(paths: readonly string[], options: Options): void {
+  const [scorePath, recordingPath, ...more] = paths;
+  if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('review takes a score and a recording');
+  progress('reading, matching and measuring …');
+  const reading = readTogether(readSource(scorePath), readSource(recordingPath), options.part);
+  progress('');
+  for (const warning of reading.score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
+  const input = { ...reading, language: 'british' } as const;
+  process.stdout.write(options.json ? `${JSON.stringify(reviewReport(input))}\n` : reviewInWords(input));
 }
 
 function analyse(paths: readonly string[], options: Options): void {
@@ -90,6 +102,7 @@ async function run(argv: readonly string[]): Promise<void> {
   const { command, paths, options, help } = parse(argv);
   if (help || command === 'help') process.stdout.write(HELP);
   else if (command === 'align') align(paths, options);
+  else if (command === 'review') review(paths, options);
   else if (command === 'analyse') analyse(paths, options);
   else if (command === 'room') await room(paths, options);
   else throw new UsageError(command === undefined ? 'which command?' : `there is no command "${command}"`);

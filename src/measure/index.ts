@@ -1,4 +1,7 @@
+/** What happened in time and touch: facts, one measure a file, without judgement. */
 export type * from './types.js';
+export { handOf, HANDS, type Hand } from './hands.js';
+export { playedOf, writtenOf, type Piece } from './piece.js';
 export { TIMING_LEAST_NOTES } from './handTiming.js';
-export { measureAll } from './measureAll.js';
+export { measureAll, type MeasuredPiece } from './measureAll.js';
 export { STOP_LEAST_S, STOP_TIMES } from './pulsePoints.js';

@@ -1,17 +1,20 @@
-import type { Alignment } from '../align/index.js';
-import type { Recording } from '../recording/index.js';
-import type { Score } from '../score/index.js';
+import type { Analysis } from '../analysis/index.js';
 import { barFacts } from './barFacts.js';
 import { onsetDeviations } from './onsetDeviation.js';
+import type { Piece } from './piece.js';
 import type { Measures } from './types.js';
+
+/** What all measures are taken from: the piece, and what is known of it from the score alone. */
+export interface MeasuredPiece extends Piece {
+  readonly analysis: Analysis;
+}
 
 /**
  * All facts of one recording against one score.
- * @param alignment of this recording to this score
+ * @param piece with the alignment of this recording to this score, and the analysis of this score
  * @throws RangeError where the alignment names notes or bars that these two do not have
  */
-export function measureAll(score: Score, recording: Recording, alignment: Alignment): Measures {
-  const piece = { score, recording, alignment };
+export function measureAll(piece: MeasuredPiece): Measures {
   const onsets = onsetDeviations(piece);
   return { onsets, bars: barFacts(piece, onsets) };
 }

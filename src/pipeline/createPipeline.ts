@@ -50,15 +50,19 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
     return result.kind === 'score' ? result.value : mixedUp(result);
   }
 
+  function analysis(file: SourceFile, part?: string): Promise<Analysis> {
+    return analyses.get(key(contentHash(file.bytes), part ?? ''), () => analyse(file, part));
+  }
+
   async function analyse(file: SourceFile, part: string | undefined): Promise<Analysis> {
     const result = await pool.run({ kind: 'analysis', score: await score(file, part) }, READ_TIMEOUT_MS).catch(named(file));
     return result.kind === 'analysis' ? result.value : mixedUp(result);
   }
 
   async function readAgainst(scoreFile: SourceFile, recording: SourceFile): Promise<Reading> {
-    const read = await score(scoreFile);
-    const result = await pool.run({ kind: 'reading', score: read, scoreName: scoreFile.name, recording }, READ_TIMEOUT_MS).catch(named(recording));
-    return result.kind === 'reading' ? { score: read, ...result.value } : mixedUp(result);
+    const known = { score: await score(scoreFile), analysis: await analysis(scoreFile) };
+    const result = await pool.run({ kind: 'reading', ...known, scoreName: scoreFile.name, recording }, READ_TIMEOUT_MS).catch(named(recording));
+    return result.kind === 'reading' ? { ...known, ...result.value } : mixedUp(result);
   }
 
   async function engrave(file: SourceFile, widthPx: number): Promise<Engraving> {
@@ -77,7 +81,7 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
 
   return {
     score,
-    analysis: (file, part) => analyses.get(key(contentHash(file.bytes), part ?? ''), () => analyse(file, part)),
+    analysis,
     reading: (scoreFile, recording) =>
       readings.get(key(contentHash(scoreFile.bytes), contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
     engraving: (file, widthPx) => engravings.get(key(contentHash(file.bytes), String(widthPx)), () => engrave(file, widthPx)),

@@ -21,10 +21,9 @@ export interface AnalysisJob {
   readonly score: Score;
 }
 
-/** Reads a recording, aligns it to a score that was read, and measures it. */
-export interface ReadingJob {
+/** Reads a recording, aligns it to a score that was read and analysed, and measures it. */
+export interface ReadingJob extends AnalysedScore {
   readonly kind: 'reading';
-  readonly score: Score;
   /** Name of the score's file, for errors about it. */
   readonly scoreName: string;
   readonly recording: SourceFile;
@@ -42,8 +41,8 @@ export interface EngravingJob {
 /** One thing to do. */
 export type Job = ScoreJob | AnalysisJob | ReadingJob | EngravingJob;
 
-/** A reading without the score, which the asker has already. */
-export type ReadingResult = Omit<Reading, 'score'>;
+/** A reading without the score and its analysis, which the asker has already. */
+export type ReadingResult = Omit<Reading, keyof AnalysedScore>;
 
 /** What comes of each kind of job. */
 export type JobResult =
@@ -63,7 +62,7 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
     case 'analysis':
       return { kind: 'analysis', value: analyseScore(job.score) };
     case 'reading':
-      return { kind: 'reading', value: readAgainst(job.score, job.scoreName, job.recording) };
+      return { kind: 'reading', value: readAgainst(job, job.scoreName, job.recording) };
     case 'engraving':
       return { kind: 'engraving', value: await engrave(job, toolkit) };
   }
@@ -75,8 +74,8 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
  * @throws InputError, code `wrong-piece` where the recording is not of this score
  */
 export function readTogether(score: SourceFile, recording: SourceFile, part?: string): Reading {
-  const read = readFile(score, part);
-  return { score: read, ...readAgainst(read, score.name, recording) };
+  const analysed = analyseTogether(score, part);
+  return { ...analysed, ...readAgainst(analysed, score.name, recording) };
 }
 
 /**
@@ -98,11 +97,11 @@ function readFile(file: SourceFile, part: string | undefined): Score {
   return readScore(file.bytes, { fileName: file.name, ...(part === undefined ? {} : { part }) });
 }
 
-/** One recording against a score that was read. */
-function readAgainst(score: Score, scoreName: string, file: SourceFile): ReadingResult {
+/** One recording against a score that was read and analysed. */
+function readAgainst({ score, analysis }: AnalysedScore, scoreName: string, file: SourceFile): ReadingResult {
   const recording = readRecording(file.bytes, { fileName: file.name });
   const alignment = align(score, recording, { score: scoreName, recording: file.name });
-  return { recording, alignment, measures: measureAll(score, recording, alignment) };
+  return { recording, alignment, measures: measureAll({ score, analysis, recording, alignment }) };
 }
 
 /**

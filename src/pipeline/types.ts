@@ -12,8 +12,7 @@ export interface SourceFile {
 }
 
 /** Everything found out about one recording against one score. */
-export interface Reading {
-  readonly score: Score;
+export interface Reading extends AnalysedScore {
   readonly recording: Recording;
   readonly alignment: Alignment;
   readonly measures: Measures;

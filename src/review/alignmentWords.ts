@@ -1,24 +1,8 @@
 import { sentenceCase } from '../base/index.js';
-import { barNames } from './bars.js';
-import { differences, type Difference, type Material } from './differences.js';
+import { barNames } from '../score/index.js';
+import { differences, strandsOf, triesInWords, type Difference, type Material } from '../judge/index.js';
 import { routeInWords } from './routeWords.js';
-import { strandsOf } from './strands.js';
-import { triesInWords } from './tries.js';
-
-/** Narrow enough for any terminal. */
-const LINE_WIDTH = 96;
-
-function wrap(text: string, indent: string): string {
-  const lines: string[] = [];
-  let line = '';
-  for (const part of text.split(' ')) {
-    if (line !== '' && `${line} ${part}`.length > LINE_WIDTH) {
-      lines.push(line);
-      line = `${indent}${part}`;
-    } else line = line === '' ? part : `${line} ${part}`;
-  }
-  return [...lines, line].join('\n');
-}
+import { wrap } from './wrap.js';
 
 function transpositionInWords(semitones: number): string {
   const size = Math.abs(semitones);

@@ -1,10 +1,11 @@
 export { alignmentInWords } from './alignmentWords.js';
-export { barNames, type BarNames } from './bars.js';
-export { differences, slipsByVisit, visitKey, type Difference, type DifferenceKind, type Material, type Slip } from './differences.js';
-export { slipsInWords } from './differenceWords.js';
-export { alterInKey, namePlayed, noteInWords, type NoteName } from './noteNames.js';
+export { barNames, type BarNames } from '../score/index.js';
 export { routeInBrief, routeInWords, type RouteWordsOptions } from './routeWords.js';
 export { shownVisits, visitsByBar } from './selection.js';
-export { strandsOf, type Arrival, type Strand } from './strands.js';
 export { beatUnit, paceInWords, tempoInWords, tempoMarkOf, tempoOf, type BeatUnit, type TempoFound, type TempoMark } from './tempoWords.js';
-export { triesInWords, tryInWords, visitsInWords } from './tries.js';
+export {
+  alterInKey, differences, namePlayed, noteInWords, slipsByVisit, slipsInWords, strandsOf, triesInWords, tryInWords, visitKey, visitsInWords,
+  type Arrival, type Difference, type DifferenceKind, type Material, type NoteName, type Slip, type Strand,
+} from '../judge/index.js';
+export { reviewReport, type ReviewReport } from './report.js';
+export { reviewInWords } from './reviewInWords.js';

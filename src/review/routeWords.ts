@@ -3,8 +3,8 @@
  */
 import { listInWords, sentenceCase, timesInWords, word, type Language } from '../base/index.js';
 import type { Score } from '../score/index.js';
-import { barNames, type BarNames } from './bars.js';
-import type { Strand } from './strands.js';
+import { barNames, type BarNames } from '../score/index.js';
+import type { Strand } from '../judge/index.js';
 
 /** How the player is spoken of at the start of a sentence: "She", "The pupil". */
 export interface RouteWordsOptions {

@@ -1,5 +1,5 @@
 import type { BarFacts } from '../measure/index.js';
-import type { Strand } from './strands.js';
+import type { Strand } from '../judge/index.js';
 
 /**
  * Which visit to each bar is shown on the score: the last try, or the tries of one strand of the route where it

@@ -5,3 +5,4 @@
 export type * from './types.js';
 export { readScore, type ReadScoreOptions } from './readScore.js';
 export { barAtTick, barLabel, beatTicks, ticksToCrotchets, visitAtTick, type BarPosition } from './positions.js';
+export { barNames, type BarNames } from './barNames.js';

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { measureAll, TIMING_LEAST_NOTES, type BarFacts } from '../../src/measure/index.js';
 import type { Piece } from '../../src/measure/piece.js';
-import { left, played, right, run, scoreOf, steady, TICKS } from './piece.js';
+import { analysed, left, played, right, run, scoreOf, steady, TICKS } from './piece.js';
 
-function bars({ score, recording, alignment }: Piece): readonly BarFacts[] {
-  return measureAll(score, recording, alignment).bars;
+function bars(piece: Piece): readonly BarFacts[] {
+  return measureAll(analysed(piece)).bars;
 }
 
 const counts = ({ played: paired, wrong, missed, added }: BarFacts): number[] => [paired, wrong, missed, added];

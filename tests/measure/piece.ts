@@ -1,10 +1,17 @@
 /** Small readable pieces for tests: written notes by bar, beat, pitch, length and velocity, and how they were played. */
 import type { Added, Alignment, Missed, OrnamentNote, Pair, Stretch } from '../../src/align/index.js';
+import { analyseScore } from '../../src/analysis/index.js';
+import type { MeasuredPiece } from '../../src/measure/index.js';
 import type { Piece } from '../../src/measure/piece.js';
 import type { RecordedNote, Recording } from '../../src/recording/index.js';
 import type { Bar, BarVisit, Occurrence, Score, ScoreNote } from '../../src/score/index.js';
 
 export const TICKS = 480;
+
+/** A piece with what is known of its score alone. */
+export function analysed(piece: Piece): MeasuredPiece {
+  return { ...piece, analysis: analyseScore(piece.score) };
+}
 
 /** A written note: bar from 1, beat in crotchets from 1, length in crotchets. Invented, all of them. */
 export interface Written {

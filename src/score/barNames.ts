@@ -1,5 +1,5 @@
 import { word, type Language } from '../base/index.js';
-import type { Score } from '../score/index.js';
+import type { Score } from './types.js';
 
 /**
  * Editors number the second half of a split bar "X1", "X2" …: a number for machines, not for

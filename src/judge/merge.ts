@@ -1,0 +1,55 @@
+import { groupBy } from '../base/index.js';
+import type { Finding, FoundPlace, Observation } from './types.js';
+import { weightOf } from './weight.js';
+
+/** An observation before its sentence is written. */
+export type Untold = Omit<Observation, 'text'>;
+
+/**
+ * Puts like findings together: one observation for each aspect, kind, hand and topic, with every place it happened at.
+ * @param tell writes its sentence
+ * @returns heaviest first
+ */
+export function observe(findings: readonly Finding[], tell: (untold: Untold) => string): readonly Observation[] {
+  const groups = groupBy(findings, ({ aspect, kind, hand, topic }) => JSON.stringify([aspect, kind, hand, topic]));
+  const observations = [...groups.values()].flatMap((group) => {
+    const untold = untoldOf(group);
+    return untold === null ? [] : [{ ...untold, text: tell(untold) }];
+  });
+  return observations.sort((a, b) => b.weight - a.weight);
+}
+
+/** One observation of like findings. */
+function untoldOf(group: readonly Finding[]): Untold | null {
+  const worst = [...group].sort((a, b) => b.severity * b.confidence - a.severity * a.confidence)[0];
+  if (worst === undefined) return null;
+  const { aspect, kind, hand, topic, measured, confidence } = worst;
+  return { aspect, kind, hand, topic, places: joined(group.map(({ place }) => place)), measured, weight: weightOf(group), confidence };
+}
+
+/** Places in order of time; those that overlap within one pass and try become one. */
+function joined(places: readonly FoundPlace[]): readonly FoundPlace[] {
+  const out: FoundPlace[] = [];
+  for (const place of [...places].sort((a, b) => a.startS - b.startS || a.fromBar - b.fromBar)) {
+    const last = out.at(-1);
+    if (last !== undefined && overlap(last, place)) out[out.length - 1] = union(last, place);
+    else out.push(place);
+  }
+  return out;
+}
+
+/** True where two places share a bar of one pass and try. */
+function overlap(a: FoundPlace, b: FoundPlace): boolean {
+  return a.pass === b.pass && a.attempt === b.attempt && a.fromBar <= b.toBar && b.fromBar <= a.toBar;
+}
+
+/** Both places as one. */
+function union(a: FoundPlace, b: FoundPlace): FoundPlace {
+  return {
+    ...a,
+    fromBar: Math.min(a.fromBar, b.fromBar),
+    toBar: Math.max(a.toBar, b.toBar),
+    notes: [...new Set([...a.notes, ...b.notes])],
+    startS: Math.min(a.startS, b.startS),
+  };
+}

@@ -1,0 +1,78 @@
+/*
+ * Notes: wrong, missed and added notes, wrong octaves, and the same slip wherever it returns.
+ *
+ * What is a fault: a note that differs from the score on the last try. One that a later try put right weighs less, and a
+ * bar in which most notes are missing says more about the reading than about fingers: the program is less sure of it.
+ */
+import { measured } from '../base/index.js';
+import { differences, type Difference, type DifferenceKind } from './differences.js';
+import { observe, type Untold } from './merge.js';
+import { whereInWords } from './placeWords.js';
+import type { AspectJudgement, Finding, FoundPlace, JudgeInput } from './types.js';
+import { concernOf, severityOf } from './weight.js';
+
+/** How much a slip of each kind is heard, against a wrong note. Our own rule: a missing inner note is heard least. */
+const HEARD: Readonly<Record<DifferenceKind, number>> = { wrong: 1, octave: 1, added: 0.8, missed: 0.8 };
+
+/** What is left of a slip that a later try put right. Our own rule. */
+const CORRECTED = 0.5;
+
+/** From this share (>=) of a visit's notes on, the differences are one misreading, or a bar that was aligned amiss. */
+const MOSTLY_DIFFERENT = 0.5;
+
+/** How sure we are of a bar in which most differs. */
+const CONFIDENCE_MOSTLY_DIFFERENT = 0.6;
+
+/** Further slips in one bar count half. */
+const FURTHER_SLIP = 0.5;
+
+/** Judges the notes. */
+export function judgeNotes(input: JudgeInput): AspectJudgement {
+  const all = differences(input);
+  const texts = new Map<string, string>();
+  const findings = all.flatMap((difference) => {
+    const found = findingsOf(input, difference, all);
+    for (const { topic } of found) texts.set(topic, difference.text);
+    return found;
+  });
+  const observations = observe(findings, (untold) => tell(input, untold, texts.get(untold.topic) ?? ''));
+  const slips = all.reduce((sum, { slips: some }) => sum + some.length, 0);
+  return { aspect: 'notes', concern: measured(concernOf(observations.map(({ weight }) => weight))), summary: summary(slips, observations.length), observations };
+}
+
+/** One finding for each visit in which a difference happened. */
+function findingsOf(input: JudgeInput, difference: Difference, all: readonly Difference[]): readonly Finding[] {
+  const kind = difference.slips[0]?.kind ?? 'wrong';
+  const inAVisit = difference.slips.length / difference.visits.length;
+  const lasting = difference.visits.some((visit) => !input.measures.bars.some((bar) => bar.visitIndex === visit.visitIndex && bar.attempt > visit.attempt));
+  const returns = all.some((other) => other !== difference && other.hand === difference.hand && other.text === difference.text);
+  return difference.visits.map((visit): Finding => ({
+    aspect: 'notes',
+    kind,
+    hand: difference.hand,
+    place: { ...placeOf(difference, input), pass: visit.pass, attempt: visit.attempt, startS: visit.startS },
+    measured: { value: Math.ceil(inAVisit), unit: Math.ceil(inAVisit) === 1 ? 'note' : 'notes', threshold: 1 },
+    severity: severityOf(1 + FURTHER_SLIP * (inAVisit - 1)) * HEARD[kind] * (lasting ? 1 : CORRECTED),
+    confidence: visit.wrong + visit.missed >= MOSTLY_DIFFERENT * (visit.played + visit.wrong + visit.missed) ? CONFIDENCE_MOSTLY_DIFFERENT : 1,
+    topic: returns ? difference.text : `${difference.barIndex}: ${difference.text}`,
+  }));
+}
+
+/** Bar and notes of a difference. */
+function placeOf({ barIndex, slips }: Difference, { score }: JudgeInput): Pick<FoundPlace, 'fromBar' | 'toBar' | 'notes'> {
+  const notes = slips.flatMap(({ occurrence }) => (occurrence === null ? [] : [score.occurrences[occurrence]?.noteIndex ?? -1]));
+  return { fromBar: barIndex, toBar: barIndex, notes: [...new Set(notes)].filter((index) => index >= 0) };
+}
+
+/** "Left hand, bar 13: B natural for B flat." and, where it returns, what that means. */
+function tell(input: JudgeInput, { hand, places, kind }: Untold, text: string): string {
+  const bars = new Set(places.map(({ fromBar }) => fromBar)).size;
+  const again = bars > 1 && kind === 'wrong' ? ' each time. Ring it, and name it aloud from the bar before.' : '.';
+  return `${whereInWords(input, hand, places)}: ${text}${again}`;
+}
+
+/** One sentence on all of them. */
+function summary(slips: number, observations: number): string {
+  if (slips === 0) return 'Every note as written.';
+  return slips === 1 ? 'One note differs from the score.' : `${slips} notes differ from the score, in ${observations === 1 ? 'one place' : `${observations} places`}.`;
+}

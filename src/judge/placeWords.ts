@@ -1,0 +1,48 @@
+import { listInWords, sentenceCase, type Language } from '../base/index.js';
+import type { Hand } from '../measure/index.js';
+import { barNames, type Score } from '../score/index.js';
+import type { FoundPlace } from './types.js';
+
+/** More places than this are counted, not listed. */
+const MOST_LISTED = 4;
+
+/** What a place is named from. */
+export interface Placing {
+  readonly score: Pick<Score, 'bars'>;
+  readonly language: Language;
+}
+
+/** Bars of several places as they are spoken, each once: "bars 5–8", "bars 3, 7 and 11", "bars 5–8 and 12 and in six more places". */
+export function placesInWords({ score, language }: Placing, places: readonly FoundPlace[]): string {
+  const names = barNames(score, language);
+  const ranges = neighbouring(places);
+  const listed = ranges.length > MOST_LISTED + 1 ? ranges.slice(0, MOST_LISTED) : ranges;
+  const texts = listed.map(({ fromBar, toBar }) => names.range(fromBar, toBar));
+  const more = ranges.length - listed.length;
+  return listInWords(shareWord(texts)) + (more > 0 ? ` and in ${more} more places` : '');
+}
+
+/** Where a sentence begins: "Right hand, bars 5–8", "Bar 14", "Left hand" where the whole piece is meant. */
+export function whereInWords(placing: Placing, hand: Hand | null, places: readonly FoundPlace[]): string {
+  const bars = placesInWords(placing, places);
+  return hand === null ? sentenceCase(bars) : sentenceCase([`${hand} hand`, bars].filter((part) => part !== '').join(', '));
+}
+
+/** Bars that touch or overlap as one range, in the order of the score, whatever pass or try they were found in. */
+function neighbouring(places: readonly FoundPlace[]): readonly Pick<FoundPlace, 'fromBar' | 'toBar'>[] {
+  const out: { fromBar: number; toBar: number }[] = [];
+  for (const { fromBar, toBar } of [...places].sort((a, b) => a.fromBar - b.fromBar)) {
+    const last = out.at(-1);
+    if (last !== undefined && fromBar <= last.toBar + 1) last.toBar = Math.max(last.toBar, toBar);
+    else out.push({ fromBar, toBar });
+  }
+  return out;
+}
+
+/** "bar 3", "bar 7" share their word: "bars 3", "7". Names without a number, such as "the upbeat", keep all of them as they are. */
+function shareWord(texts: readonly string[]): readonly string[] {
+  const parts = texts.map((text) => /^(bar|measure)s? ([\d–a-z]+)$/.exec(text));
+  const first = parts[0]?.[1];
+  if (texts.length < 2 || first === undefined || parts.includes(null)) return texts;
+  return parts.map((part, i) => (i === 0 ? `${first}s ${part?.[2] ?? ''}` : (part?.[2] ?? '')));
+}

@@ -1,0 +1,97 @@
+/** The review as it goes out as JSON: printed bar numbers as text, seconds to four decimals. */
+import { ASPECTS, judgeAll, type Aspect, type AspectJudgement, type Evidence, type FoundPlace, type JudgeInput, type Observation } from '../judge/index.js';
+import type { BarFacts } from '../measure/index.js';
+import type { Score } from '../score/index.js';
+
+/** First and last printed bar number. */
+type Bars = readonly [first: string, last: string];
+
+/** A place as files name it. */
+interface ReportedPlace {
+  readonly bars: Bars;
+  readonly pass: number;
+  readonly attempt: number;
+}
+
+/** An observation as files name it. */
+interface ReportedObservation extends ReportedPlace {
+  readonly aspect: Aspect;
+  readonly kind: string;
+  readonly hand: 'right' | 'left' | 'both';
+  readonly weight: number;
+  readonly confidence: number;
+  readonly measured: Evidence;
+  /** Ids in the score file. */
+  readonly notes: readonly string[];
+  readonly text: string;
+  readonly places: readonly ReportedPlace[];
+}
+
+/** An aspect as files name it. */
+type ReportedAspect =
+  | { readonly measured: true; readonly concern: number; readonly summary: string }
+  | { readonly measured: false; readonly reason: string };
+
+/** What `review --json` says. */
+export interface ReviewReport {
+  readonly format: 'barwise-review/1';
+  readonly route: readonly (ReportedPlace & { readonly startS: number; readonly endS: number })[];
+  readonly bars: readonly (Omit<BarFacts, 'visitIndex' | 'barIndex' | 'number'> & { readonly bar: string })[];
+  readonly observations: readonly ReportedObservation[];
+  readonly aspects: Readonly<Partial<Record<Aspect, ReportedAspect>>>;
+  readonly praise: readonly { readonly aspect: Aspect; readonly bars: Bars; readonly text: string }[];
+}
+
+/** Why an aspect that nobody judges yet has no value. */
+const NOT_JUDGED = 'the program does not judge it yet';
+
+/** The report of a review. */
+export function reviewReport(input: JudgeInput): ReviewReport {
+  const { score, alignment, measures } = input;
+  const { aspects, observations } = judgeAll(input);
+  return {
+    format: 'barwise-review/1',
+    route: alignment.route.map(({ fromVisit, toVisit, attempt, startS, endS }) => ({
+      bars: [barOfVisit(score, fromVisit), barOfVisit(score, toVisit)], pass: score.order[fromVisit]?.pass ?? 1, attempt, startS: rounded(startS), endS: rounded(endS),
+    })),
+    bars: measures.bars.map(({ visitIndex: _visit, barIndex: _bar, number, ...facts }) => ({ bar: number, ...facts, startS: rounded(facts.startS), endS: rounded(facts.endS) })),
+    observations: observations.map((one) => observationOf(score, one)),
+    aspects: Object.fromEntries(ASPECTS.map((aspect) => [aspect, aspectOf(aspects.find((one) => one.aspect === aspect))])),
+    praise: [],
+  };
+}
+
+/** Printed number of a visited bar. */
+function barOfVisit(score: Score, visit: number): string {
+  return numberOf(score, score.order[visit]?.barIndex ?? -1);
+}
+
+/** Printed number of a bar. */
+function numberOf(score: Score, barIndex: number): string {
+  return score.bars[barIndex]?.number ?? '';
+}
+
+/** An observation; its own bars, pass and attempt are those of its first place. */
+function observationOf(score: Score, { aspect, kind, hand, places, measured, weight, confidence, text }: Observation): ReportedObservation {
+  const notes = [...new Set(places.flatMap((place) => place.notes))].map((index) => score.notes[index]?.id ?? '');
+  const named = places.map((place) => placeOf(score, place));
+  const first = named[0] ?? { bars: ['', ''], pass: 1, attempt: 1 };
+  return { aspect, kind, hand: hand ?? 'both', ...first, weight: rounded(weight), confidence: rounded(confidence), measured: { ...measured, value: rounded(measured.value) }, notes, text, places: named };
+}
+
+/** A place by its printed numbers. */
+function placeOf(score: Score, { fromBar, toBar, pass, attempt }: FoundPlace): ReportedPlace {
+  return { bars: [numberOf(score, fromBar), numberOf(score, toBar)], pass, attempt };
+}
+
+/** What is said of an aspect. */
+function aspectOf(judged: AspectJudgement | undefined): ReportedAspect {
+  if (judged === undefined) return { measured: false, reason: NOT_JUDGED };
+  const { concern, summary } = judged;
+  return concern.measured ? { measured: true, concern: rounded(concern.value), summary } : concern;
+}
+
+/** Four decimals. */
+function rounded(value: number): number {
+  return Math.round(value * 10_000) / 10_000;
+}
