@@ -54,11 +54,17 @@ export function reviewReport(input: JudgeInput): ReviewReport {
     route: alignment.route.map(({ fromVisit, toVisit, attempt, startS, endS }) => ({
       bars: [barOfVisit(score, fromVisit), barOfVisit(score, toVisit)], pass: score.order[fromVisit]?.pass ?? 1, attempt, startS: rounded(startS), endS: rounded(endS),
     })),
-    bars: measures.bars.map(({ visitIndex: _visit, barIndex: _bar, number, ...facts }) => ({ bar: number, ...facts, startS: rounded(facts.startS), endS: rounded(facts.endS) })),
+    bars: measures.bars.map(barOf),
     observations: observations.map((one) => observationOf(score, one)),
     aspects: Object.fromEntries(ASPECTS.map((aspect) => [aspect, aspectOf(aspects.find((one) => one.aspect === aspect))])),
     praise: [],
   };
+}
+
+/** The facts of one visit to a bar. */
+function barOf(facts: BarFacts): ReviewReport['bars'][number] {
+  const { number, pass, attempt, stretch, startS, endS, played, wrong, missed, added, tempo, right, left } = facts;
+  return { bar: number, pass, attempt, stretch, startS: rounded(startS), endS: rounded(endS), played, wrong, missed, added, tempo, right, left };
 }
 
 /** Printed number of a visited bar. */
