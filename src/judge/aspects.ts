@@ -1,9 +1,10 @@
 /** The judges, one an aspect, in the order in which aspects are told. */
 import { judgeNotes } from './notes.js';
+import { judgeRoute } from './route.js';
 import type { Aspect, AspectJudge } from './types.js';
 
 /** Every aspect, in the order in which pages and tables list them. */
 export const ASPECTS: readonly Aspect[] = ['notes', 'route', 'rhythm', 'pulse', 'tempo', 'lengths', 'touch', 'pedal', 'dynamics', 'balance'];
 
 /** In the order of `ASPECTS`. */
-export const ASPECT_JUDGES: readonly AspectJudge[] = [judgeNotes];
+export const ASPECT_JUDGES: readonly AspectJudge[] = [judgeNotes, judgeRoute];

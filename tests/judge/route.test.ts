@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import { analyseScore } from '../../src/analysis/index.js';
+import { judgeRoute } from '../../src/judge/route.js';
+import type { AspectJudgement } from '../../src/judge/index.js';
+import type { Stretch } from '../../src/align/index.js';
+import { material, stretch } from '../review/material.js';
+
+// four bars, the first two repeated: visits 0-5 are bars 1 2 1 2 3 4
+function judged(route: readonly Stretch[]): AspectJudgement {
+  const parts = material({ route });
+  return judgeRoute({ ...parts, analysis: analyseScore(parts.score), measures: { onsets: [], bars: parts.measures.bars }, language: 'british' });
+}
+
+describe('the route', () => {
+  it('straight through: nothing to say', () => {
+    const { observations, summary, concern } = judged([stretch(0, 0, 5)]);
+    expect(observations).toEqual([]);
+    expect(summary).toBe('Straight on, without going back.');
+    expect(concern).toEqual({ measured: true, value: 0 });
+  });
+
+  it('going back again and again from one bar weighs more than twice from different ones, and says where to begin', () => {
+    const stuck = judged([stretch(0, 0, 4), stretch(1, 2, 4), stretch(2, 2, 5)]);
+    expect(stuck.observations.map(({ text }) => text)).toEqual(['Went back to bar 1 twice from bar 3. Start at bar 2, then play through once without stopping.']);
+    const apart = judged([stretch(0, 0, 3), stretch(1, 2, 4), stretch(2, 3, 5)]);
+    expect(apart.observations).toHaveLength(2);
+    expect(stuck.observations[0]?.weight).toBeGreaterThan(apart.observations[0]?.weight ?? 1);
+  });
+
+  it('playing the piece once more from the beginning is no going back', () => {
+    expect(judged([stretch(0, 0, 5), stretch(1, 0, 5)]).observations).toEqual([]);
+  });
+
+  it('hands in turn are no going back', () => {
+    expect(judged([{ ...stretch(0, 0, 3), hands: 'right' }, { ...stretch(1, 0, 3), hands: 'left' }]).observations).toEqual([]);
+  });
+
+  it('a repeat left out and bars left out are different things', () => {
+    expect(judged([stretch(0, 0, 1), stretch(1, 4, 5)]).observations.map(({ kind, text }) => [kind, text])).toEqual([['repeatLeftOut', 'The repeat of bars 1–2 was not taken.']]);
+    expect(judged([stretch(0, 0, 3), stretch(1, 5, 5)]).observations.map(({ kind, text }) => [kind, text])).toEqual([['barsLeftOut', 'Left out: bar 3. Play from the bar before into it.']]);
+  });
+});
