@@ -8,5 +8,6 @@ import type { Judgement, JudgeInput } from './types.js';
 export function judgeAll(input: JudgeInput): Judgement {
   const aspects = ASPECT_JUDGES.map((judge) => judge(input));
   const observations = aspects.flatMap((aspect) => aspect.observations).sort((a, b) => b.weight - a.weight);
-  return { aspects, observations };
+  const praise = aspects.flatMap((aspect) => aspect.praise ?? []).sort((a, b) => b.weight - a.weight);
+  return { aspects, observations, praise };
 }

@@ -1,20 +1,22 @@
 import { groupBy } from '../base/index.js';
-import type { Finding, FoundPlace, Observation } from './types.js';
+import type { Finding, FoundPlace, Observation, Told } from './types.js';
 import { weightOf } from './weight.js';
 
-/** An observation before its sentence is written. */
-export type Untold = Omit<Observation, 'text'>;
+/** An observation before its sentences are written. */
+export type Untold = Omit<Observation, keyof Told>;
 
 /**
  * Puts like findings together: one observation for each aspect, kind, hand and topic, with every place it happened at.
- * @param tell writes its sentence
+ * @param tell writes what was heard and what to do, or the first alone
  * @returns heaviest first
  */
-export function observe(findings: readonly Finding[], tell: (untold: Untold) => string): readonly Observation[] {
+export function observe(findings: readonly Finding[], tell: (untold: Untold) => Told | string): readonly Observation[] {
   const groups = groupBy(findings, ({ aspect, kind, hand, topic }) => JSON.stringify([aspect, kind, hand, topic]));
   const observations = [...groups.values()].flatMap((group) => {
     const untold = untoldOf(group);
-    return untold === null ? [] : [{ ...untold, text: tell(untold) }];
+    if (untold === null) return [];
+    const told = tell(untold);
+    return [{ ...untold, ...(typeof told === 'string' ? { text: told, advice: '' } : told) }];
   });
   return observations.sort((a, b) => b.weight - a.weight);
 }

@@ -4,11 +4,11 @@
  * What is a fault: a note that differs from the score on the last try. One that a later try put right weighs less, and a
  * bar in which most notes are missing says more about the reading than about fingers: the program is less sure of it.
  */
-import { measured } from '../base/index.js';
+import { measured, word } from '../base/index.js';
 import { differences, type Difference, type DifferenceKind } from './differences.js';
 import { observe, type Untold } from './merge.js';
 import { whereInWords } from './placeWords.js';
-import type { AspectJudgement, Finding, FoundPlace, JudgeInput } from './types.js';
+import type { AspectJudgement, Finding, FoundPlace, JudgeInput, Told } from './types.js';
 import { concernOf, severityOf } from './weight.js';
 
 /** How much a slip of each kind is heard, against a wrong note. Our own rule: a missing inner note is heard least. */
@@ -65,10 +65,10 @@ function placeOf({ barIndex, slips }: Difference, { score }: JudgeInput): Pick<F
 }
 
 /** "Left hand, bar 13: B natural for B flat." and, where it returns, what that means. */
-function tell(input: JudgeInput, { hand, places, kind }: Untold, text: string): string {
-  const bars = new Set(places.map(({ fromBar }) => fromBar)).size;
-  const again = bars > 1 && kind === 'wrong' ? ' each time. Ring it, and name it aloud from the bar before.' : '.';
-  return `${whereInWords(input, hand, places)}: ${text}${again}`;
+function tell(input: JudgeInput, { hand, places, kind }: Untold, text: string): Told {
+  const returns = new Set(places.map(({ fromBar }) => fromBar)).size > 1 && kind === 'wrong';
+  const advice = returns ? `Ring it, and name it aloud from the ${word('bar', input.language)} before.` : '';
+  return { text: `${whereInWords(input, hand, places)}: ${text}${returns ? ' each time' : ''}.`, advice };
 }
 
 /** One sentence on all of them. */

@@ -11,7 +11,7 @@ import { slipsByVisit, visitKey } from './differences.js';
 import { observe, type Untold } from './merge.js';
 import { placesInWords } from './placeWords.js';
 import { strandsOf, type Strand } from './strands.js';
-import type { AspectJudgement, Finding, FoundPlace, JudgeInput } from './types.js';
+import type { AspectJudgement, Finding, FoundPlace, JudgeInput, Told } from './types.js';
 import { concernOf, severityOf } from './weight.js';
 
 /** A place that was gone back from so often (>=) has not been learned. */
@@ -94,22 +94,22 @@ function placeOf(strand: Strand): FoundPlace {
 }
 
 /** The sentence of one observation. */
-function tell(input: JudgeInput, untold: Untold, back: readonly Turn[]): string {
+function tell(input: JudgeInput, untold: Untold, back: readonly Turn[]): Told {
   const bars = placesInWords(input, untold.places);
-  if (untold.kind === 'repeatLeftOut') return `The repeat of ${bars} was not taken.`;
-  if (untold.kind === 'barsLeftOut') return `Left out: ${bars}. Play from the ${word('bar', input.language)} before into it.`;
+  if (untold.kind === 'repeatLeftOut') return { text: `The repeat of ${bars} was not taken.`, advice: '' };
+  if (untold.kind === 'barsLeftOut') return { text: `Left out: ${bars}.`, advice: `Play from the ${word('bar', input.language)} before into it.` };
   return tellGoingBack(input, back.filter(({ before }) => String(before.toBar) === untold.topic));
 }
 
 /** "Went back to bar 19 twice, from bar 22, where the left hand had slipped. Start at bar 21, then play through once without stopping." */
-function tellGoingBack(input: JudgeInput, turns: readonly Turn[]): string {
+function tellGoingBack(input: JudgeInput, turns: readonly Turn[]): Told {
   const names = barNames(input.score, input.language);
   const bar = turns[0]?.before.toBar ?? 0;
   const to = [...new Set(turns.map(({ strand }) => strand.fromBar))];
   const target = to.length === 1 && to[0] !== undefined ? ` to ${names.long(to[0])}` : '';
   const again = turns.length < STUCK_TIMES ? '' : ` ${timesInWords(turns.length)}`;
-  const remedy = turns.length < STUCK_TIMES ? '' : ` Start at ${names.long(Math.max(0, bar - 1))}, then play through once without stopping.`;
-  return `Went back${target}${again} from ${names.long(bar)}${slipped(input, turns)}.${remedy}`;
+  const advice = turns.length < STUCK_TIMES ? '' : `Start at ${names.long(Math.max(0, bar - 1))}, then play through once without stopping.`;
+  return { text: `Went back${target}${again} from ${names.long(bar)}${slipped(input, turns)}.`, advice };
 }
 
 /** ", where the left hand had slipped", where it had each time. */

@@ -73,7 +73,23 @@ export interface Observation {
   readonly weight: number;
   /** 0-1. */
   readonly confidence: number;
-  /** One or two sentences: where, what was heard, what to do. */
+  /** One sentence: where, and what was heard. */
+  readonly text: string;
+  /** One or two sentences on what to do about it; "" where that goes without saying. */
+  readonly advice: string;
+}
+
+/** The sentences of an observation. */
+export type Told = Pick<Observation, 'text' | 'advice'>;
+
+/** Something that went well, and more than might be expected. */
+export interface Praise {
+  readonly aspect: Aspect;
+  readonly hand: Hand | null;
+  /** In order of time, at least one. */
+  readonly places: readonly FoundPlace[];
+  /** 0-1: how much it deserves to be said; it ranks. */
+  readonly weight: number;
   readonly text: string;
 }
 
@@ -86,6 +102,8 @@ export interface AspectJudgement {
   readonly summary: string;
   /** Heaviest first. */
   readonly observations: readonly Observation[];
+  /** What was earned, heaviest first; left out by judges that find none. */
+  readonly praise?: readonly Praise[];
 }
 
 /** The judgement of a whole recording. */
@@ -94,6 +112,8 @@ export interface Judgement {
   readonly aspects: readonly AspectJudgement[];
   /** Of all aspects, heaviest first. */
   readonly observations: readonly Observation[];
+  /** Of all aspects, heaviest first. */
+  readonly praise: readonly Praise[];
 }
 
 /** Judges one aspect. */

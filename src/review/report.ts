@@ -48,7 +48,7 @@ const NOT_JUDGED = 'the program does not judge it yet';
 /** The report of a review. */
 export function reviewReport(input: JudgeInput): ReviewReport {
   const { score, alignment, measures } = input;
-  const { aspects, observations } = judgeAll(input);
+  const { aspects, observations, praise } = judgeAll(input);
   return {
     format: 'barwise-review/1',
     route: alignment.route.map(({ fromVisit, toVisit, attempt, startS, endS }) => ({
@@ -57,7 +57,7 @@ export function reviewReport(input: JudgeInput): ReviewReport {
     bars: measures.bars.map(barOf),
     observations: observations.map((one) => observationOf(score, one)),
     aspects: Object.fromEntries(ASPECTS.map((aspect) => [aspect, aspectOf(aspects.find((one) => one.aspect === aspect))])),
-    praise: [],
+    praise: praise.map(({ aspect, places, text }) => ({ aspect, bars: placeOf(score, places[0] ?? noPlace()).bars, text })),
   };
 }
 
@@ -78,11 +78,11 @@ function numberOf(score: Score, barIndex: number): string {
 }
 
 /** An observation; its own bars, pass and attempt are those of its first place. */
-function observationOf(score: Score, { aspect, kind, hand, places, measured, weight, confidence, text }: Observation): ReportedObservation {
+function observationOf(score: Score, { aspect, kind, hand, places, measured, weight, confidence, text, advice }: Observation): ReportedObservation {
   const notes = [...new Set(places.flatMap((place) => place.notes))].map((index) => score.notes[index]?.id ?? '');
   const named = places.map((place) => placeOf(score, place));
   const first = named[0] ?? { bars: ['', ''], pass: 1, attempt: 1 };
-  return { aspect, kind, hand: hand ?? 'both', ...first, weight: rounded(weight), confidence: rounded(confidence), measured: { ...measured, value: rounded(measured.value) }, notes, text, places: named };
+  return { aspect, kind, hand: hand ?? 'both', ...first, weight: rounded(weight), confidence: rounded(confidence), measured: { ...measured, value: rounded(measured.value) }, notes, text: `${text} ${advice}`.trim(), places: named };
 }
 
 /** A place by its printed numbers. */
@@ -95,6 +95,11 @@ function aspectOf(judged: AspectJudgement | undefined): ReportedAspect {
   if (judged === undefined) return { measured: false, reason: NOT_JUDGED };
   const { concern, summary } = judged;
   return concern.measured ? { measured: true, concern: rounded(concern.value), summary } : concern;
+}
+
+/** Praise always has a place. */
+function noPlace(): never {
+  throw new RangeError('praise without a place');
 }
 
 /** Four decimals. */

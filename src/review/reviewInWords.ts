@@ -18,5 +18,5 @@ function aspectLines({ aspects }: Judgement, name: string): readonly string[] {
   if (judged === undefined) return [];
   const { concern, summary, observations } = judged;
   const head = concern.measured ? summary : `not measured, because ${concern.reason}.`;
-  return ['', wrap(`${sentenceCase(name)}: ${head}`, ''), ...observations.map(({ text }) => `  ${wrap(text, '    ')}`)];
+  return ['', wrap(`${sentenceCase(name)}: ${head}`, ''), ...observations.map(({ text, advice }) => `  ${wrap(`${text} ${advice}`.trim(), '    ')}`)];
 }

@@ -14,7 +14,7 @@ describe('putting findings together', () => {
     const [only, ...more] = observe([finding({ place: place(3) }), finding({ place: place(1) })], () => 'told');
     expect(more).toEqual([]);
     expect(only?.places.map(({ fromBar }) => fromBar)).toEqual([1, 3]);
-    expect(only?.text).toBe('told');
+    expect(only).toMatchObject({ text: 'told', advice: '' });
   });
 
   it('other hands, kinds and topics stay apart, heaviest first', () => {
