@@ -1,5 +1,6 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { InputError } from '../base/index.js';
 import * as comments from './comments.js';
 import type { StoreContext } from './context.js';
 import { openDatabase, type Database } from './driver.js';
@@ -30,7 +31,7 @@ export interface Store {
   addRecording(recording: recordings.NewRecording): recordings.Filing;
   recording(id: number): FiledRecording | null;
   recordings(of?: { readonly pupilId?: number; readonly pieceId?: number }): readonly FiledRecording[];
-  /** The bytes of a kept file, as they came. */
+  /** The bytes of a kept file, as they came. @throws InputError code `not-found`, naming it, where it has gone */
   bytesOf(file: KeptFile): Uint8Array;
   addComment(comment: NewComment): Comment;
   editComment(id: number, text: string): Comment;
@@ -102,7 +103,7 @@ function recordingsAndComments(
     addRecording: (recording) => recordings.addRecording(context, recording),
     recording: (id) => recordings.filedRecording(context, id),
     recordings: (of) => recordings.filedRecordings(context, of),
-    bytesOf: (file) => context.files.read(file.file),
+    bytesOf: (file) => bytesOf(context, file),
     addComment: (comment) => comments.addComment(context, comment),
     editComment: (id, text) => comments.editComment(context, id, text),
     removeComment: (id) => comments.removeComment(context, id),
@@ -111,4 +112,13 @@ function recordingsAndComments(
     comments: (recordingId) => comments.commentsOf(context, recordingId),
     commentVersions: (id) => comments.versionsOf(context, id),
   };
+}
+
+/** A file of the folder; where it is gone, the error has the name that it came under. */
+function bytesOf(context: StoreContext, file: KeptFile): Uint8Array {
+  try {
+    return context.files.read(file.file);
+  } catch (error) {
+    throw error instanceof InputError ? error.inFile(file.fileName) : error;
+  }
 }

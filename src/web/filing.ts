@@ -3,10 +3,10 @@
  * before it is kept, so that the room never lists what it cannot show; the files as they came are kept untouched.
  */
 import { InputError } from '../base/index.js';
-import type { Reading } from '../pipeline/index.js';
 import type { IncomingFile, Piece, Pupil } from '../store/index.js';
 import { deskLine } from './deskLine.js';
-import { pieceAddress, pupilAddress, scoreFile, type Room } from './shared.js';
+import { findPiece, readAgainst } from './findPiece.js';
+import { pieceAddress, pupilAddress, type Room } from './shared.js';
 import type { Upload, UploadedFile } from './upload.js';
 
 /** What became of one file. */
@@ -40,13 +40,14 @@ export async function fileUpload(room: Room, upload: Upload): Promise<FilingResu
   const filed: Filed[] = upload.refused.map((error) => refusal(error.place.file ?? 'the form', error));
   const scores = upload.files.filter((file) => isScore(file));
   const takes = upload.files.filter((file) => !isScore(file));
+  // asked before anything is kept: who has to send again must not find half of it here already
+  const pupil = takes.length === 0 ? null : pupilOf(room, upload.fields);
   let piece = room.store.piece(upload.fields.get('piece') ?? '');
   for (const score of scores) {
     const { outcome, piece: added } = await fileScore(room, score);
     filed.push(outcome);
     piece = added ?? piece;
   }
-  const pupil = takes.length === 0 ? null : pupilOf(room, upload.fields);
   const recordings: number[] = [];
   for (const take of takes) {
     if (pupil === null) break;
@@ -92,12 +93,6 @@ interface FiledTake {
   readonly id: number | null;
 }
 
-/** A recording that was read, and the piece it is of. */
-interface ReadTake {
-  readonly piece: Piece;
-  readonly reading: Reading;
-}
-
 /** Reads a recording against its score, and keeps it where it is of that score. */
 async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil; piece: Piece | null }): Promise<FiledTake> {
   try {
@@ -111,43 +106,14 @@ async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil;
   }
 }
 
-/** One recording against the newest score of a piece. */
-async function readAgainst(room: Room, piece: Piece, file: IncomingFile): Promise<ReadTake> {
-  const reading = await room.pipeline.reading(scoreFile(room.store, room.store.scoreOfPiece(piece.id)), file);
-  return { piece, reading };
-}
-
-/**
- * The piece whose score explains most of the notes.
- * @throws InputError code `wrong-piece` where none does
- */
-async function findPiece(room: Room, file: IncomingFile): Promise<ReadTake> {
-  let best: ReadTake | null = null;
-  for (const piece of room.store.pieces()) {
-    const take = await unlessWrongPiece(readAgainst(room, piece, file));
-    if (take !== null && take.reading.alignment.matched > (best?.reading.alignment.matched ?? 0)) best = take;
-  }
-  if (best === null) throw new InputError('wrong-piece', 'None of the pieces here fits this recording, so it was not kept. Send it again together with its score.');
-  return best;
-}
-
-/** The reading, or null where the recording is not of that piece. */
-async function unlessWrongPiece(take: Promise<ReadTake>): Promise<ReadTake | null> {
-  try {
-    return await take;
-  } catch (error) {
-    if (error instanceof InputError && error.code === 'wrong-piece') return null;
-    throw error;
-  }
-}
-
 /**
  * What is wrong with a file, in words.
  * @throws whatever is not about the file
  */
 function refusal(file: string, error: unknown): Filed {
   if (!(error instanceof InputError)) throw error;
-  const { bar } = error.place;
+  const { bar, file: about } = error.place;
   // the page names the file already, and a place in bytes or lines of text is nothing to look up in a score
-  return { file, ok: false, text: bar === undefined ? error.message : `Bar ${bar}: ${error.message}`, href: null };
+  const where = [about === file ? undefined : about, bar === undefined ? undefined : `Bar ${bar}`].filter((part) => part !== undefined);
+  return { file, ok: false, text: [...where, error.message].join(': '), href: null };
 }

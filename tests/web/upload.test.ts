@@ -1,3 +1,5 @@
+import { rmSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { fileNameForShowing, LARGEST_FILE_BYTES, MOST_FILES } from '../../src/web/upload.js';
 import { MEI_OCTOBER, multipart, openFurnishedRoom, openTestRoom, ROWING_HOME, sample } from './room.js';
@@ -64,6 +66,21 @@ describe('putting files in', () => {
     expect(status).toBe(404);
     expect(body).toContain('The recording needs a pupil.');
     expect(room.store.recordings()).toHaveLength(1);
+  });
+
+  it('asks for a pupil before a score that came along is filed', async () => {
+    const room = await openTestRoom();
+    const form = multipart([{ name: 'score', file: sample(ROWING_HOME) }, { name: 'recordings', file: sample(MEI_OCTOBER) }]);
+    expect((await room.call('/files', { method: 'POST', ...form })).status).toBe(404);
+    expect(room.store.pieces()).toEqual([]);
+  });
+
+  it('names the score where the chosen piece’s own file is what is wrong', async () => {
+    const room = await openFurnishedRoom();
+    rmSync(join(room.store.folder, 'files', room.store.scoreOfPiece(1).file));
+    const form = multipart([{ name: 'recordings', file: sample(MEI_OCTOBER) }, { name: 'pupil', value: 'mei-castellow' }, { name: 'piece', value: 'rowing-home' }]);
+    const { body } = await room.call('/files', { method: 'POST', ...form });
+    expect(body).toContain('<strong>mei-castellow-2025-10-07.mid</strong>: score.musicxml: The original file is no longer in the data folder.');
   });
 
   it('asks for a file where none was chosen: browsers send an empty one', async () => {

@@ -1,0 +1,78 @@
+/**
+ * Whose notes are these? A recording that came without the name of its piece is read against every score in the room.
+ * A score that cannot be read says nothing about the recording: it is passed over, and named only where nothing fits.
+ */
+import { InputError, listInWords } from '../base/index.js';
+import type { Reading } from '../pipeline/index.js';
+import type { IncomingFile, Piece } from '../store/index.js';
+import { scoreFile, type Room } from './shared.js';
+
+/** A recording that was read, and the piece it is of. */
+export interface ReadTake {
+  readonly piece: Piece;
+  readonly reading: Reading;
+}
+
+/**
+ * One recording against the newest score of a piece.
+ * @throws InputError about either file; code `wrong-piece` where the recording is not of that score
+ */
+export async function readAgainst(room: Room, piece: Piece, file: IncomingFile): Promise<ReadTake> {
+  const reading = await room.pipeline.reading(scoreFile(room.store, room.store.scoreOfPiece(piece.id)), file);
+  return { piece, reading };
+}
+
+/**
+ * The piece whose score explains most of the notes.
+ * @throws InputError code `wrong-piece` where none does; whatever is wrong with the recording itself
+ */
+export async function findPiece(room: Room, file: IncomingFile): Promise<ReadTake> {
+  let best: ReadTake | null = null;
+  const unusable: Piece[] = [];
+  for (const piece of room.store.pieces()) {
+    const trial = await tryPiece(room, piece, file);
+    if (trial === 'score unusable') unusable.push(piece);
+    else if (trial !== 'another piece' && matched(trial) > matched(best)) best = trial;
+  }
+  if (best === null) throw nothingFits(unusable);
+  return best;
+}
+
+/** What came of one trial: the reading, or why there is none. */
+async function tryPiece(room: Room, piece: Piece, file: IncomingFile): Promise<ReadTake | 'another piece' | 'score unusable'> {
+  const score = scoreOf(room, piece);
+  if (score === null) return 'score unusable';
+  try {
+    return { piece, reading: await room.pipeline.reading(score, file) };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    if (error.code === 'wrong-piece') return 'another piece';
+    if (error.place.file !== file.name) return 'score unusable';
+    throw error;
+  }
+}
+
+/** A piece's newest score, or null where its file is gone. */
+function scoreOf(room: Room, piece: Piece): IncomingFile | null {
+  try {
+    const score = scoreFile(room.store, room.store.scoreOfPiece(piece.id));
+    // both files may have come under one name; which one an error is about must stay clear
+    return { ...score, name: `the score ${score.name}` };
+  } catch (error) {
+    if (error instanceof InputError) return null;
+    throw error;
+  }
+}
+
+/** Share of the performed notes that the score explains; 0 before anything was found. */
+function matched(take: ReadTake | null): number {
+  return take?.reading.alignment.matched ?? 0;
+}
+
+/** Says that no piece fits, and which ones could not be tried. */
+function nothingFits(unusable: readonly Piece[]): InputError {
+  const sentence = 'None of the pieces here fits this recording, so it was not kept. Send it again together with its score.';
+  const titles = listInWords(unusable.map((piece) => `“${piece.title}”`));
+  const untried = unusable.length === 0 ? '' : ` Not tried, because no notes could be read from the score: ${titles}.`;
+  return new InputError('wrong-piece', sentence + untried);
+}
