@@ -9,3 +9,4 @@ export { alterInKey, namePlayed, noteInWords, type NoteName } from './noteNames.
 export { placesInWords, whereInWords } from './placeWords.js';
 export { strandsOf, type Arrival, type Strand } from './strands.js';
 export { triesInWords, tryInWords, visitsInWords } from './tries.js';
+export { NO_DECISIONS } from './decisions.js';

@@ -1,4 +1,5 @@
 import { ASPECT_JUDGES } from './aspects.js';
+import { decided, decidedPraise, NO_DECISIONS } from './decisions.js';
 import type { Judgement, JudgeInput } from './types.js';
 
 /**
@@ -6,8 +7,9 @@ import type { Judgement, JudgeInput } from './types.js';
  * language only needs this again.
  */
 export function judgeAll(input: JudgeInput): Judgement {
-  const aspects = ASPECT_JUDGES.map((judge) => judge(input));
+  const { decisions = NO_DECISIONS, score } = input;
+  const aspects = ASPECT_JUDGES.map((judge) => decided(judge(input), decisions, score));
   const observations = aspects.flatMap((aspect) => aspect.observations).sort((a, b) => b.weight - a.weight);
-  const praise = aspects.flatMap((aspect) => aspect.praise ?? []).sort((a, b) => b.weight - a.weight);
+  const praise = [...decidedPraise(aspects.flatMap((aspect) => aspect.praise ?? []), decisions, score)].sort((a, b) => b.weight - a.weight);
   return { aspects, observations, praise };
 }

@@ -17,6 +17,8 @@ export interface JudgeInput {
   readonly analysis: Analysis;
   readonly measures: Measures;
   readonly language: Language;
+  /** What the teacher decided for this pupil and piece; nothing where left out. */
+  readonly decisions?: Decisions;
 }
 
 /** Where something was found: as short a stretch of bars as it is. */
@@ -118,3 +120,37 @@ export interface Judgement {
 
 /** Judges one aspect. */
 export type AspectJudge = (input: JudgeInput) => AspectJudgement;
+
+/** How strict to be on something: `lenient` asks twice as much before speaking, `strict` half as much again less. */
+export type Strictness = 'lenient' | 'usual' | 'strict';
+
+/** Something that is right as played, whatever the score says: another edition, a simplification, a choice. */
+export interface RightAsPlayed {
+  readonly aspect: Aspect;
+  /** The kind of remark, or null for every kind of this aspect. */
+  readonly kind: string | null;
+  /** Ids of written notes it is about; empty where it holds for whole bars. */
+  readonly notes: readonly string[];
+  /** First and last printed bar, or null for the whole piece. */
+  readonly bars: readonly [first: string, last: string] | null;
+}
+
+/** A kind of remark that is left alone for this pupil. */
+export interface LeftAlone {
+  readonly aspect: Aspect;
+  readonly kind: string;
+}
+
+/** How strict to be, and what to look at this week. */
+export interface Preferences {
+  readonly strictness: Readonly<Partial<Record<Aspect, Strictness>>>;
+  /** Aspects to look at first; empty for all alike. */
+  readonly lookAt: readonly Aspect[];
+}
+
+/** All that was decided for one pupil and piece. */
+export interface Decisions {
+  readonly rightAsPlayed: readonly RightAsPlayed[];
+  readonly left: readonly LeftAlone[];
+  readonly preferences: Preferences;
+}

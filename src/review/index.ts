@@ -9,3 +9,6 @@ export {
 } from '../judge/index.js';
 export { reviewReport, type ReviewReport } from './report.js';
 export { reviewInWords } from './reviewInWords.js';
+export { makeReview } from './makeReview.js';
+export { purposeInWords, purposeName, PURPOSES } from './purposeWords.js';
+export type * from './types.js';

@@ -1,5 +1,7 @@
 /** The review as it goes out as JSON: printed bar numbers as text, seconds to four decimals. */
-import { ASPECTS, judgeAll, type Aspect, type AspectJudgement, type Evidence, type FoundPlace, type JudgeInput, type Observation } from '../judge/index.js';
+import { ASPECTS, type Aspect, type AspectJudgement, type Evidence, type FoundPlace, type JudgeInput, type Observation } from '../judge/index.js';
+import { makeReview } from './makeReview.js';
+import type { PurposeFound, ReviewOptions } from './types.js';
 import type { BarFacts } from '../measure/index.js';
 import type { Score } from '../score/index.js';
 
@@ -39,6 +41,10 @@ export interface ReviewReport {
   readonly bars: readonly (Omit<BarFacts, 'visitIndex' | 'barIndex' | 'number'> & { readonly bar: string })[];
   readonly observations: readonly ReportedObservation[];
   readonly aspects: Readonly<Partial<Record<Aspect, ReportedAspect>>>;
+  readonly purpose: PurposeFound;
+  readonly limits: readonly string[];
+  /** Places in `observations` of what each remark is made of, the weightiest remark first. */
+  readonly worthSaying: readonly { readonly text: string; readonly observations: readonly number[] }[];
   readonly praise: readonly { readonly aspect: Aspect; readonly bars: Bars; readonly text: string }[];
 }
 
@@ -46,9 +52,9 @@ export interface ReviewReport {
 const NOT_JUDGED = 'the program does not judge it yet';
 
 /** The report of a review. */
-export function reviewReport(input: JudgeInput): ReviewReport {
+export function reviewReport(input: JudgeInput, options: ReviewOptions = {}): ReviewReport {
   const { score, alignment, measures } = input;
-  const { aspects, observations, praise } = judgeAll(input);
+  const { purpose, limits, worthSaying, judgement: { aspects, observations, praise } } = makeReview(input, options);
   return {
     format: 'barwise-review/1',
     route: alignment.route.map(({ fromVisit, toVisit, attempt, startS, endS }) => ({
@@ -57,6 +63,9 @@ export function reviewReport(input: JudgeInput): ReviewReport {
     bars: measures.bars.map(barOf),
     observations: observations.map((one) => observationOf(score, one)),
     aspects: Object.fromEntries(ASPECTS.map((aspect) => [aspect, aspectOf(aspects.find((one) => one.aspect === aspect))])),
+    purpose,
+    limits,
+    worthSaying: worthSaying.map((remark) => ({ text: `${remark.text} ${remark.advice}`.trim(), observations: remark.observations.map((one) => observations.indexOf(one)) })),
     praise: praise.map(({ aspect, places, text }) => ({ aspect, bars: placeOf(score, places[0] ?? noPlace()).bars, text })),
   };
 }

@@ -1,0 +1,74 @@
+/** What a recording is for, guessed from how it was played. */
+import { listInWords, timesInWords } from '../base/index.js';
+import { strandsOf, type JudgeInput } from '../judge/index.js';
+import { tempoOf } from './tempoWords.js';
+import type { Purpose, PurposeFound } from './types.js';
+
+/** Below (<) this share of its marking a recording is slow practice: the character of a piece changes at 75 %. Common practice, no source. */
+const SLOW = 0.75;
+
+/** From (>=) this share of wrong and missed notes on the notes are still being read. */
+const READING_SLIPS = 0.12;
+
+/** Up to (<) this share the notes are learned. */
+const LEARNED_SLIPS = 0.03;
+
+/** Going back so often (>=) is working at a piece, not playing it through. */
+const WORKING_RETURNS = 2;
+
+/** A run-through reaches at least (>=) this share of the piece in one strand. */
+const THROUGH_SHARE = 0.8;
+
+/** What speaks for one purpose or another. */
+interface Signs {
+  readonly slow: boolean;
+  /** Share of wrong and missed notes, 0-1. */
+  readonly slips: number;
+  readonly returns: number;
+  readonly handsAlone: boolean;
+  readonly through: boolean;
+}
+
+/** Guesses what a recording is for. */
+export function guessPurpose(input: JudgeInput): PurposeFound {
+  const signs = signsOf(input);
+  return { purpose: purposeFrom(signs), guessed: true, reason: reasonFrom(signs) };
+}
+
+/** The purpose that the signs speak for. Playing from memory leaves no sign: it has to be said. */
+function purposeFrom({ slow, slips, returns, handsAlone, through }: Signs): Purpose {
+  if (slips >= READING_SLIPS) return 'firstReading';
+  if (slow || handsAlone || returns >= WORKING_RETURNS) return 'buildingUp';
+  if (through) return 'runThrough';
+  return slips < LEARNED_SLIPS ? 'polishing' : 'buildingUp';
+}
+
+/** Reads the signs. */
+function signsOf(input: JudgeInput): Signs {
+  const { score, alignment, recording, measures } = input;
+  const strands = strandsOf(score, alignment, recording.notes.map(({ onsetS }) => onsetS));
+  const written = alignment.pairs.length + alignment.missed.length;
+  const slips = alignment.missed.length + alignment.added.filter(({ instead, near }) => !instead && near !== null).length;
+  const { marked, played } = tempoOf(score, measures);
+  const longest = strands.reduce((most, { fromVisit, toVisit }) => Math.max(most, toVisit - fromVisit + 1), 0);
+  const straight = strands.every(({ arrival }) => arrival !== 'back' && arrival !== 'on');
+  return {
+    slow: marked !== null && played.measured && played.value < SLOW * marked,
+    slips: written === 0 ? 0 : slips / written,
+    returns: strands.filter(({ arrival }) => arrival === 'back').length,
+    handsAlone: strands.some(({ hands }) => hands !== 'both') && score.staves > 1,
+    through: (straight ? strands.reduce((sum, { fromVisit, toVisit }) => sum + toVisit - fromVisit + 1, 0) : longest) >= THROUGH_SHARE * score.bars.length,
+  };
+}
+
+/** The signs as a clause. */
+function reasonFrom({ slow, slips, returns, handsAlone, through }: Signs): string {
+  const said = [
+    slips >= READING_SLIPS ? 'many notes are still wrong or missing' : '',
+    slow ? 'it is well under the marked tempo' : '',
+    handsAlone ? 'one hand plays alone' : '',
+    returns >= WORKING_RETURNS ? `it goes back ${timesInWords(returns)}` : '',
+  ].filter((text) => text !== '');
+  if (said.length > 0) return listInWords(said);
+  return through ? 'it goes through the piece in one go' : 'it is a part of the piece, by itself';
+}

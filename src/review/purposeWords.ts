@@ -1,0 +1,20 @@
+import { sentenceCase } from '../base/index.js';
+import type { Purpose, PurposeFound } from './types.js';
+
+/** What a recording is for, as it is spoken. */
+const NAMES: Readonly<Record<Purpose, string>> = {
+  firstReading: 'first reading', buildingUp: 'building up', polishing: 'polishing', runThrough: 'run-through', fromMemory: 'from memory',
+};
+
+/** Every purpose, in the order in which a piece passes through them. */
+export const PURPOSES: readonly Purpose[] = ['firstReading', 'buildingUp', 'polishing', 'runThrough', 'fromMemory'];
+
+/** "first reading", "building up" … */
+export function purposeName(purpose: Purpose): string {
+  return NAMES[purpose];
+}
+
+/** "Taken as building up: it goes back three times." Just the name where somebody said so. */
+export function purposeInWords({ purpose, guessed, reason }: PurposeFound): string {
+  return guessed ? `Taken as ${NAMES[purpose]}: ${reason}.` : `${sentenceCase(NAMES[purpose])}.`;
+}

@@ -1,0 +1,59 @@
+import { describe, expect, it } from 'vitest';
+import { analyseScore } from '../../src/analysis/index.js';
+import type { JudgeInput } from '../../src/judge/index.js';
+import { makeReview } from '../../src/review/index.js';
+import { worthOf } from '../../src/review/care.js';
+import { material, stretch } from './material.js';
+import { observation, place } from './observations.js';
+
+/** Six visits (bars 1 2 1 2 3 4), all notes of the right hand in bar 2 wrong the first time. */
+function input(route = [stretch(0, 0, 5)]): JudgeInput {
+  const keys = [65, 65, 65];
+  const parts = material({
+    route, bars: [{}], keys,
+    missed: [6, 7, 8].map((occurrence) => ({ occurrence, stretch: 0, attempt: 1 })),
+    added: keys.map((_, note) => ({ note, stretch: 0, near: 6 + note, instead: true })),
+  });
+  return { ...parts, analysis: analyseScore(parts.score), measures: { ...parts.measures, onsets: [] }, language: 'british' };
+}
+
+describe('what is worth saying', () => {
+  const caring = { purpose: 'runThrough', lookAt: [], pitfallBars: new Set<number>() } as const;
+
+  it('a tempo is not held against a first reading, and sound less than notes', () => {
+    expect(worthOf(observation({ aspect: 'tempo' }), { ...caring, purpose: 'firstReading' })).toBe(0);
+    const sound = observation({ aspect: 'dynamics', weight: 0.6 });
+    expect(worthOf(sound, { ...caring, purpose: 'firstReading' })).toBeLessThan(worthOf(sound, caring));
+  });
+
+  it('a place that the analysis expected weighs more, and so does what she looks at this week', () => {
+    const one = observation({ places: [place(7)] });
+    expect(worthOf(one, { ...caring, pitfallBars: new Set([7]) })).toBeGreaterThan(worthOf(one, caring));
+    expect(worthOf(one, { ...caring, lookAt: ['rhythm'] })).toBeGreaterThan(worthOf(one, caring));
+  });
+
+  it('every observation is said somewhere, once', () => {
+    const { worthSaying, alsoSeen, judgement } = makeReview(input());
+    const said = [...worthSaying, ...alsoSeen.flatMap(({ remarks }) => remarks)].flatMap(({ observations }) => observations);
+    expect(new Set(said)).toEqual(new Set(judgement.observations));
+    expect(said).toHaveLength(judgement.observations.length);
+  });
+
+  it('at most three for most, one for a child under nine; from nine on three', () => {
+    const many = input([stretch(0, 0, 4), stretch(1, 2, 4), stretch(2, 2, 3), stretch(3, 1, 3), stretch(4, 1, 1), stretch(5, 0, 1), stretch(6, 0, 5)]);
+    const said = (age: number | null): number => makeReview(many, { purpose: 'fromMemory', age }).worthSaying.length;
+    expect(said(null)).toBeGreaterThan(1);
+    expect(said(null)).toBeLessThanOrEqual(3);
+    expect(said(8)).toBe(1);
+    expect(said(9)).toBe(said(null));
+  });
+
+  it('nothing is praised where nothing was earned', () => {
+    expect(makeReview(input()).goingWell).toEqual([]);
+  });
+
+  it('takes the purpose that is said, and says when it was guessed', () => {
+    expect(makeReview(input(), { purpose: 'fromMemory' }).purpose).toEqual({ purpose: 'fromMemory', guessed: false, reason: '' });
+    expect(makeReview(input()).purpose).toMatchObject({ purpose: 'firstReading', guessed: true });
+  });
+});

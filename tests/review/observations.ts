@@ -1,0 +1,12 @@
+/** Made-up observations for tests of the review. */
+import type { FoundPlace, Observation } from '../../src/judge/index.js';
+
+export const place = (fromBar: number, toBar = fromBar, more: Partial<FoundPlace> = {}): FoundPlace => ({ fromBar, toBar, pass: 1, attempt: 1, notes: [], startS: fromBar, ...more });
+
+/** An uneven rhythm of the right hand in bar 1, unless said otherwise. */
+export function observation(more: Partial<Observation> = {}): Observation {
+  return {
+    aspect: 'rhythm', kind: 'uneven', hand: 'right', topic: '', places: [place(0)], measured: { value: 2, unit: 'times', threshold: 1 }, weight: 0.5, confidence: 1,
+    text: 'Made up.', advice: '', ...more,
+  };
+}
