@@ -14,6 +14,7 @@ import { findGlobalKey } from './globalKey.js';
 import { harmonyCells } from './grid.js';
 import { keyOfBars } from './keyPath.js';
 import { durationsOf, keySpans } from './keySpans.js';
+import { withHeardBasses } from './heardBass.js';
 import { modalColour } from './modalColour.js';
 import { nameHarmony } from './nameHarmony.js';
 import { soundingNotes, type SoundingNote } from './notes.js';
@@ -27,7 +28,7 @@ import type { GlobalKey, Harmony, HarmonyAnalysis } from './types.js';
 
 /** Analyses a score. Never throws for a score that `readScore` gave. */
 export function analyseHarmony(score: Score): HarmonyAnalysis {
-  const notes = soundingNotes(score);
+  const notes = withHeardBasses(score, soundingNotes(score));
   const cells = harmonyCells(score, notes);
   if (cells.length === 0) return { globalKey: null, keys: [], harmonies: [], cadences: [], phraseEnds: [] };
   const { barKeys, segments } = keysAndSegments(score, notes);

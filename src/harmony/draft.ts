@@ -56,8 +56,7 @@ export function draftsOf(
       const note = full[next];
       if (note !== undefined) held.add(note);
     }
-    for (const note of held) if (note.end <= first.from) held.delete(note);
-    const sounding = [...held];
+    for (const note of held) if (note.heardUntil <= first.from) held.delete(note);
     return [{
       from: first.from,
       to: last.to,
@@ -67,8 +66,8 @@ export function draftsOf(
       root: chord.root,
       members: chord.template.intervals.map((interval) => mod(chord.root + interval, 12)),
       quality: namedQuality(chord.template.quality),
-      notes: sounding,
-      lowest: bassOf(sounding, first.from + first.beat),
+      notes: [...held].filter((note) => note.end > first.from),
+      lowest: bassOf([...held], first.from + first.beat),
     }];
   });
 }

@@ -23,6 +23,8 @@ export interface Evidence {
   readonly alone: Uint8Array;
   /** 1 where the lowest note began before the cell, else 0. */
   readonly heldBass: Uint8Array;
+  /** 1 where a bass that is left is still heard from before, else 0. */
+  readonly overLeftBass: Uint8Array;
   /** Lowest sounding MIDI number in each cell; 128 in silence. */
   readonly lowest: Uint8Array;
 }
@@ -34,22 +36,24 @@ export function gatherEvidence(cells: readonly Cell[], notes: readonly SoundingN
   const lowest = new Uint8Array(cells.length).fill(128);
   const heldBass = new Uint8Array(cells.length);
   const alone = new Uint8Array(cells.length);
+  const overLeftBass = new Uint8Array(cells.length);
   const sounding = notesByCell(cells, notes);
   cells.forEach((cell, i) => {
     const here = sounding[i] ?? [];
     const byClass = Array.from({ length: 12 }, (_, pc) => here.filter((note) => note.pc === pc));
-    const held = byClass.map((mine) => covered(mine, cell));
+    const held = byClass.map((mine) => covered(mine, cell, (note) => note.heardUntil));
     const scale = cellScale(cell, held, ticksPerQuarter);
     byClass.forEach((mine, pc) => {
       const at = i * 12 + pc;
       sums.within[at + 12] = (sums.within[at] ?? 0) + (held[pc] ?? 0) * scale;
-      sums.against[at + 12] = (sums.against[at] ?? 0) + covered(mine, cell) * foreignness(mine, cell) * scale;
+      sums.against[at + 12] = (sums.against[at] ?? 0) + covered(mine, cell, (note) => note.end) * foreignness(mine, cell) * scale;
     });
     alone[i] = here.filter((note) => note.onset <= cell.from).length === 1 ? 1 : 0;
     for (const note of here) lowest[i] = Math.min(lowest[i] ?? 128, note.midi);
+    overLeftBass[i] = here.some((note) => note.onset < cell.from && note.heardUntil > note.end) ? 1 : 0;
     heldBass[i] = here.some((note) => note.midi === lowest[i] && note.onset < cell.from) ? 1 : 0;
   });
-  return { cells, ...sums, absent: absence(cells, sums.within, ticksPerQuarter), alone, heldBass, lowest };
+  return { cells, ...sums, absent: absence(cells, sums.within, ticksPerQuarter), alone, heldBass, overLeftBass, lowest };
 }
 
 /** Running sums of the time that each pitch class is nowhere within a beat before or after. */
@@ -83,18 +87,18 @@ function notesByCell(cells: readonly Cell[], notes: readonly SoundingNote[]): re
   for (const note of notes) {
     if (note.grace) continue;
     while (first < cells.length && (cells[first]?.to ?? Infinity) <= note.onset) first += 1;
-    for (let i = first; i < cells.length && (cells[i]?.from ?? Infinity) < note.end; i += 1) lists[i]?.push(note);
+    for (let i = first; i < cells.length && (cells[i]?.from ?? Infinity) < note.heardUntil; i += 1) lists[i]?.push(note);
   }
   return lists;
 }
 
 /** Ticks of a cell covered by some notes, overlaps counted once. */
-function covered(notes: readonly SoundingNote[], cell: Cell): number {
+function covered(notes: readonly SoundingNote[], cell: Cell, endOf: (note: SoundingNote) => number): number {
   let sum = 0;
   let reached = cell.from;
   for (const note of notes) {
     const from = Math.max(note.onset, reached);
-    const to = Math.min(note.end, cell.to);
+    const to = Math.min(endOf(note), cell.to);
     if (to > from) sum += to - from;
     reached = Math.max(reached, to);
   }

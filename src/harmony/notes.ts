@@ -17,6 +17,8 @@ export interface SoundingNote {
   readonly noteIndex: number;
   readonly onset: number;
   readonly end: number;
+  /** Up to when it is heard: for a bass that is left, longer than it is written; see heardBass.ts. */
+  readonly heardUntil: number;
   readonly midi: number;
   readonly pc: number;
   /** Place on the line of fifths as spelled. */
@@ -48,6 +50,7 @@ export function soundingNotes(score: Score): readonly SoundingNote[] {
       const after = matesAt(note, near(onsets, note.end, note.end + gap), starts);
       return {
         ...note,
+        heardUntil: note.end,
         prepared: before.some((other) => other.midi === note.midi),
         approach: -stepTo(note, before),
         departure: stepTo(note, after),
@@ -57,7 +60,7 @@ export function soundingNotes(score: Score): readonly SoundingNote[] {
 }
 
 /** A note before its neighbours are known. */
-type Merged = Omit<SoundingNote, 'prepared' | 'approach' | 'departure'>;
+type Merged = Omit<SoundingNote, 'heardUntil' | 'prepared' | 'approach' | 'departure'>;
 
 /** Other notes of the same stave, at most a step away, at some ticks. */
 function matesAt(note: Merged, ticks: readonly number[], groups: ReadonlyMap<number, readonly Merged[]>): readonly Merged[] {

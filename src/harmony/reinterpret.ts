@@ -19,7 +19,7 @@ export function reinterpret(drafts: readonly Draft[], spelled: boolean): readonl
     const next = drafts[i + 1] ?? null;
     if (draft.quality === 'diminishedSeventh') return diminishedSeventh(draft, next, spelled);
     if (draft.quality === 'augmented') return spelled ? standsOnFlattest(draft) : draft;
-    if (draft.quality === 'frenchSixth') return spelled ? frenchSixth(draft) : draft;
+    if (draft.quality === 'frenchSixth') return withoutPassingRoot(spelled ? frenchSixth(draft) : draft);
     if (draft.quality !== 'dominantSeventh') return draft;
     return isAugmentedSixth(draft, next, spelled) ? augmentedSixth(draft) : withNinth(draft);
   });
@@ -49,6 +49,14 @@ function frenchSixth(draft: Draft): Draft {
   const fifth = spellingIn(draft, draft.members[2] ?? 0);
   // spelled the other way round, the root lies a tritone away
   return third !== null && fifth !== null && fifth - third === 10 ? onRoot(draft, mod(draft.root + 6, 12)) : draft;
+}
+
+/** A French sixth whose own note, the second degree, only passes or turns is Italian. Members from the second degree: root, raised fourth, sixth, tonic. */
+function withoutPassingRoot(draft: Draft): Draft {
+  const [own, raisedFourth = 0, flatSixth = 0, tonic = 0] = draft.members;
+  const sounds = draft.notes.filter((note) => note.pc === own);
+  const passes = sounds.every((note) => note.approach !== 0 && note.departure !== 0 && note.end - note.onset < draft.beat);
+  return passes ? { ...draft, root: raisedFourth, members: [raisedFourth, flatSixth, tonic], quality: 'italianSixth' } : draft;
 }
 
 /** The same symmetrical chord on another of its notes. */

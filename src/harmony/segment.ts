@@ -9,7 +9,7 @@
 import type { Evidence } from './evidence.js';
 import { allChordCharges, isSixFour, motionTable } from './expectations.js';
 import { CHORD_COUNT, CHORDS } from './templates.js';
-import { ABSENT, ABSENT_MARKED_FIFTH, AWAY, BASS, BASS_FOREIGN, CHANGE, CHANGE_UNACCOMPANIED, FOUR_NOTE_SHARE, HELD_BASS_SHARE, KEY_WEIGHT, LONGEST_CELLS, MOTION_WEIGHT, SIX_FOUR_BASS } from './weights.js';
+import { ABSENT, ABSENT_MARKED_FIFTH, ABSENT_SIX_FOUR, AWAY, BASS, BASS_FOREIGN, CHANGE, CHANGE_OVER_LEFT_BASS, CHANGE_UNACCOMPANIED, FOUR_NOTE_SHARE, HELD_BASS_SHARE, KEY_WEIGHT, LONGEST_CELLS, MOTION_WEIGHT, SIX_FOUR_BASS } from './weights.js';
 
 /** A chord over cells [fromCell, toCell). */
 export interface Segment {
@@ -57,11 +57,18 @@ function openAt(search: Search, cell: number): void {
   const present = new Float64Array(12);
   const away = new Float64Array(12);
   // the bass is what lies lowest in the first beat; later low notes belong to the figure
-  const firstBeatEnd = (evidence.cells[cell]?.from ?? 0) + (evidence.cells[cell]?.beat ?? 0);
+  let upbeat = true;
+  let firstBeatEnd = (evidence.cells[cell]?.from ?? 0) + (evidence.cells[cell]?.beat ?? 0);
   const held = evidence.heldBass[cell] === 1;
   let lowest = 128;
   const longest = Math.min(evidence.cells.length, cell + LONGEST_CELLS);
   for (let end = cell + 1; end <= longest; end += 1) {
+    if (upbeat && evidence.cells[end - 1]?.level === 0) {
+      // an upbeat belongs to the bar it leads to, and that bar brings the bass
+      lowest = 128;
+      firstBeatEnd = (evidence.cells[end - 1]?.from ?? 0) + (evidence.cells[end - 1]?.beat ?? 0);
+    }
+    upbeat = upbeat && evidence.alone[end - 1] === 1 && evidence.cells[end - 1]?.level !== 0;
     if (lowest === 128 || (evidence.cells[end - 1]?.from ?? 0) < firstBeatEnd) lowest = Math.min(lowest, evidence.lowest[end - 1] ?? 128);
     const against = spanOf(evidence, { cell, end }, { span, present, away });
     const sounds = { span, present, away, lowest, held };
@@ -83,7 +90,7 @@ function entriesAt(search: Search, cell: number): Entries {
   const from = new Int16Array(CHORD_COUNT).fill(-1);
   const count = CHORD_COUNT;
   const motionWeight = MOTION_WEIGHT;
-  const change = CHANGE[evidence.cells[cell]?.level ?? 3] + CHANGE_UNACCOMPANIED * (evidence.alone[cell] ?? 0);
+  const change = CHANGE[evidence.cells[cell]?.level ?? 3] + CHANGE_UNACCOMPANIED * (evidence.alone[cell] ?? 0) + CHANGE_OVER_LEFT_BASS * (evidence.overLeftBass[cell] ?? 0);
   const expected = charges[keyOfCell[cell] ?? 0];
   const leaders = cell === 0 ? [] : leadersBefore(best, cell);
   for (let chord = 0; chord < count; chord += 1) {
@@ -162,7 +169,9 @@ const MEMBERS = Int8Array.from({ length: CHORD_COUNT * 4 }, (_, i) => {
 
 /** What the absence of each such member costs. */
 const ABSENCES = Float64Array.from({ length: CHORD_COUNT * 4 }, (_, i) => {
-  const marked = (i & 3) === 2 && CHORDS[i >> 2]?.template.intervals[2] !== 7;
+  const template = CHORDS[i >> 2]?.template;
+  const marked = (i & 3) === 2 && template?.intervals[2] !== 7;
+  if (template !== undefined && isSixFour(template.quality) && (i & 3) > 0) return ABSENT_SIX_FOUR;
   return marked ? ABSENT_MARKED_FIFTH : (ABSENT[i & 3] ?? 0);
 });
 

@@ -2,7 +2,7 @@
  * Question: does a tonic chord turn into a cadential six-four before it reaches its dominant?
  * Conventions: segments of cells; the six-four belongs to the dominant, whose root it takes.
  * Method: where a tonic triad goes to its dominant in root position, its last beats are split off from the first beat on which the dominant's
- *   note is the lowest and stays so, if that beat is at least as strong as the dominant's.
+ *   note is the lowest and stays so, if that beat is at least as strong as the dominant's. Where the sixth is missing there, the dominant itself begins so early.
  * Source: textbook definition (accented, over the dominant's bass, resolving down).
  * What it does not tell: six-fours that pass or are arpeggiated; their bass moves on.
  */
@@ -14,12 +14,22 @@ import { CHORDS, TEMPLATES } from './templates.js';
 
 /** Segments with cadential six-fours split off their tonics. */
 export function splitSixFours(segments: readonly Segment[], evidence: Evidence): readonly Segment[] {
-  return segments.flatMap((segment, i) => {
+  const result: Segment[] = [];
+  segments.forEach((segment, i) => {
+    const before = result.at(-1);
+    const fromCell = before === undefined ? segment.fromCell : before.toCell;
     const next = segments[i + 1];
     const split = next === undefined ? null : splitCell(segment, next, evidence);
-    if (split === null) return [segment];
-    return [{ ...segment, toCell: split }, { fromCell: split, toCell: segment.toCell, chord: sixFourOf(segment.chord) }];
+    result.push({ ...segment, fromCell, toCell: split ?? segment.toCell });
+    if (split !== null && hasSixth(segment, split, evidence)) result.push({ fromCell: split, toCell: segment.toCell, chord: sixFourOf(segment.chord) });
   });
+  return result;
+}
+
+/** Whether the third of the tonic, the sixth over the dominant, sounds from a cell on; without it the fourth is a suspension in the dominant itself. */
+function hasSixth({ chord, toCell }: Segment, split: number, { within }: Evidence): boolean {
+  const third = mod((chord % 12) + (CHORDS[chord]?.template.intervals[1] ?? 0), 12);
+  return (within[toCell * 12 + third] ?? 0) - (within[split * 12 + third] ?? 0) > 1e-9;
 }
 
 /** Where the six-four begins, or null. */

@@ -37,6 +37,9 @@ export const CHANGE: Readonly<Record<Level, number>> = { 0: 0.1, 1: 0.2, 2: 0.4,
 /** What it costs besides where one note alone begins or goes on: a tune without a chord under it rarely turns the harmony. */
 export const CHANGE_UNACCOMPANIED = 1.2;
 
+/** What it costs besides between a bass and the figure above it that belongs to it. */
+export const CHANGE_OVER_LEFT_BASS = 1.2;
+
 /** What a fitting note counts in a chord of four against one of three: a chord that holds more explains each note less. */
 export const FOUR_NOTE_SHARE = 0.9;
 
@@ -48,6 +51,9 @@ export const AWAY = [1, 0.6, 0.2, 1.2] as const;
 
 /** What an absent fifth costs where the fifth makes the chord (diminished, augmented, half-diminished). */
 export const ABSENT_MARKED_FIFTH = 1.6;
+
+/** What an absent fourth or sixth costs a six-four: with one of them alone it is a suspension over the dominant. */
+export const ABSENT_SIX_FOUR = 2.5;
 
 /** What a bass costs by the member it is: root, third, fifth, seventh. The six-four is rare unless it passes. */
 export const BASS = [0, 0.4, 1.2, 0.8] as const;

@@ -22,7 +22,7 @@ function load(slug: string): Score {
 /** Sixteenths, the unit of the plans, to a crotchet. */
 const DIVISIONS = 4;
 
-describe.each(['quayside-march', 'rowing-home'])('%s', (slug) => {
+describe.each(['quayside-march', 'rowing-home', 'evening-over-skerrowby'])('%s', (slug) => {
   const score = load(slug);
   const plan = pieces.find((candidate) => candidate.slug === slug)!;
   const { harmonies, globalKey } = analyseHarmony(score);

@@ -38,6 +38,24 @@ describe.each(MOVES)('broken chords, moved by %i fifths', (move) => {
   });
 });
 
+describe.each(MOVES)('basses that are left, moved by %i fifths', (move) => {
+  const bar = (bass: string, chord: string): string => `${bass}:1 ${chord}:2`;
+
+  test('the bass counts under the chord that follows it: V7 from the first beat on, its root struck before third and seventh', () => {
+    // C over G goes to B: a suspension in G7; the bar has one harmony
+    const left = [bar('C3', 'G3+E4'), bar('G3', 'B3+F4'), bar('C3', 'G3+E4')].join(' ');
+    const score = piece({ voices: ['E5:1 G5:1 C6:1~ C6:1 B5:1 G5:1 G5:3', left], beats: 3, move });
+    expect(analyseHarmony(score).harmonies.map(({ degree, barIndex, offset }) => [degree, barIndex, offset])).toEqual([['I', 0, 0], ['V7', 1, 0], ['I', 2, 0]]);
+  });
+
+  test('A under C and E is the submediant, though A is struck alone', () => {
+    // D over A goes to C: a fourth and a third above the bass, as in an interrupted cadence
+    const left = [bar('C3', 'G3+E4'), bar('G3', 'B3+F4'), bar('A3', 'C4+E4'), bar('F3', 'A3+C4'), bar('G3', 'B3+F4'), bar('C3', 'G3+E4')].join(' ');
+    const score = piece({ voices: ['E5:3 D5:3~ D5:1 C5:2 C5:3 D5:3 C5:3', left], beats: 3, move });
+    expect(degrees(score)).toBe('I V7 vi IV V7 I');
+  });
+});
+
 describe('notes foreign to their harmony', () => {
   test('4-3: the third comes late, the fourth is held over', () => {
     // C over F held into G, falling to B: a fourth above the bass, then a third
