@@ -12,3 +12,5 @@ export type * from './beatTypes.js';
 export { findPitfalls, type PitfallOptions } from './pitfallPlaces.js';
 export { countInSentence, pitfallPlace, pitfallRemarks } from './pitfallRemarks.js';
 export type { Pitfall, PitfallKind, PitfallPlace } from './pitfallTypes.js';
+export { chordInWords, chordOverBass, keyInWords } from './names.js';
+export { barsInWords } from './teachingNotesBars.js';

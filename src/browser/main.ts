@@ -1,4 +1,5 @@
 import { startDesk } from './desk.js';
+import { startPiece } from './piece.js';
 import { startReview } from './review.js';
 import { keepWidth } from './width.js';
 
@@ -6,3 +7,4 @@ import { keepWidth } from './width.js';
 keepWidth();
 startDesk();
 startReview();
+startPiece();

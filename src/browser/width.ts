@@ -5,12 +5,14 @@
  */
 
 /**
- * Widths that are engraved, px, each with the narrowest window it fits (as in the style sheet).
+ * Widths that are engraved, px, each with the narrowest window it fits (as in the style sheet): beside a margin, and over the
+ * whole width of a piece's page.
  */
 const WIDTHS = [
-  { widthPx: 940, fromPx: 1428 },
-  { widthPx: 656, fromPx: 724 },
-  { widthPx: 358, fromPx: 0 },
+  { widthPx: 940, wholePx: 940, fromPx: 1428 },
+  { widthPx: 656, wholePx: 968, fromPx: 1024 },
+  { widthPx: 656, wholePx: 656, fromPx: 724 },
+  { widthPx: 358, wholePx: 358, fromPx: 0 },
 ] as const;
 
 /** A year: the tablet on the music desk does not change its size. */
@@ -32,16 +34,18 @@ export function keepWidth(): void {
   });
 }
 
-/** The width that suits this window. */
-function suitableWidth(): number {
-  return WIDTHS.find(({ fromPx }) => window.innerWidth >= fromPx)?.widthPx ?? 656;
+/** The widths that suit this window. */
+function suitableWidths(): Pick<(typeof WIDTHS)[number], 'widthPx' | 'wholePx'> {
+  return WIDTHS.find(({ fromPx }) => window.innerWidth >= fromPx) ?? { widthPx: 656, wholePx: 656 };
 }
 
 /** Keeps the width, and changes the score of this page where it came in another one. */
 async function fit(): Promise<void> {
-  const widthPx = suitableWidth();
-  document.cookie = `barwise-width=${widthPx}; path=/; max-age=${COOKIE_AGE_S}; samesite=strict`;
+  const { widthPx: besidePx, wholePx } = suitableWidths();
+  keepCookie('barwise-width', besidePx);
+  keepCookie('barwise-whole-width', wholePx);
   const score = document.querySelector<HTMLElement>('#score');
+  const widthPx = score?.dataset['whole'] === undefined ? besidePx : wholePx;
   if (score === null || Number(score.dataset['width']) === widthPx || isBeingWritten()) return;
   const response = await fetch(window.location.pathname + window.location.search);
   if (!response.ok) return;
@@ -51,6 +55,11 @@ async function fit(): Promise<void> {
   score.replaceWith(document.adoptNode(fresh));
   document.dispatchEvent(new CustomEvent(SCORE_CHANGED));
   openAgain();
+}
+
+/** So that the server knows at the next page. */
+function keepCookie(name: string, widthPx: number): void {
+  document.cookie = `${name}=${widthPx}; path=/; max-age=${COOKIE_AGE_S}; samesite=strict`;
 }
 
 /** True where a comment holds text that is not yet saved: then nothing is replaced. */

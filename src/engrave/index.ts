@@ -10,3 +10,4 @@ export { IN_TIME_MS } from './laneScale.js';
 export { marksFor } from './marksFor.js';
 export type { MarkMaterial } from './markMaterial.js';
 export * from './pencil.js';
+export * from './piece.js';

@@ -10,9 +10,9 @@ import { slipsInWords, tryInWords, visitKey, visitsInWords, type BarNames, type 
 import type { Score } from '../score/index.js';
 import { deviationInWords } from './barTable.js';
 import type { CommentView } from './commentViews.js';
+import { hangerSvg, linkToBar, type BarLink } from './drawerFrame.js';
 import { clockTime } from './moments.js';
 import { unbroken } from './unbroken.js';
-import { drawing, path, px } from './svg.js';
 
 /** One try at a bar, a column of the drawer's table. */
 export interface TryView {
@@ -26,12 +26,6 @@ export interface TryView {
   readonly tempo: string;
   /** For the form: "pass.attempt". */
   readonly value: string;
-  readonly name: string;
-}
-
-/** A link to a neighbouring bar. */
-export interface BarLink {
-  readonly href: string;
   readonly name: string;
 }
 
@@ -89,9 +83,6 @@ export interface DrawerParts {
 /** In a cell; the reasons stand below the table. */
 const NOT_MEASURED = 'not measured';
 
-/** Height of the lines that tie a drawer to its bar, px. */
-const HANGER_PX = 12;
-
 /** A comment reaches over so many bars at most. */
 const LONGEST_REACH_BARS = 16;
 
@@ -113,8 +104,8 @@ function drawerOf(system: EngravedSystem, bar: EngravedBar, parts: DrawerParts):
     name,
     title: sentenceCase(times === '' ? name : `${name}, ${times}`),
     hanger: hangerSvg(system, bar),
-    previous: linkTo(barIndex - 1, parts),
-    next: linkTo(barIndex + 1, parts),
+    previous: linkToBar(barIndex - 1, parts),
+    next: linkToBar(barIndex + 1, parts),
     tries: all.map((visit) => tryView(visit, all, parts)),
     measured: all.some(({ right, left }) => right.measured || left.measured),
     reasons: reasonsOf(all),
@@ -126,12 +117,6 @@ function drawerOf(system: EngravedSystem, bar: EngravedBar, parts: DrawerParts):
     key: parts.newKey(),
     removed: parts.removed?.barIndex === barIndex ? parts.removed.comment : null,
   };
-}
-
-/** The bar before or after, where there is one. */
-function linkTo(barIndex: number, { anchors, names }: DrawerParts): BarLink | null {
-  const anchor = anchors[barIndex];
-  return anchor === undefined ? null : { href: `#${anchor}`, name: names.long(barIndex).replace(/^the /, '') };
 }
 
 /** "First try, from 0:27". */
@@ -173,14 +158,4 @@ function notesInWords(slips: readonly Slip[], hand: Slip['hand'], hands: Hands):
 function reasonsOf(all: readonly BarFacts[]): readonly string[] {
   const reasons = all.flatMap(({ right, left, tempo }) => [right, left, tempo].flatMap((value) => (value.measured ? [] : value.reason)));
   return [...new Set(reasons)];
-}
-
-/**
- * The drawer hangs from its bar: a line across the system, open between two uprights under the
- * bar.
- */
-function hangerSvg(system: EngravedSystem, bar: EngravedBar): string {
-  const right = Math.min(bar.right, system.widthPx - 0.5);
-  const line = `M0 11.5H${px(bar.left)}V0M${px(right)} 0V11.5H${px(system.widthPx)}`;
-  return drawing({ widthPx: system.widthPx, heightPx: HANGER_PX }, { class: 'hanger', 'aria-hidden': 'true' }, path('hanger-line', line));
 }

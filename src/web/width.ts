@@ -10,10 +10,23 @@ export const ENGRAVING_WIDTHS_PX = [358, 656, 940] as const;
 /** Without script, for the tablet on the music desk. */
 export const USUAL_WIDTH_PX = 656;
 
+/** The same for a score that has the page's whole width; on the widest pages the notes stand beside it. */
+export const WHOLE_WIDTHS_PX = [358, 656, 968, 940] as const;
+
 /** The width a request asks for, px; only those that are engraved. */
 export function engravingWidth(request: Pick<Request, 'query' | 'headers'>): number {
-  const asked = [request.query['w'], cookie(request.headers.cookie ?? '', 'barwise-width')].map(Number);
-  return asked.find((width) => ENGRAVING_WIDTHS_PX.some((known) => known === width)) ?? USUAL_WIDTH_PX;
+  return asked(request, 'barwise-width', ENGRAVING_WIDTHS_PX);
+}
+
+/** The same for a score that has the page's whole width. */
+export function wholeWidth(request: Pick<Request, 'query' | 'headers'>): number {
+  return asked(request, 'barwise-whole-width', WHOLE_WIDTHS_PX);
+}
+
+/** What address or cookie ask for, where it is one of these widths. */
+function asked({ query, headers }: Pick<Request, 'query' | 'headers'>, name: string, widths: readonly number[]): number {
+  const wishes = [query['w'], cookie(headers.cookie ?? '', name)].map(Number);
+  return wishes.find((width) => widths.includes(width)) ?? USUAL_WIDTH_PX;
 }
 
 /** A cookie's value, or an empty text. */

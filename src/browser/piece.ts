@@ -1,0 +1,49 @@
+import { startKeys } from './keys.js';
+import { startLighting } from './lighting.js';
+import { startOpenBar } from './openBar.js';
+
+/** Where the choice between degrees and chord names is kept from page to page. */
+const HARMONY_KEY = 'barwise-harmony';
+
+/** A piece's page: keys, things that point to each other, the switch that stays as it was set, printing. */
+export function startPiece(): void {
+  if (document.querySelector('[data-piece]') === null) return;
+  startOpenBar();
+  startKeys();
+  startLighting();
+  keepHarmony();
+  offerPrint();
+}
+
+/** Remembers degrees or chord names; where nothing may be kept the page begins with degrees. */
+function keepHarmony(): void {
+  const choices = [...document.querySelectorAll<HTMLInputElement>('input[name="harmony"]')];
+  const kept = choices.find((choice) => choice.value === readKept());
+  if (kept !== undefined) kept.checked = true;
+  for (const choice of choices) choice.addEventListener('change', () => keep(choice.value));
+}
+
+/** What was chosen last; null where nothing was or the browser keeps nothing. */
+function readKept(): string | null {
+  try {
+    return window.localStorage.getItem(HARMONY_KEY);
+  } catch {
+    return null;
+  }
+}
+
+/** Keeps a choice where the browser lets it. */
+function keep(value: string): void {
+  try {
+    window.localStorage.setItem(HARMONY_KEY, value);
+  } catch {
+    // a browser that keeps nothing: the choice holds for this page
+  }
+}
+
+/** Shows the button that prints; without script the browser's own menu does. */
+function offerPrint(): void {
+  const place = document.querySelector<HTMLElement>('[data-print]');
+  place?.removeAttribute('hidden');
+  place?.querySelector('button')?.addEventListener('click', () => window.print());
+}

@@ -1,0 +1,87 @@
+/**
+ * The harmony under a system: a tick under each change with its name beside it, twice over (degrees, chord names) so that a page
+ * can show either. Names never touch: one that has no room stands a row lower, and where all rows are taken only its tick stays.
+ */
+import type { Harmony } from '../../harmony/index.js';
+import type { Lane } from '../compose.js';
+import { fixed } from '../numbers.js';
+import { escapeXml } from '../xmlTree.js';
+import { chordLabel, degreeLabel, inBrackets, writeLabel, type Label } from './labels.js';
+import type { TickPlaces } from './tickToX.js';
+
+/** Sizes of both kinds of name, px: chord names are long. */
+const DEGREE_PX = 18;
+const CHORD_PX = 15;
+
+/** Most rows of names, their distance and the base line of the first, px. */
+const ROWS = 3;
+const ROW_PX = 20;
+const BASELINE_PX = 17;
+
+/** Room between a tick and its name, and between a name and the next tick, px. */
+const BESIDE_TICK_PX = 4;
+const APART_PX = 6;
+
+/** A tick begins so far over its base line, and is so short where its name stands lower, px. */
+const TICK_PX = 14;
+const SHORT_TICK_PX = 5;
+
+/** Room under the lowest names, px: stacked figures reach below the base line. */
+const BELOW_PX = 8;
+
+/** Where a name goes. */
+export interface PlacedName {
+  readonly harmony: Harmony;
+  readonly x: number;
+  readonly label: Label;
+  /** 0 is the first row; null where no row had room. */
+  readonly row: number | null;
+  /** True where the harmony began in an earlier system. */
+  readonly goesOn: boolean;
+}
+
+/** The lane of one system; without harmonies it has no height. */
+export function harmonyLane(harmonies: readonly Harmony[], places: TickPlaces): Lane {
+  const degrees = placeNames(harmonies, places, (harmony) => degreeLabel(harmony.degree === '' ? '–' : harmony.degree, DEGREE_PX));
+  const names = placeNames(harmonies, places, (harmony) => chordLabel(harmony.name === '' ? '–' : harmony.name, CHORD_PX));
+  if (degrees.length === 0) return { svg: '', heightPx: 0 };
+  const rows = Math.max(0, ...[...degrees, ...names].map(({ row }) => row ?? 0)) + 1;
+  const svg = `<g class="lane lane-harmony">${group('degrees', degrees)}${group('chord-names', names)}</g>`;
+  return { svg, heightPx: BASELINE_PX + (rows - 1) * ROW_PX + BELOW_PX };
+}
+
+/** Gives every harmony of a system its x and its row. */
+export function placeNames(harmonies: readonly Harmony[], places: TickPlaces, labelOf: (harmony: Harmony) => Label): readonly PlacedName[] {
+  const ends: number[] = [];
+  return harmonies.filter(({ fromTick, toTick }) => fromTick < places.toTick && toTick > places.fromTick).flatMap((harmony, i, all): readonly PlacedName[] => {
+    const goesOn = harmony.fromTick < places.fromTick;
+    const x = goesOn ? places.startX : places.at(harmony.fromTick);
+    const label = goesOn ? inBrackets(labelOf(harmony)) : labelOf(harmony);
+    const right = x + BESIDE_TICK_PX + label.widthPx;
+    // a reminder of what goes on gives way to what begins
+    if (goesOn && right + APART_PX > places.at(all[i + 1]?.fromTick ?? places.toTick)) return [];
+    const row = Array.from({ length: ROWS }, (_, n) => n).find((n) => x >= (ends[n] ?? -Infinity) + APART_PX && right <= places.endX + BESIDE_TICK_PX) ?? null;
+    if (row !== null) ends[row] = right;
+    return [{ harmony, x, label, row, goesOn }];
+  });
+}
+
+/** All names of one kind. */
+function group(className: string, names: readonly PlacedName[]): string {
+  return `<g class="${className}">${names.map(nameSvg).join('')}</g>`;
+}
+
+/** A tick and its name. */
+function nameSvg({ harmony, x, label, row, goesOn }: PlacedName): string {
+  const baseline = BASELINE_PX + (row ?? 0) * ROW_PX;
+  const top = `M${fixed(x)} ${BASELINE_PX - TICK_PX}v${row === 0 ? TICK_PX : SHORT_TICK_PX}`;
+  const beside = row === null || row === 0 ? '' : `M${fixed(x)} ${fixed(baseline - TICK_PX + 1)}v${TICK_PX - 1}`;
+  const tick = goesOn ? '' : `<path class="harmony-tick" d="${top}${beside}"/>`;
+  const name = row === null ? '' : `<g class="harmony-name">${writeLabel(label, x + BESIDE_TICK_PX, baseline)}</g>`;
+  return `<g data-bar="${harmony.barIndex}"><title>${escapeXml(titleOf(harmony))}</title>${tick}${name}</g>`;
+}
+
+/** What a pointer is told. */
+function titleOf({ degree, name }: Harmony): string {
+  return degree === '' ? 'no one chord' : `${degree}: ${name}`;
+}

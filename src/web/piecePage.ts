@@ -1,0 +1,132 @@
+/**
+ * The page of a piece as one record: everything it says and draws, found once from score, engraving and analysis. The template only
+ * lays it out. Whatever of the three is missing, the rest still stands, with the reason.
+ */
+import { inLanguage, keyInWords, type Analysis, type PedalPlan } from '../analysis/index.js';
+import { countInWords, InputError, sentenceCase, word, type Language } from '../base/index.js';
+import type { Engraving } from '../engrave/index.js';
+import type { SourceFile } from '../pipeline/index.js';
+import { barNames, beatUnit, tempoMarkOf } from '../review/index.js';
+import type { Bar, Score } from '../score/index.js';
+import { barAnchors } from './anchors.js';
+import { remarkViews, tripViews } from './pieceRemarks.js';
+import { pieceSystems } from './pieceSystems.js';
+import { pieceTables } from './pieceTables.js';
+import type { PieceComment, PieceScore, PieceView, PieceWords } from './pieceTypes.js';
+import type { Room } from './shared.js';
+
+/** What a piece's page is made from. */
+export interface PieceParts {
+  readonly room: Room;
+  readonly widthPx: number;
+  /** The kept score file. @throws InputError `not-found` */
+  readonly file: () => SourceFile;
+  /** Comments on recordings of the piece, by the bar that they begin at. */
+  readonly comments: ReadonlyMap<number, readonly PieceComment[]>;
+}
+
+/** A plan for a score that has none. */
+const NO_PLAN: PedalPlan = { entries: [], basis: 'none' };
+
+/** Reads, analyses and lays out. A score that cannot be read gives the reason in `problem`. */
+export async function pieceView(parts: PieceParts): Promise<PieceView> {
+  const { room, widthPx } = parts;
+  try {
+    const file = parts.file();
+    const [score, engraving, analysed] = await Promise.all([room.pipeline.score(file), room.pipeline.engraving(file, widthPx), analysisOf(room, file)]);
+    return viewOf(parts, { score, engraving, ...analysed });
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { facts: '', warnings: [], problem: error.describe(), missing: null, score: { widthPx, defs: '', systems: [], fallback: null }, words: null };
+  }
+}
+
+/** What was found in a score. */
+interface Found {
+  readonly score: Score;
+  readonly engraving: Engraving;
+  readonly analysis: Analysis | null;
+  readonly problem: string | null;
+}
+
+/** The analysis, or why there is none. */
+async function analysisOf(room: Room, file: SourceFile): Promise<Pick<Found, 'analysis' | 'problem'>> {
+  try {
+    return { analysis: await room.pipeline.analysis(file), problem: null };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { analysis: null, problem: error.describe() };
+  }
+}
+
+/** The whole page. */
+function viewOf({ room, comments }: PieceParts, found: Found): PieceView {
+  const { score, engraving } = found;
+  const { language } = room;
+  const analysis = found.analysis === null || language === 'british' ? found.analysis : inLanguage(score, found.analysis, language);
+  const anchors = barAnchors(score);
+  const plan = analysis?.pedalPlan ?? NO_PLAN;
+  const shared = { score, anchors, language, names: barNames(score, language) };
+  const trips = analysis === null ? [] : tripViews(analysis.pitfalls, shared);
+  const shown: PieceScore = {
+    widthPx: engraving.widthPx,
+    defs: engraving.defs,
+    fallback: engraving.fallback,
+    systems: pieceSystems({ ...shared, engraving, analysis, plan, trips, comments }),
+  };
+  const words: PieceWords | null = analysis === null ? null : {
+    before: remarkViews(analysis.notes.beforeTeaching, shared),
+    trips,
+    listen: remarkViews(analysis.notes.listenFor, shared),
+    plan: planInWords(plan),
+    tables: pieceTables({ ...shared, analysis, plan: plan.entries }),
+  };
+  return { facts: factsOf(score, analysis, language), warnings: warningsOf(score), problem: null, missing: missingOf(found), score: shown, words };
+}
+
+/** Why the analysis is missing or thin, in one sentence; null where it is whole. */
+function missingOf({ score, analysis, problem }: Found): string | null {
+  if (analysis === null) return `The score could not be analysed, so only the engraving is here. ${problem ?? ''}`.trim();
+  if (score.notes.length === 0) return 'The score holds only rests: there is no key, no harmony and no form to tell, and nothing for the pedal.';
+  if (analysis.harmonies.every(({ root }) => root === null)) return 'No chords could be told from the notes, so harmony and cadences are missing; the pedal plan rests on the printed marks alone.';
+  return null;
+}
+
+/** How to read the line of the pedal; what is dry on the whole is said here and not drawn. */
+function planInWords({ entries, basis }: PedalPlan): string {
+  if (entries.length === 0) return '';
+  if (entries.every(({ kind }) => kind === 'none')) return 'None: nothing is marked, and the writing does not ask for it.';
+  if (basis === 'printed') return 'As the score prints it: the line lies low while the foot is down, and each peak is a change. Tap a bar for the reasons.';
+  const source = basis === 'both' ? 'Solid where the score prints it, dashed where it comes from the harmony' : 'The score marks none; dashed lines come from the harmony';
+  return `${source}; the line lies low while the foot is down, and each peak is a change. Tap a bar for the reasons.`;
+}
+
+/** "A minor; an upbeat and 25 bars; four crotchets in a bar; Tempo di marcia, crotchet = 104." */
+function factsOf(score: Score, analysis: Analysis | null, language: Language): string {
+  const first = score.bars.find((bar) => !bar.implicit);
+  if (first === undefined) return '';
+  const counted = score.bars.filter((bar) => !bar.implicit).length;
+  const upbeat = score.bars[0]?.implicit === true ? `an ${word('upbeat', language)} and ` : '';
+  const length = `${upbeat}${countInWords(counted)} ${word(counted === 1 ? 'bar' : 'bars', language)}`;
+  const key = analysis?.key === null || analysis === null ? '' : keyInWords(analysis.key);
+  return `${sentenceCase([key, length, metreInWords(first, language), tempoMark(score, language)].filter((part) => part !== '').join('; '))}.`;
+}
+
+/** "four crotchets in a bar". */
+function metreInWords({ time }: Bar, language: Language): string {
+  const unit = beatUnit(time);
+  const beats = (time.beats * 4) / time.beatType / unit.crotchets;
+  return `${countInWords(beats)} ${word(unit.name, language)}${beats === 1 ? '' : 's'} in a ${word('bar', language)}`;
+}
+
+/** "Tempo di marcia, crotchet = 104". */
+function tempoMark(score: Score, language: Language): string {
+  const { unit, marked, words } = tempoMarkOf(score);
+  const figure = marked === null ? '' : `${word(unit.name, language)} = ${Math.round(marked)}`;
+  return [words, figure].filter((part) => part !== '').join(', ');
+}
+
+/** What is odd in the file, with its place. */
+function warningsOf(score: Score): PieceView['warnings'] {
+  return score.warnings.map(({ bar, text }) => ({ where: bar === null ? '' : `Bar ${bar}: `, text }));
+}
