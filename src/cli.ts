@@ -4,7 +4,8 @@ import { alignmentReport } from './align/index.js';
 import { analysisInWords, analysisReport } from './analysis/index.js';
 import { InputError } from './base/index.js';
 import { analyseTogether, readSource, readTogether } from './pipeline/index.js';
-import { alignmentInWords, reviewInWords, reviewReport } from './review/index.js';
+import { readDecisions, type Decisions } from './judge/index.js';
+import { alignmentInWords, purposeName, PURPOSES, reviewInWords, reviewReport, type Purpose } from './review/index.js';
 import { startRoom } from './web/index.js';
 
 /** Exit codes: what a calling program can rely on. */
@@ -20,6 +21,9 @@ const HELP = `Barwise reviews a pupil's recording bar by bar against the score.
 
 SCORE is MusicXML (.musicxml, .xml, .mxl) or a MIDI file; RECORDING is a MIDI file.
   --part NAME     which part of the score to read, by its id or name, where there are several
+  --purpose NAME  review: what the recording is for (first reading, building up, polishing, run-through, from memory); guessed if left out
+  --age YEARS     review: age of the pupil; one remark is enough for a child under nine
+  --decisions FILE  review: what is right as played, left alone or preferred, as JSON
   --json          the whole result for programs, on standard output
 Results go to standard output, everything else to standard error.
 Exit codes: 0 fine, 2 wrong use, 3 a file could not be read, 4 the recording is not of this score.
@@ -37,6 +41,9 @@ interface Options {
   readonly part: string | undefined;
   readonly port: string | undefined;
   readonly data: string | undefined;
+  readonly purpose: string | undefined;
+  readonly age: string | undefined;
+  readonly decisions: string | undefined;
 }
 
 function align(paths: readonly string[], options: Options): void {
@@ -51,6 +58,32 @@ function align(paths: readonly string[], options: Options): void {
   process.stdout.write(options.json ? `${JSON.stringify(alignmentReport(score, recording, alignment))}\n` : alignmentInWords(reading));
 }
 
+/** The purpose that was said, by its name with or without spaces. */
+function purposeFrom(said: string | undefined): { readonly purpose?: Purpose } {
+  if (said === undefined) return {};
+  const purpose = PURPOSES.find((one) => purposeName(one).replace(/\W/g, '') === said.toLowerCase().replace(/\W/g, ''));
+  if (purpose === undefined) throw new UsageError(`--purpose takes one of: ${PURPOSES.map(purposeName).join(', ')}`);
+  return { purpose };
+}
+
+/** The age in years that was said. */
+function ageFrom(said: string | undefined): { readonly age?: number } {
+  if (said === undefined) return {};
+  if (!/^\d{1,3}$/.test(said)) throw new UsageError('--age takes a whole number of years');
+  return { age: Number(said) };
+}
+
+/** The decisions in a file. */
+function decisionsIn(path: string): Decisions {
+  const { name, bytes } = readSource(path);
+  try {
+    return readDecisions(JSON.parse(new TextDecoder().decode(bytes)));
+  } catch (error) {
+    if (error instanceof SyntaxError) throw new InputError('not-well-formed', 'This is not JSON; decisions were expected.', { file: name });
+    throw error instanceof InputError ? error.inFile(name) : error;
+  }
+}
+
 function review(paths: readonly string[], options: Options): void {
   const [scorePath, recordingPath, ...more] = paths;
   if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('review takes a score and a recording');
@@ -58,8 +91,9 @@ function review(paths: readonly string[], options: Options): void {
   const reading = readTogether(readSource(scorePath), readSource(recordingPath), options.part);
   progress('');
   for (const warning of reading.score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
-  const input = { ...reading, language: 'british' } as const;
-  process.stdout.write(options.json ? `${JSON.stringify(reviewReport(input))}\n` : reviewInWords(input));
+  const input = { ...reading, language: 'british', ...(options.decisions === undefined ? {} : { decisions: decisionsIn(options.decisions) }) } as const;
+  const said = { ...purposeFrom(options.purpose), ...ageFrom(options.age) };
+  process.stdout.write(options.json ? `${JSON.stringify(reviewReport(input, said))}\n` : reviewInWords(input, said));
 }
 
 function analyse(paths: readonly string[], options: Options): void {
@@ -89,10 +123,10 @@ function parse(argv: readonly string[]): { command: string | undefined; paths: s
     const { values, positionals } = parseArgs({
       args: [...argv],
       allowPositionals: true,
-      options: { json: { type: 'boolean' }, help: { type: 'boolean', short: 'h' }, part: { type: 'string' }, port: { type: 'string' }, data: { type: 'string' } },
+      options: { json: { type: 'boolean' }, help: { type: 'boolean', short: 'h' }, part: { type: 'string' }, purpose: { type: 'string' }, age: { type: 'string' }, decisions: { type: 'string' }, port: { type: 'string' }, data: { type: 'string' } },
     });
     const [command, ...paths] = positionals;
-    return { command, paths, help: values.help ?? false, options: { json: values.json ?? false, part: values.part, port: values.port, data: values.data } };
+    return { command, paths, help: values.help ?? false, options: { json: values.json ?? false, part: values.part, port: values.port, data: values.data, purpose: values.purpose, age: values.age, decisions: values.decisions } };
   } catch (error) {
     throw new UsageError(error instanceof Error ? error.message : 'unknown option');
   }

@@ -10,3 +10,4 @@ export { placesInWords, whereInWords } from './placeWords.js';
 export { strandsOf, type Arrival, type Strand } from './strands.js';
 export { triesInWords, tryInWords, visitsInWords } from './tries.js';
 export { NO_DECISIONS } from './decisions.js';
+export { readDecisions, readLeftAlone, readPreferences, readRightAsPlayed } from './readDecisions.js';

@@ -1,6 +1,7 @@
 export { LONGEST_COMMENT } from './comments.js';
 export { LONGEST_NAME } from './context.js';
 export { dataFolder, type Surroundings } from './dataFolder.js';
+export { asDecisions, type Decision, type DecisionScope, type StoredDecision } from './decisions.js';
 export { type IncomingFile, type NewPiece } from './pieces.js';
 export { type PupilOptions } from './pupils.js';
 export { type Filing, type NewRecording } from './recordings.js';

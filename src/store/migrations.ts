@@ -63,6 +63,18 @@ const MIGRATIONS: readonly string[] = [
      saved_at TEXT NOT NULL
    ) STRICT;
    CREATE INDEX versions_by_comment ON comment_versions (comment_id, id);`,
+  `CREATE TABLE decisions (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     pupil_id INTEGER REFERENCES pupils (id),
+     piece_id INTEGER REFERENCES pieces (id),
+     kind TEXT NOT NULL CHECK (kind IN ('right', 'left', 'preferences')),
+     body TEXT NOT NULL,
+     created_at TEXT NOT NULL,
+     removed_at TEXT
+   ) STRICT;
+   CREATE INDEX decisions_by_scope ON decisions (pupil_id, piece_id);
+   ALTER TABLE recordings ADD COLUMN purpose TEXT;
+   ALTER TABLE pupils ADD COLUMN born INTEGER;`,
 ];
 
 /** How many steps this program knows. */
