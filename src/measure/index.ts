@@ -1,5 +1,9 @@
 /** What happened in time and touch: facts, one measure a file, without judgement. */
 export type * from './types.js';
+export type * from './holdingTypes.js';
+export { JOINED_GAP_S } from './barHoldings.js';
+export { highestBetween, PEDAL_HOLDS, PEDAL_LINGERS, soundEnds } from './soundEnds.js';
+export { touchAsked, type MarkedTouch, type TouchAsked } from './touchAsked.js';
 export { handOf, HANDS, type Hand } from './hands.js';
 export { playedOf, writtenOf, type Piece } from './piece.js';
 export { TIMING_LEAST_NOTES } from './handTiming.js';

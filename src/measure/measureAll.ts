@@ -1,5 +1,6 @@
 import type { Analysis } from '../analysis/index.js';
 import { barFacts } from './barFacts.js';
+import { holdingFacts } from './holdings.js';
 import { onsetDeviations } from './onsetDeviation.js';
 import type { Piece } from './piece.js';
 import type { Measures } from './types.js';
@@ -16,5 +17,6 @@ export interface MeasuredPiece extends Piece {
  */
 export function measureAll(piece: MeasuredPiece): Measures {
   const onsets = onsetDeviations(piece);
-  return { onsets, bars: barFacts(piece, onsets) };
+  const bars = barFacts(piece, onsets);
+  return { onsets, bars, holding: holdingFacts(piece, bars) };
 }

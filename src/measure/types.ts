@@ -1,4 +1,5 @@
 import type { Measured } from '../base/index.js';
+import type { HoldingFacts } from './holdingTypes.js';
 
 /** How far one played note stands from the local pulse. */
 export interface OnsetDeviation {
@@ -47,4 +48,6 @@ export interface Measures {
   readonly onsets: readonly OnsetDeviation[];
   /** In time order: one entry a bar, pass and attempt. */
   readonly bars: readonly BarFacts[];
+  /** Lengths, rests, ties and touch. */
+  readonly holding: HoldingFacts;
 }

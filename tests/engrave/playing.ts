@@ -5,6 +5,7 @@ import type { BarFacts, Measures } from '../../src/measure/index.js';
 import type { RecordedNote, Recording } from '../../src/recording/index.js';
 import type { Score } from '../../src/score/index.js';
 import { smallScore } from './fixture.js';
+import { NO_MEASURES } from '../measure/nothing.js';
 
 export const score: Score = smallScore();
 export const engraving: Engraving = barGrid(score, { widthPx: 656, reason: 'test' });
@@ -36,5 +37,5 @@ export function visit(visitIndex: number, attempt = 1, stretch = 0): BarFacts {
 export function material(parts: { readonly notes?: readonly RecordedNote[]; readonly alignment?: Partial<Alignment>; readonly measures?: Partial<Measures> }): MarkMaterial {
   const recording: Recording = { notes: parts.notes ?? [], sustain: [], sostenuto: [], soft: [], durationS: 10, limits: [] };
   const alignment: Alignment = { pairs: [], missed: [], added: [], ornaments: [], route: [], hands: 'both', transposition: 0, matched: 1, ...parts.alignment };
-  return { score, recording, alignment, measures: { onsets: [], bars: [visit(0), visit(1)], ...parts.measures } };
+  return { score, recording, alignment, measures: { ...NO_MEASURES, bars: [visit(0), visit(1)], ...parts.measures } };
 }

@@ -4,11 +4,12 @@ import { judgeRoute } from '../../src/judge/route.js';
 import type { AspectJudgement } from '../../src/judge/index.js';
 import type { Stretch } from '../../src/align/index.js';
 import { material, stretch } from '../review/material.js';
+import { NO_MEASURES } from '../measure/nothing.js';
 
 // four bars, the first two repeated: visits 0-5 are bars 1 2 1 2 3 4
 function judged(route: readonly Stretch[]): AspectJudgement {
   const parts = material({ route });
-  return judgeRoute({ ...parts, analysis: analyseScore(parts.score), measures: { onsets: [], bars: parts.measures.bars }, language: 'british' });
+  return judgeRoute({ ...parts, analysis: analyseScore(parts.score), measures: { ...NO_MEASURES, bars: parts.measures.bars }, language: 'british' });
 }
 
 describe('the route', () => {

@@ -5,6 +5,7 @@ import { makeReview } from '../../src/review/index.js';
 import { worthOf } from '../../src/review/care.js';
 import { material, stretch } from './material.js';
 import { observation, place } from './observations.js';
+import { NO_MEASURES } from '../measure/nothing.js';
 
 /** Six visits (bars 1 2 1 2 3 4), all notes of the right hand in bar 2 wrong the first time. */
 function input(route = [stretch(0, 0, 5)]): JudgeInput {
@@ -14,7 +15,7 @@ function input(route = [stretch(0, 0, 5)]): JudgeInput {
     missed: [6, 7, 8].map((occurrence) => ({ occurrence, stretch: 0, attempt: 1 })),
     added: keys.map((_, note) => ({ note, stretch: 0, near: 6 + note, instead: true })),
   });
-  return { ...parts, analysis: analyseScore(parts.score), measures: { ...parts.measures, onsets: [] }, language: 'british' };
+  return { ...parts, analysis: analyseScore(parts.score), measures: { ...NO_MEASURES, ...parts.measures }, language: 'british' };
 }
 
 describe('what is worth saying', () => {

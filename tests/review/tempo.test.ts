@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { measured } from '../../src/base/index.js';
 import { barNames, beatUnit, paceInWords, tempoInWords, tempoOf } from '../../src/review/index.js';
 import { facts, smallScore } from './material.js';
+import { NO_MEASURES } from '../measure/nothing.js';
 
 describe('the beat', () => {
   it.each([
@@ -12,7 +13,7 @@ describe('the beat', () => {
 });
 
 describe('the tempo', () => {
-  const tempo = (...values: number[]) => tempoOf(smallScore(), { onsets: [], bars: values.map((value) => facts({ tempo: measured(value) })) });
+  const tempo = (...values: number[]) => tempoOf(smallScore(), { ...NO_MEASURES, bars: values.map((value) => facts({ tempo: measured(value) })) });
 
   it('is that of the middle bar', () => {
     // middle of 70, 72, 120 is 72
@@ -23,7 +24,7 @@ describe('the tempo', () => {
   it('is marked by what is printed: a speed set for playing back is none', () => {
     const score = smallScore();
     const mark = { kind: 'tempo', barIndex: 0, onsetTick: 0, untilTick: null, staff: null } as const;
-    const marked = (text: string) => tempoInWords(tempoOf({ ...score, directions: [{ ...mark, text, value: 96 }] }, { onsets: [], bars: [facts({ tempo: measured(72) })] }));
+    const marked = (text: string) => tempoInWords(tempoOf({ ...score, directions: [{ ...mark, text, value: 96 }] }, { ...NO_MEASURES, bars: [facts({ tempo: measured(72) })] }));
     expect(marked('')).toBe('about crotchet = 72, no tempo marked');
     expect(marked('Andantino')).toBe('about crotchet = 72, marked Andantino');
     expect(marked('Andantino quarter = 96')).toBe('about crotchet = 72, marked 96');

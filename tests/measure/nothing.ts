@@ -1,0 +1,4 @@
+import type { Measures } from '../../src/measure/index.js';
+
+/** Nothing measured: what tests that need a few facts spread theirs over. */
+export const NO_MEASURES: Measures = { onsets: [], bars: [], holding: { notes: [], silences: [], restruck: [], bars: [] } };
