@@ -10,7 +10,8 @@ export type InputErrorCode =
   | 'no-notes'
   | 'no-such-part'
   | 'not-found'
-  | 'wrong-piece';
+  | 'wrong-piece'
+  | 'not-saved';
 
 /** Where in the input it was: a line of a text file, a bar, a part, a byte. All optional. */
 export interface InputPlace {

@@ -42,8 +42,8 @@ const BUSY_TIMEOUT_MS = 5000;
  * committed comment outlives a power cut; foreign keys enforced.
  * @param path file, or ":memory:"
  */
-export function openDatabase(path: string): Database {
-  const sqlite = new Sqlite(path, { timeout: BUSY_TIMEOUT_MS });
+export function openDatabase(path: string, busyTimeoutMs = BUSY_TIMEOUT_MS): Database {
+  const sqlite = new Sqlite(path, { timeout: busyTimeoutMs });
   try {
     sqlite.pragma('journal_mode = WAL');
     sqlite.pragma('synchronous = FULL');

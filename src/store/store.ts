@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { InputError } from '../base/index.js';
 import * as comments from './comments.js';
 import type { StoreContext } from './context.js';
+import * as decisions from './decisions.js';
 import { openDatabase, type Database } from './driver.js';
 import { keepFilesIn } from './files.js';
 import { migrate } from './migrations.js';
@@ -10,11 +11,11 @@ import * as pieces from './pieces.js';
 import * as pupils from './pupils.js';
 import * as recordings from './recordings.js';
 import type { Comment, CommentVersion, FiledRecording, KeptFile, NewComment, Piece, Pupil, StoredScore } from './types.js';
-import { unusable } from './unusable.js';
+import { unsaved, unusable } from './unusable.js';
 
 /**
  * Everything that is kept. Calls are synchronous; when a writing call returns, its change is on
- * the disk.
+ * the disk; where the disk or the database does not take it, it throws an InputError, code `not-saved`.
  */
 export interface Store {
   /** The data folder. */
@@ -40,6 +41,11 @@ export interface Store {
   comment(id: number): Comment | null;
   comments(recordingId: number): readonly Comment[];
   commentVersions(id: number): readonly CommentVersion[];
+  addDecision(scope: decisions.DecisionScope, decision: decisions.Decision): decisions.StoredDecision;
+  removeDecision(id: number): decisions.StoredDecision;
+  restoreDecision(id: number): decisions.StoredDecision;
+  /** Decisions that hold for a pupil at a piece, oldest first. */
+  decisionsFor(of: { readonly pupilId: number; readonly pieceId: number }): readonly decisions.StoredDecision[];
   close(): void;
 }
 
@@ -47,6 +53,8 @@ export interface Store {
 export interface StoreOptions {
   /** Clock; the machine's where left out. */
   readonly now?: () => Date;
+  /** How long a call waits for another program that is just writing, ms; five seconds where left out. */
+  readonly busyTimeoutMs?: number;
 }
 
 /** Database and original files stand beside each other in the data folder. */
@@ -61,18 +69,18 @@ const PRIVATE_FOLDER = 0o700;
  * @throws InputError code `unsupported` where a newer program has written it, or the folder cannot be used
  */
 export function openStore(folder: string, options: StoreOptions = {}): Store {
-  const context: StoreContext = { ...openFolder(folder), now: options.now ?? (() => new Date()) };
+  const context: StoreContext = { ...openFolder(folder, options.busyTimeoutMs), now: options.now ?? (() => new Date()) };
   const { database } = context;
   return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), close: () => database.close() };
 }
 
 /** Folder, files and database, the tables up to date; on failure nothing stays open. */
-function openFolder(folder: string): Pick<StoreContext, 'database' | 'files'> {
+function openFolder(folder: string, busyTimeoutMs?: number): Pick<StoreContext, 'database' | 'files'> {
   let database: Database | null = null;
   try {
     mkdirSync(folder, { recursive: true, mode: PRIVATE_FOLDER });
     const files = keepFilesIn(join(folder, FILES_FOLDER));
-    database = openDatabase(join(folder, DATABASE_FILE));
+    database = openDatabase(join(folder, DATABASE_FILE), busyTimeoutMs);
     migrate(database);
     return { database, files };
   } catch (error) {
@@ -84,10 +92,10 @@ function openFolder(folder: string): Pick<StoreContext, 'database' | 'files'> {
 /** The part of the store about pupils and pieces. */
 function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'score'> {
   return {
-    addPupil: (name, options) => pupils.addPupil(context, name, options),
+    addPupil: (name, options) => writing(() => pupils.addPupil(context, name, options)),
     pupils: () => pupils.allPupils(context),
     pupil: (slug) => pupils.pupilBySlug(context, slug),
-    addPiece: (piece) => pieces.addPiece(context, piece),
+    addPiece: (piece) => writing(() => pieces.addPiece(context, piece)),
     pieces: () => pieces.allPieces(context),
     piece: (slug) => pieces.pieceBySlug(context, slug),
     scoreOfPiece: (pieceId) => pieces.scoreOfPiece(context, pieceId),
@@ -100,17 +108,21 @@ function recordingsAndComments(
   context: StoreContext,
 ): Omit<Store, 'folder' | 'close' | keyof ReturnType<typeof peopleAndPieces>> {
   return {
-    addRecording: (recording) => recordings.addRecording(context, recording),
+    addRecording: (recording) => writing(() => recordings.addRecording(context, recording)),
     recording: (id) => recordings.filedRecording(context, id),
     recordings: (of) => recordings.filedRecordings(context, of),
     bytesOf: (file) => bytesOf(context, file),
-    addComment: (comment) => comments.addComment(context, comment),
-    editComment: (id, text) => comments.editComment(context, id, text),
-    removeComment: (id) => comments.removeComment(context, id),
-    restoreComment: (id) => comments.restoreComment(context, id),
+    addComment: (comment) => writing(() => comments.addComment(context, comment)),
+    editComment: (id, text) => writing(() => comments.editComment(context, id, text)),
+    removeComment: (id) => writing(() => comments.removeComment(context, id)),
+    restoreComment: (id) => writing(() => comments.restoreComment(context, id)),
     comment: (id) => comments.commentById(context, id),
     comments: (recordingId) => comments.commentsOf(context, recordingId),
     commentVersions: (id) => comments.versionsOf(context, id),
+    addDecision: (scope, decision) => decisions.addDecision(context, scope, decision),
+    removeDecision: (id) => decisions.removeDecision(context, id),
+    restoreDecision: (id) => decisions.restoreDecision(context, id),
+    decisionsFor: (of) => decisions.decisionsFor(context, of),
   };
 }
 
@@ -120,5 +132,14 @@ function bytesOf(context: StoreContext, file: KeptFile): Uint8Array {
     return context.files.read(file.file);
   } catch (error) {
     throw error instanceof InputError ? error.inFile(file.fileName) : error;
+  }
+}
+
+/** Does something that writes. @throws InputError code `not-saved` where disk or database do not take it */
+function writing<T>(work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw unsaved(error);
   }
 }

@@ -1,23 +1,22 @@
 /**
- * Writing about bars. The rule of this file: the answer goes out after the store has returned, so whoever
- * reads "saved" can pull the plug. Every form works without script; the page's script sends the same forms and
- * asks for JSON.
+ * Writing about bars. The rules of this file: the answer goes out after the store has returned, so whoever reads
+ * "saved" can pull the plug; and whatever keeps a text from being saved, the text comes back. Every form works without
+ * script; the page's script sends the same forms and asks for JSON.
  */
-import { Router, urlencoded, type Request, type Response } from 'express';
+import { Router, urlencoded, type NextFunction, type Request, type Response } from 'express';
 import { InputError } from '../base/index.js';
-import { barNames } from '../review/index.js';
+import { barNames, type BarNames } from '../review/index.js';
 import type { Comment, FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
-import { statusOf } from './errors.js';
+import { commentFrom, fieldOf, LARGEST_COMMENT_FORM_BYTES } from './commentForm.js';
+import { barsInWords } from './commentViews.js';
+import { inWords } from './errors.js';
 import { recordingAt } from './reviewRoutes.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
 import { sendPage } from './views.js';
 
-/** Largest form of a comment, bytes: four for each of its characters, and room for the rest. */
-const LARGEST_FORM_BYTES = 64 * 1024;
-
-/** A key as the page makes it. */
-const KEY = /^[0-9a-f-]{36}$/;
+/** Where a recording's comments are written; what is done to one of them follows its number. */
+const COMMENTS = '/pupils/:slug/recordings/:id/comments';
 
 /**
  * Writing, changing, taking off and putting back. Forms come back to their bar; scripts get a
@@ -25,18 +24,19 @@ const KEY = /^[0-9a-f-]{36}$/;
  */
 export function commentRoutes(room: Room): Router {
   const router = Router();
-  const form = urlencoded({ extended: false, limit: LARGEST_FORM_BYTES, parameterLimit: 20 });
-  const base = '/pupils/:slug/recordings/:id/comments';
-  router.post(base, form, (request, response, next) => writing(room, { request, response, next }, (recording) => write(room, request, recording)));
-  router.post(`${base}/:comment`, form, (request, response, next) => writing(room, { request, response, next }, (recording) => {
-    return room.store.editComment(commentAt(room, request, recording).id, fieldOf(request, 'text'));
-  }));
-  router.post(`${base}/:comment/remove`, form, (request, response, next) => writing(room, { request, response, next }, (recording) => {
-    return room.store.removeComment(commentAt(room, request, recording).id);
-  }));
-  router.post(`${base}/:comment/restore`, form, (request, response, next) => writing(room, { request, response, next }, (recording) => {
-    return room.store.restoreComment(commentAt(room, request, recording).id);
-  }));
+  const { store } = room;
+  const form = urlencoded({ extended: false, limit: LARGEST_COMMENT_FORM_BYTES, parameterLimit: 20 });
+  const on = (path: string, work: (request: Request, recording: FiledRecording) => Comment | Promise<Comment>): void => {
+    router.post(COMMENTS + path, form, (request, response) => writing(room, { request, response }, work));
+  };
+  on('', async (request, recording) => store.addComment(await commentFrom(room, request, recording)));
+  on('/:comment', (request, recording) => store.editComment(commentAt(room, request, recording).id, fieldOf(request, 'text')));
+  on('/:comment/remove', (request, recording) => store.removeComment(commentAt(room, request, recording).id));
+  on('/:comment/restore', (request, recording) => store.restoreComment(commentAt(room, request, recording).id));
+  router.use(COMMENTS, (error: unknown, request: Request, response: Response, next: NextFunction) => {
+    if (response.headersSent) next(error);
+    else refuse(room, { request, response }, error);
+  });
   return router;
 }
 
@@ -44,41 +44,18 @@ export function commentRoutes(room: Room): Router {
 interface Turn {
   readonly request: Request;
   readonly response: Response;
-  readonly next: () => void;
 }
 
 /**
  * Does the work, which is on the disk when it returns, and only then answers. What was typed
  * comes back where it fails.
  */
-async function writing(room: Room, { request, response, next }: Turn, work: (recording: FiledRecording) => Comment | Promise<Comment>): Promise<void> {
+async function writing(room: Room, turn: Turn, work: (request: Request, recording: FiledRecording) => Comment | Promise<Comment>): Promise<void> {
+  const { request } = turn;
   const recording = recordingAt(room, { slug: String(request.params['slug']), id: String(request.params['id']) });
-  if (recording === null) {
-    next();
-    return;
-  }
-  try {
-    const comment = await work(recording);
-    await answer(room, { request, response, next }, { recording, comment });
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    refuse({ request, response, next }, recording, error);
-  }
-}
-
-/** A new comment from its form. */
-async function write(room: Room, request: Request, recording: FiledRecording): Promise<Comment> {
-  const key = fieldOf(request, 'key');
-  if (!KEY.test(key)) throw new InputError('bad-value', 'The form was not complete. Open the page again and send once more.');
-  const score = await scoreOf(room, recording);
-  const from = Number(fieldOf(request, 'from'));
-  const to = Math.max(from, Number(fieldOf(request, 'to') || from));
-  const [first, last] = [score.bars[from], score.bars[to]];
-  if (first === undefined || last === undefined) throw new InputError('bad-value', 'The score has no such bar. Open the page again and send once more.');
-  const [pass, attempt] = /^\d+\.\d+$/.test(fieldOf(request, 'try')) ? fieldOf(request, 'try').split('.').map(Number) : [];
-  return room.store.addComment({
-    recordingId: recording.id, key, bars: [first.number, last.number], barIndexes: [from, to], pass: pass ?? null, attempt: attempt ?? null, text: fieldOf(request, 'text'),
-  });
+  if (recording === null) throw new InputError('not-found', 'The recording is no longer here.');
+  const comment = await work(request, recording);
+  await answer(room, turn, { recording, comment });
 }
 
 /** The comment of an address. @throws InputError code `not-found` */
@@ -92,44 +69,51 @@ function commentAt(room: Room, request: Request, recording: FiledRecording): Com
 /** Back to the bar; for scripts the number, and the bars in words. */
 async function answer(room: Room, { request, response }: Turn, done: { recording: FiledRecording; comment: Comment }): Promise<void> {
   const { recording, comment } = done;
-  const score = await scoreOf(room, recording);
-  const anchor = barAnchors(score)[comment.barIndexes[0]] ?? 'score';
+  const { names, anchors } = await placesOf(room, recording);
+  const anchor = anchors[comment.barIndexes[0]] ?? 'score';
   if (wantsJson(request)) {
-    response.json({ id: comment.id, where: barNames(score, room.language).range(...comment.barIndexes), href: `#${anchor}`, text: comment.text });
+    response.json({ id: comment.id, where: barsInWords(comment, { names, anchors }), href: `#${anchor}`, text: comment.text });
     return;
   }
   const removed = comment.removedAt === null ? '' : `?removed=${comment.id}`;
   response.redirect(303, `${recordingAddress(recording)}${removed}#${anchor}`);
 }
 
-/** Says what was wrong, and gives back what was typed. */
-function refuse({ request, response }: Turn, recording: FiledRecording, error: InputError): void {
-  const status = statusOf(error);
-  if (wantsJson(request)) {
-    response.status(status).json({ error: error.message });
-    return;
+/** How the bars are called. A score that is gone by now must not make a saved comment look unsaved: it has no bars then. */
+async function placesOf(room: Room, recording: FiledRecording): Promise<{ readonly names: BarNames | null; readonly anchors: readonly string[] }> {
+  try {
+    const score = await room.pipeline.score(scoreFile(room.store, room.store.score(recording.scoreId)));
+    return { names: barNames(score, room.language), anchors: barAnchors(score) };
+  } catch (error) {
+    if (error instanceof InputError) return { names: null, anchors: [] };
+    throw error;
   }
-  sendPage(response, {
-    view: 'refused', title: 'Not saved', status, text: error.message, address: recordingAddress(recording), action: request.originalUrl,
-    fields: ['key', 'from', 'to', 'try'].map((name) => ({ name, value: fieldOf(request, name) })).filter(({ value }) => value !== ''),
-    typed: fieldOf(request, 'text'),
-  });
 }
 
-/** The score of a recording. */
-async function scoreOf(room: Room, recording: FiledRecording) {
-  return room.pipeline.score(scoreFile(room.store, room.store.score(recording.scoreId)));
+/** Says what was wrong, and gives back what was typed. */
+function refuse(room: Room, { request, response }: Turn, error: unknown): void {
+  const { status, text } = inWords(room, error);
+  if (wantsJson(request)) {
+    response.status(status).json({ error: text });
+    return;
+  }
+  // a body that was not read holds nothing to give back: the browser has it, one page before
+  const unread = { view: 'error', heading: 'Not saved yet', text: `${text} Go back: what you wrote is still in its box.` };
+  sendPage(response, { title: 'Not saved', status, ...(request.body === undefined ? unread : { view: 'refused', text, ...formAgain(request) }) });
+}
+
+/** The form as it came, ready to be sent once more. */
+function formAgain(request: Request) {
+  const [path = ''] = request.originalUrl.split('?');
+  return {
+    action: path,
+    address: path.replace(/\/comments(\/\d+(\/\w+)?)?$/, ''),
+    fields: ['key', 'from', 'to', 'try'].map((name) => ({ name, value: fieldOf(request, name) })).filter(({ value }) => value !== ''),
+    typed: /\/(remove|restore)$/.test(path) ? null : fieldOf(request, 'text'),
+  };
 }
 
 /** True where the page's script asks. */
 function wantsJson(request: Request): boolean {
   return request.accepts(['html', 'json']) === 'json';
-}
-
-/** A text field of the form; an empty text where it is missing or sent twice. */
-function fieldOf(request: Request, name: string): string {
-  const body: unknown = request.body;
-  if (typeof body !== 'object' || body === null) return '';
-  const value: unknown = Object.entries(body).find(([key]) => key === name)?.[1];
-  return typeof value === 'string' ? value : '';
 }

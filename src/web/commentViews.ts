@@ -2,6 +2,7 @@
  * Comments in the words of the page. A comment outlives changes of the score: where its bars are no longer
  * found, the printed numbers that were kept with it are said.
  */
+import { sentenceCase } from '../base/index.js';
 import type { BarFacts } from '../measure/index.js';
 import { tryInWords, type BarNames } from '../review/index.js';
 import type { Comment } from '../store/index.js';
@@ -50,14 +51,18 @@ export function commentView(comment: Comment, parts: CommentParts): CommentView 
   };
 }
 
-/** Bars and try; the printed numbers that were kept where the score no longer has these bars. */
-function whereInWords(comment: Comment, { names, anchors, visits }: CommentParts): string {
-  const [from, to] = comment.barIndexes;
-  const known = to < anchors.length;
-  const [first, last] = comment.bars;
-  const range = known ? names.range(from, to) : first === last ? `bar ${first}` : `bars ${first}–${last}`;
-  const all = visits.get(from) ?? [];
+/** "Bars 5–8, second try". */
+function whereInWords(comment: Comment, parts: CommentParts): string {
+  const all = parts.visits.get(comment.barIndexes[0]) ?? [];
   const visit = all.find((other) => other.pass === comment.pass && other.attempt === comment.attempt);
   const attempt = visit === undefined ? '' : tryInWords(visit, all);
-  return [range.charAt(0).toUpperCase() + range.slice(1), attempt].filter((text) => text !== '').join(', ');
+  return sentenceCase([barsInWords(comment, parts), attempt].filter((text) => text !== '').join(', '));
+}
+
+/** "bars 5–8"; the printed numbers that were kept where the score no longer has these bars, or is gone itself. */
+export function barsInWords(comment: Comment, { names, anchors }: { readonly names: BarNames | null; readonly anchors: readonly string[] }): string {
+  const [from, to] = comment.barIndexes;
+  if (names !== null && to < anchors.length) return names.range(from, to);
+  const [first, last] = comment.bars;
+  return first === last ? `bar ${first}` : `bars ${first}–${last}`;
 }

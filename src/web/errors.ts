@@ -7,7 +7,7 @@ import { InputError, type InputErrorCode } from '../base/index.js';
 import type { Room } from './shared.js';
 import { sendPage } from './views.js';
 
-/** What each kind of bad input answers with (RFC 9110 section 15.5). */
+/** What each kind of bad input answers with (RFC 9110 section 15.5; RFC 4918 section 11.5 for a full disk). */
 const STATUS: Readonly<Record<InputErrorCode, number>> = {
   'empty': 422,
   'not-a-score': 422,
@@ -20,6 +20,7 @@ const STATUS: Readonly<Record<InputErrorCode, number>> = {
   'no-such-part': 422,
   'not-found': 404,
   'wrong-piece': 422,
+  'not-saved': 507,
 };
 
 /** The status of a typed error. */
@@ -34,8 +35,7 @@ export function nothingHere(): RequestHandler {
 }
 
 /**
- * Turns what was thrown into a page in words. Only kinds of error are logged: messages could hold
- * what a person wrote.
+ * Turns what was thrown into a page in words.
  */
 export function errorPage(room: Room): ErrorRequestHandler {
   return (error: unknown, _request, response, next) => {
@@ -43,16 +43,23 @@ export function errorPage(room: Room): ErrorRequestHandler {
       next(error);
       return;
     }
-    if (error instanceof InputError) {
-      sendPage(response, { view: 'error', title: 'Not done', status: statusOf(error), heading: 'This could not be done', text: error.describe() });
-      return;
-    }
-    const status = statusGiven(error);
-    if (status >= 500) room.log(`error ${kindOf(error)}`);
-    const reason = status < 500 ? 'The request could not be read.' : 'Something went wrong inside Barwise. Nothing that was saved is lost.';
-    const text = `${reason} Go back and try once more.`;
-    sendPage(response, { view: 'error', title: 'Not done', status, heading: 'This could not be done', text });
+    const { status, text } = inWords(room, error);
+    const advice = error instanceof InputError ? '' : ' Go back and try once more.';
+    sendPage(response, { view: 'error', title: 'Not done', status, heading: 'This could not be done', text: text + advice });
   };
+}
+
+/**
+ * What a person may be told of an error, and the status it goes out with. Only kinds of error are logged: messages
+ * could hold what a person wrote.
+ */
+export function inWords(room: Room, error: unknown): { readonly status: number; readonly text: string } {
+  if (error instanceof InputError) return { status: statusOf(error), text: error.describe() };
+  const status = statusGiven(error);
+  if (status === 413) return { status, text: 'What was sent is too long.' };
+  if (status < 500) return { status, text: 'The request could not be read.' };
+  room.log(`error ${kindOf(error)}`);
+  return { status, text: 'Something went wrong inside Barwise. Nothing that was saved is lost.' };
 }
 
 /** A client error's own status (bodies too large, malformed addresses), else 500. */

@@ -56,7 +56,7 @@ export const REVIEW = '/pupils/mei-castellow/recordings/1';
 
 /** An empty room on a port of its own, closed after the test. */
 export async function openTestRoom(pipeline: Pipeline = plainPipeline()): Promise<TestRoom> {
-  const store = openStore(ownFolder());
+  const store = openStore(ownFolder(), { busyTimeoutMs: 50 });
   const log: string[] = [];
   const server = createServer(createApp({ store, pipeline, log: (line) => log.push(line), now: () => new Date('2025-10-08T12:00:00') }));
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
