@@ -31,7 +31,7 @@ export function analyseScore(score: Score, language: Language = 'british'): Anal
 /** The analysis with its sentences in another language; facts stay. */
 export function inLanguage(score: Score, analysis: Analysis, language: Language): Analysis {
   const { key, keys, harmonies, cadences, phrases } = analysis;
-  const harmony: HarmonyAnalysis = { globalKey: key, keys, harmonies, cadences, phraseEnds: phrases.map((phrase) => phrase.to) };
+  const harmony: HarmonyAnalysis = { globalKey: key, keys, harmonies, cadences, phraseEnds: phrases.map(({ to }) => ({ ...to, lastNoteTick: to.tick })) };
   const spoken = { ...analysis, pitfalls: findPitfalls(score, { harmony, language }) };
   return { ...spoken, notes: notesIn(score, spoken, language) };
 }
@@ -39,6 +39,6 @@ export function inLanguage(score: Score, analysis: Analysis, language: Language)
 /** The teaching notes of an analysed score. */
 function notesIn(score: Score, analysis: Omit<Analysis, 'notes'>, language: Language): TeachingNotes {
   const { sections, phrases, played, pedalPlan, key, keys, harmonies, cadences, pitfalls } = analysis;
-  const harmony: HarmonyAnalysis = { globalKey: key, keys, harmonies, cadences, phraseEnds: phrases.map((phrase) => phrase.to) };
+  const harmony: HarmonyAnalysis = { globalKey: key, keys, harmonies, cadences, phraseEnds: phrases.map(({ to }) => ({ ...to, lastNoteTick: to.tick })) };
   return teachingNotes({ score, harmony, form: { sections, phrases, played }, pedalPlan, sounds: soundsOf(score), language, told: new Set(pitfalls.map((pitfall) => pitfall.kind)) }, pitfallRemarks(score, pitfalls, language));
 }

@@ -1,14 +1,13 @@
 /*
  * Question: where does each phrase begin and end?
  * Conventions: a phrase's `to` is the onset of its last harmony; `untilTick` is where the next one begins.
- * Method: ends come from the harmony, corrected by the slurs of the page. The next phrase begins at the first note of the upper stave after the end that follows a rest,
+ * Method: ends come from the harmony. The next phrase begins at the first note of the upper stave after the end that follows a rest,
  *   begins a slur or stands at a double bar, at most one bar on; else at the next bar line.
  * Source: the signs are common practice (breath, new slur, bar line); their order is our own rule.
  * What it does not tell: phrases that overlap, where an end is a beginning too.
  */
 import type { HarmonyAnalysis } from '../harmony/index.js';
 import { barAtTick, ticksToCrotchets, type Score, type ScoreNote } from '../score/index.js';
-import { endsBySlurs } from './formSlurs.js';
 import type { Phrase, ScorePlace } from './formTypes.js';
 
 /** A written tick as a place in a bar. */
@@ -23,14 +22,13 @@ export function findPhrases(score: Score, harmony: HarmonyAnalysis): readonly Ph
   const first = lines[0];
   if (first === undefined) return [];
   const pieceEnd = endOf(score);
-  const found = [...new Set(harmony.phraseEnds.map((end) => end.tick))].sort((a, b) => a - b);
-  const ends = endsBySlurs(score, harmony.harmonies, found);
+  const ends = harmony.phraseEnds;
   const phrases: Phrase[] = [];
-  let from = Math.min(...score.notes.map((note) => note.onsetTick));
-  ends.forEach(({ tick, lastNote }, i) => {
-    if (lastNote < from) return;
+  let from = score.notes.reduce((first, note) => Math.min(first, note.onsetTick), Infinity);
+  ends.forEach(({ tick, lastNoteTick }, i) => {
+    if (lastNoteTick < from) return;
     const next = ends[i + 1];
-    const until = next === undefined ? pieceEnd : Math.min(nextBeginning(score, lines, lastNote), next.lastNote);
+    const until = next === undefined ? pieceEnd : Math.min(nextBeginning(score, lines, lastNoteTick), next.lastNoteTick);
     phrases.push({ from: placeAt(score, from), to: placeAt(score, Math.max(tick, from)), untilTick: until });
     from = until;
   });

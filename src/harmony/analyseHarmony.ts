@@ -24,6 +24,7 @@ import { modeOf, tonicOf } from './profiles.js';
 import { reinterpret } from './reinterpret.js';
 import { segmentHarmony } from './segment.js';
 import { splitSixFours } from './sixFour.js';
+import { closesBySlurs } from './slurs.js';
 import type { GlobalKey, Harmony, HarmonyAnalysis } from './types.js';
 
 /** Analyses a score. Never throws for a score that `readScore` gave. */
@@ -39,15 +40,15 @@ export function analyseHarmony(score: Score): HarmonyAnalysis {
   const harmonies = drafts.map((draft, i) => nameHarmony(score, draft, drafts[i + 1] ?? null));
   const keys = spans.map(({ span }) => span);
   const tune = tuneOf(notes);
-  const ends = phraseEndIndices(score, harmonies, { keys, tune });
+  const closes = closesBySlurs(score, harmonies, phraseEndIndices(score, harmonies, { keys, tune }));
   return {
     globalKey: globalKeyOf(score, { notes, barKeys, last: harmonies.at(-1) ?? null }),
     keys,
     harmonies,
-    cadences: cadencesAt(ends, harmonies, keys),
-    phraseEnds: ends.flatMap((i) => {
+    cadences: cadencesAt([...new Set(closes.map((close) => close.harmony))], harmonies, keys),
+    phraseEnds: closes.flatMap(({ harmony: i, lastNoteTick }) => {
       const harmony = harmonies[i];
-      return harmony === undefined ? [] : [{ tick: harmony.fromTick, barIndex: harmony.barIndex, offset: harmony.offset }];
+      return harmony === undefined ? [] : [{ tick: harmony.fromTick, barIndex: harmony.barIndex, offset: harmony.offset, lastNoteTick }];
     }),
   };
 }

@@ -14,7 +14,7 @@ import { closingKind } from './cadences.js';
 import { levelAt } from './grid.js';
 import type { SoundingNote } from './notes.js';
 import { returnBars } from './returns.js';
-import { longSlurEnds } from './slurs.js';
+import { longSlurs } from './slurs.js';
 import type { Harmony, KeySpan } from './types.js';
 
 /** What a beat of waiting in the tune is worth beyond one beat, and how many count at most. */
@@ -53,6 +53,9 @@ const TONIC_TUNE_VALUE = 1;
 const USUAL_BARS = 4;
 const LENGTH_CHARGE = 2.5;
 
+/** The first phrase is measured from its beginning, the others from the last harmony before them: that harmony's bar makes the difference. */
+const LAST_BAR = 1;
+
 /** What every phrase costs, so that weak places make none. */
 const PHRASE_CHARGE = 1.6;
 
@@ -63,14 +66,14 @@ const LONGEST_BARS = 16;
 export function phraseEndIndices(score: Score, harmonies: readonly Harmony[], context: PhraseContext): readonly number[] {
   if (harmonies.length === 0) return [];
   const returns = returnTicks(score, context.tune);
-  const slurEnds = longSlurEnds(score);
+  const slurEnds = longSlurs(score).map((slur) => slur.toTick);
   const slurred = ({ fromTick, toTick }: Harmony): number => (slurEnds.some((tick) => tick >= fromTick && tick < toTick) ? SLUR_VALUE : 0);
   const values = harmonies.map((harmony, i) => slurred(harmony) + restValue(score, { harmonies, i }, context) + returnValue(score, harmony, returns) + closeValue({ harmonies, i }, context, score));
   const bars = harmonies.map((harmony) => barPlace(score, harmony.fromTick));
   const best: number[] = [];
   const cameFrom: number[] = [];
   harmonies.forEach((_, i) => {
-    let top = lengthCharge((bars[i] ?? 0) - (bars[0] ?? 0));
+    let top = lengthCharge((bars[i] ?? 0) - (bars[0] ?? 0) + LAST_BAR);
     let from = -1;
     for (let j = i - 1; j >= 0 && (bars[i] ?? 0) - (bars[j] ?? 0) <= LONGEST_BARS; j -= 1) {
       const way = (best[j] ?? 0) + lengthCharge((bars[i] ?? 0) - (bars[j] ?? 0));

@@ -123,6 +123,8 @@ export interface PhraseEnd {
   readonly barIndex: number;
   /** Crotchets from the start of the bar. */
   readonly offset: number;
+  /** Onset of the tune's last note where a slur tells it, else the same as `tick`: the next phrase begins after it. */
+  readonly lastNoteTick: number;
 }
 
 /** Everything that the notes tell of a piece's harmony. */

@@ -61,6 +61,6 @@ export function analysed(score: Score, texts: readonly string[], { cadences = []
   });
   return {
     globalKey: { tonic: 0, mode: 'major', spelling: 'C', confidence: 1, colour: null, picardyClose: false },
-    keys: [], harmonies: chords(score, ...texts), cadences: kinds, phraseEnds: ends.map(place),
+    keys: [], harmonies: chords(score, ...texts), cadences: kinds, phraseEnds: ends.map((end) => ({ ...place(end), lastNoteTick: place(end).tick })),
   };
 }
