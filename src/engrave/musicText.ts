@@ -38,6 +38,9 @@ const LETTERS: ReadonlyMap<number, string> = new Map([
   [0xe260, '♭'], [0xe261, '♮'], [0xe262, '♯'], [0xe263, '𝄪'], [0xe264, '𝄫'],
 ]);
 
+/** Room before a note value, a share of its size: a word space alone lets the head touch the word before. */
+const BEFORE_NOTE = 0.16;
+
 /** A drawn sign and the room it takes. */
 export interface DrawnSign {
   readonly svg: string;
@@ -59,7 +62,10 @@ export function drawnSign(letter: string, place: { readonly x: number; readonly 
   const code = letter.codePointAt(0) ?? 0;
   if (DOTS.has(code)) return dot(place.x, place.y, place.size);
   const value = NOTES.get(code);
-  return value ? note(value, place) : null;
+  if (value === undefined) return null;
+  const lead = BEFORE_NOTE * place.size;
+  const { svg, advance } = note(value, { ...place, x: place.x + lead });
+  return { svg, advance: lead + advance };
 }
 
 /** A dot a little above the base line, as behind a note-head. */

@@ -1,7 +1,7 @@
 /** What is known of a piece, drawn on its engraving. */
 export { bracketsOf, type Bracket, type BracketedSection } from './piece/brackets.js';
 export { drawPiece, type DrawnSystem, type PieceDrawing } from './piece/draw.js';
-export { placeNames, type PlacedName } from './piece/harmonyLane.js';
+export { placeNames, type PlacedName } from './piece/harmonyRows.js';
 export { chordLabel, degreeLabel, type Label, type LabelPiece } from './piece/labels.js';
 export type { NumberedPitfall } from './piece/spectacles.js';
 export { headTicks, tickPlaces, type TickPlaces } from './piece/tickToX.js';

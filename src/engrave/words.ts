@@ -112,12 +112,15 @@ function runsOf(text: Extract<XmlChild, string>, { size, italic, music }: Style)
   // music signs stand in type twice as large as the words around them
   const wordSize = music ? size * MUSIC_TO_WORDS : size;
   // the engraver ties the parts of a mark with no-break spaces, which no table of widths knows
-  return text.replaceAll('\u00a0', ' ').split(/([\ue000-\uf8ff])/u).filter((piece) => piece !== '').map((piece) => {
+  return text.replaceAll('\u00a0', ' ').replace(SPACE_BEFORE_DOT, '').split(/([\ue000-\uf8ff])/u).filter((piece) => piece !== '').map((piece) => {
     const words = lettered(piece);
     const sign = isMusicSign(words);
     return { text: words, size: wordSize, italic: italic || (!sign && words !== piece), bold: !sign && /^[a-z]+$/.test(words) && words !== piece, sign };
   });
 }
+
+/** A dot belongs to its note value: the engraver sets a space between them (SMuFL, augmentation dots of both ranges). */
+const SPACE_BEFORE_DOT = / +(?=[\ue1e7\uecb7])/gu;
 
 /** Size of words against the music font's type beside them (405 to 720 of the engraver's units). */
 const MUSIC_TO_WORDS = 0.5625;

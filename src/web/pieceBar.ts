@@ -69,7 +69,7 @@ function formOf(ground: BarGround, barIndex: number): readonly string[] {
   const bar = ticksOf(ground, barIndex);
   const phrases = analysis.phrases.filter(({ from, untilTick }) => from.tick < bar.to && untilTick > bar.from);
   const named = sections.map((section) => `${sectionName(section)}, ${barsInWords(score, section, language)}`);
-  return [...named, ...phrases.map((phrase) => `phrase of ${barsInWords(score, { fromBar: phrase.from.barIndex, toBar: phrase.to.barIndex }, language)}`)];
+  return [...named, ...phrases.map((phrase) => `phrase, ${barsInWords(score, { fromBar: phrase.from.barIndex, toBar: phrase.to.barIndex }, language)}`)];
 }
 
 /** "section A'", "coda". */

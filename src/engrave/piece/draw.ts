@@ -2,10 +2,10 @@
 import type { PedalPlan } from '../../analysis/index.js';
 import type { Harmony, KeySpan } from '../../harmony/index.js';
 import type { Score } from '../../score/index.js';
-import { composeSystem, type ComposedSystem, type Mark } from '../compose.js';
+import { composeSystem, type ComposedSystem, type Lane, type Mark } from '../compose.js';
 import type { EngravedSystem, Engraving } from '../types.js';
 import { BRACKET_HEIGHT_PX, bracketsOf, bracketSvg, type BracketedSection } from './brackets.js';
-import { harmonyLane } from './harmonyLane.js';
+import { harmonyRows, rowsBetween, type HarmonyRows } from './harmonyRows.js';
 import { BAND_HEIGHT_PX, keyBand } from './keyBand.js';
 import { pedalLane } from './pedalLane.js';
 import { SPECTACLES_HEIGHT_PX, spectaclesOver, type NumberedPitfall } from './spectacles.js';
@@ -31,24 +31,39 @@ export interface DrawnSystem {
 /** Room between the rows over a system, px. */
 const BETWEEN_PX = 5;
 
+/** In the first bar of a system a sign belongs over its notes, not over the clef: it begins so far before the first of them, px. */
+const CLEF_CLEAR_PX = 12;
+
 /** Every system of an engraving. */
 export function drawPiece(engraving: Engraving, piece: PieceDrawing): readonly DrawnSystem[] {
   const ticks = headTicks(piece.score);
   const dry = piece.pedalPlan.entries.every(({ kind }) => kind === 'none');
   return engraving.systems.map((system) => {
     const places = tickPlaces(system, piece.score, ticks);
-    const leftX = system.bars[0]?.left ?? 0;
     // a piece without any pedal says so once, in words
-    const lanes = [harmonyLane(piece.harmonies, places), ...(dry ? [] : [pedalLane(piece.pedalPlan.entries, places, leftX)])];
-    return { system, drawn: composeSystem(system, rowsOver(system, piece, places), lanes.filter(({ heightPx }) => heightPx > 0)) };
+    const lane = laneUnder(harmonyRows(piece.harmonies, places), dry ? NO_LANE : pedalLane(piece.pedalPlan.entries, places));
+    return { system, drawn: composeSystem(system, rowsOver(system, piece, places), lane.heightPx > 0 ? [lane] : []) };
   });
+}
+
+/** A lane of no height. */
+const NO_LANE: Lane = { svg: '', heightPx: 0 };
+
+/**
+ * Harmony and plan as one lane. Chord names may need more rows than degrees: the plan stands under the degrees and
+ * carries the number of rows by which the style sheet lowers it where chord names are shown.
+ */
+function laneUnder(harmony: HarmonyRows, plan: Lane): Lane {
+  const lowered = rowsBetween(harmony);
+  const svg = plan.heightPx === 0 ? '' : `<g transform="translate(0 ${harmony.degreesPx})"><g class="under-names lowered-${lowered}">${plan.svg}</g></g>`;
+  return { svg: `<g class="lane">${harmony.svg}${svg}</g>`, heightPx: Math.max(harmony.degreesPx, harmony.namesPx) + plan.heightPx };
 }
 
 /** The rows over a system from the lowest: spectacles, keys, sections. A row that has nothing takes no room. */
 function rowsOver(system: EngravedSystem, { pitfalls, keys, sections }: PieceDrawing, places: TickPlaces): readonly Mark[] {
   const brackets = bracketsOf(system, sections);
   const rows: readonly Row[] = [
-    { heightPx: SPECTACLES_HEIGHT_PX, draw: (top) => spectaclesOver(system, pitfalls, top + SPECTACLES_HEIGHT_PX / 2) },
+    { heightPx: SPECTACLES_HEIGHT_PX, draw: (top) => spectaclesOver(system.bars.map((bar, i) => (i === 0 ? { ...bar, left: places.startX - CLEF_CLEAR_PX } : bar)), pitfalls, top + SPECTACLES_HEIGHT_PX / 2) },
     { heightPx: BAND_HEIGHT_PX, draw: (top) => keyBand(keys, places, top) },
     { heightPx: BRACKET_HEIGHT_PX, draw: (top) => brackets.map((bracket) => bracketSvg(bracket, top + BRACKET_HEIGHT_PX)).join('') },
   ];

@@ -24,15 +24,16 @@ const GAP_PX = 3;
 const NAME_PX = 15;
 const BESIDE_NAME_PX = 6;
 
-/** Base lines of the names: over the low line, and level with the high one, px. */
-const OVER_LINE_PX = 14;
+/** Base lines of the names: over the low line, level with the high one, and of the lane's own, px. */
+const OVER_LINE_PX = 12;
 const LEVEL_PX = 13;
+const TITLE_PX = 18;
 
 /** Names of stretches. */
 const NAMES = { ring: 'let it ring', none: 'no pedal' } as const;
 
-/** What the lane is called, in the room under the clefs. */
-const TITLE = 'pedal plan';
+/** What the lane is called, in the room under the clefs from the page's left edge on; the first that fits. */
+const TITLES = ['pedal plan', 'pedal'] as const;
 
 /** One entry within the system. */
 interface Piece {
@@ -45,14 +46,13 @@ interface Piece {
   readonly wasDown: boolean;
 }
 
-/** The lane of one system; without a plan it has no height. @param leftX left edge of the staves, px */
-export function pedalLane(entries: readonly PedalEntry[], places: TickPlaces, leftX: number): Lane {
+/** The lane of one system; without a plan it has no height. */
+export function pedalLane(entries: readonly PedalEntry[], places: TickPlaces): Lane {
   const pieces = piecesOf(entries, places);
   const first = pieces[0];
   if (first === undefined) return { svg: '', heightPx: 0 };
-  const fits = leftX + textWidth(TITLE, { size: NAME_PX, italic: true }) + BESIDE_NAME_PX + PEAK_PX <= first.fromX;
-  const title = fits ? name(TITLE, leftX, LEVEL_PX + 4) : '';
-  return { svg: `<g class="lane lane-plan">${title}${pieces.map(pieceSvg).join('')}</g>`, heightPx: HEIGHT_PX };
+  const title = TITLES.find((one) => textWidth(one, { size: NAME_PX, italic: true }) + BESIDE_NAME_PX + PEAK_PX <= first.fromX);
+  return { svg: `<g class="lane-plan">${title === undefined ? '' : name(title, 0, TITLE_PX)}${pieces.map(pieceSvg).join('')}</g>`, heightPx: HEIGHT_PX };
 }
 
 /** What of each entry lies in the system. */
@@ -107,7 +107,7 @@ function levelPath(piece: Piece): string {
 function nameOf(piece: Piece): string {
   const { entry, fromX, begins, wasDown } = piece;
   if (!isNamed(piece)) return '';
-  if (entry.kind === 'ring') return name(NAMES.ring, fromX + (begins && wasDown ? PEAK_PX : BESIDE_NAME_PX), OVER_LINE_PX);
+  if (entry.kind === 'ring') return name(NAMES.ring, fromX + BESIDE_NAME_PX, OVER_LINE_PX);
   return name(NAMES.none, fromX + (begins && wasDown ? BESIDE_NAME_PX : 0), LEVEL_PX);
 }
 

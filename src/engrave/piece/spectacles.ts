@@ -2,7 +2,7 @@
 import { fixed } from '../numbers.js';
 import { look } from '../pencil.js';
 import { textWidth } from '../textWidth.js';
-import type { EngravedBar, EngravedSystem } from '../types.js';
+import type { EngravedBar } from '../types.js';
 
 /** A pitfall as the page numbers it. */
 export interface NumberedPitfall {
@@ -25,10 +25,10 @@ const NUMBER_PX = 15;
 /** How far the numbers stand below the middle of the glasses, px. */
 const NUMBER_DROP_PX = 5;
 
-/** Spectacles of one system. @param middle height of the bridge, px */
-export function spectaclesOver(system: EngravedSystem, pitfalls: readonly NumberedPitfall[], middle: number): string {
-  return system.bars.map((bar) => {
-    const own = pitfalls.filter(({ bars }) => bars.includes(bar.barIndex));
+/** Spectacles over the bars of one system. @param middle height of the bridge, px */
+export function spectaclesOver(bars: readonly EngravedBar[], pitfalls: readonly NumberedPitfall[], middle: number): string {
+  return bars.map((bar) => {
+    const own = pitfalls.filter((pitfall) => pitfall.bars.includes(bar.barIndex));
     return own.length === 0 ? '' : overBar(bar, own, middle);
   }).join('');
 }

@@ -3,7 +3,6 @@
  * can show either. Names never touch: one that has no room stands a row lower, and where all rows are taken only its tick stays.
  */
 import type { Harmony } from '../../harmony/index.js';
-import type { Lane } from '../compose.js';
 import { fixed } from '../numbers.js';
 import { escapeXml } from '../xmlTree.js';
 import { chordLabel, degreeLabel, inBrackets, writeLabel, type Label } from './labels.js';
@@ -40,14 +39,28 @@ export interface PlacedName {
   readonly goesOn: boolean;
 }
 
-/** The lane of one system; without harmonies it has no height. */
-export function harmonyLane(harmonies: readonly Harmony[], places: TickPlaces): Lane {
+/** The names of one system in both kinds, and how high each of them is; one is shown at a time. */
+export interface HarmonyRows {
+  readonly svg: string;
+  readonly degreesPx: number;
+  readonly namesPx: number;
+}
+
+/** The harmony of one system; without any it has no height. */
+export function harmonyRows(harmonies: readonly Harmony[], places: TickPlaces): HarmonyRows {
   const degrees = placeNames(harmonies, places, (harmony) => degreeLabel(harmony.degree === '' ? '–' : harmony.degree, DEGREE_PX));
   const names = placeNames(harmonies, places, (harmony) => chordLabel(harmony.name === '' ? '–' : harmony.name, CHORD_PX));
-  if (degrees.length === 0) return { svg: '', heightPx: 0 };
-  const rows = Math.max(0, ...[...degrees, ...names].map(({ row }) => row ?? 0)) + 1;
-  const svg = `<g class="lane lane-harmony">${group('degrees', degrees)}${group('chord-names', names)}</g>`;
-  return { svg, heightPx: BASELINE_PX + (rows - 1) * ROW_PX + BELOW_PX };
+  return { svg: `<g class="lane-harmony">${group('degrees', degrees)}${group('chord-names', names)}</g>`, degreesPx: heightOf(degrees), namesPx: heightOf(names) };
+}
+
+/** What lies under the names moves by whole rows when the other kind is shown. */
+export function rowsBetween({ degreesPx, namesPx }: HarmonyRows): number {
+  return Math.round((namesPx - degreesPx) / ROW_PX);
+}
+
+/** Height of all rows of one kind. */
+function heightOf(names: readonly PlacedName[]): number {
+  return names.length === 0 ? 0 : BASELINE_PX + Math.max(0, ...names.map(({ row }) => row ?? 0)) * ROW_PX + BELOW_PX;
 }
 
 /** Gives every harmony of a system its x and its row. */
