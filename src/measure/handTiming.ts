@@ -6,7 +6,7 @@ import type { HandTiming } from './types.js';
 export const TIMING_LEAST_NOTES = 3;
 
 /** Makes the median absolute deviation of normal scatter equal its standard deviation: 1 / 0.67449. */
-const NORMAL_SCALE = 1.4826;
+export const NORMAL_SCALE = 1.4826;
 
 /** Median and spread of one hand's onset deviations in one bar, ms. */
 export function handTiming(deviationsMs: readonly number[]): Measured<HandTiming> {

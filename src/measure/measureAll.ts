@@ -3,6 +3,7 @@ import { barFacts } from './barFacts.js';
 import { holdingFacts } from './holdings.js';
 import { onsetDeviations } from './onsetDeviation.js';
 import type { Piece } from './piece.js';
+import { rhythmFacts } from './rhythmFacts.js';
 import type { Measures } from './types.js';
 
 /** What all measures are taken from: the piece, and what is known of it from the score alone. */
@@ -18,5 +19,5 @@ export interface MeasuredPiece extends Piece {
 export function measureAll(piece: MeasuredPiece): Measures {
   const onsets = onsetDeviations(piece);
   const bars = barFacts(piece, onsets);
-  return { onsets, bars, holding: holdingFacts(piece, bars) };
+  return { onsets, bars, holding: holdingFacts(piece, bars), rhythm: rhythmFacts(piece, { onsets, bars }) };
 }

@@ -1,5 +1,6 @@
 import type { Measured } from '../base/index.js';
 import type { HoldingFacts } from './holdingTypes.js';
+import type { RhythmFacts } from './rhythmTypes.js';
 
 /** How far one played note stands from the local pulse. */
 export interface OnsetDeviation {
@@ -50,4 +51,6 @@ export interface Measures {
   readonly bars: readonly BarFacts[];
   /** Lengths, rests, ties and touch. */
   readonly holding: HoldingFacts;
+  /** Onsets against one another and against what is written. */
+  readonly rhythm: RhythmFacts;
 }

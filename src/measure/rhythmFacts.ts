@@ -1,0 +1,60 @@
+import { groupBy } from '../base/index.js';
+import { beatTimings } from './beatTiming.js';
+import { chordSpreads } from './chordSpread.js';
+import { evenRuns } from './evenRuns.js';
+import { handsApart, handsMoments } from './handsTogether.js';
+import { longDistances } from './longDistances.js';
+import type { Piece } from './piece.js';
+import { bothHands, pulseLines, type PulseLines } from './pulsePoints.js';
+import { figuresOf } from './rhythmFigures.js';
+import type { RhythmFacts, VoiceLine } from './rhythmTypes.js';
+import { tempoTeller } from './tempoAround.js';
+import type { BarFacts, OnsetDeviation } from './types.js';
+import { voiceLines } from './voiceLines.js';
+
+/** What was measured before. */
+interface MeasuredBefore {
+  readonly onsets: readonly OnsetDeviation[];
+  readonly bars: readonly BarFacts[];
+}
+
+/** All that is measured of rhythm. */
+export function rhythmFacts(piece: Piece, { onsets, bars }: MeasuredBefore): RhythmFacts {
+  const voices = groupBy(voiceLines(piece), ({ stretch }) => stretch);
+  const stretches = pulseLines(piece).map((lines, stretch) => inStretch(piece, { lines, voices: voices.get(stretch) ?? [], stretch }));
+  const hands = stretches.flatMap((one) => one.hands);
+  const byVisit = groupBy(hands, ({ stretch, visitIndex }) => `${stretch} ${visitIndex}`);
+  const timings = beatTimings(piece, onsets);
+  return {
+    bars: bars.map(({ stretch, visitIndex }) => ({
+      apart: handsApart(byVisit.get(`${stretch} ${visitIndex}`) ?? []),
+      right: timings(stretch, visitIndex, 'right'), left: timings(stretch, visitIndex, 'left'),
+    })),
+    figures: stretches.flatMap((one) => one.figures),
+    hands,
+    chords: stretches.flatMap((one) => one.chords),
+    runs: stretches.flatMap((one) => one.runs),
+    distances: stretches.flatMap((one) => one.distances),
+  };
+}
+
+/** A stretch of the route as it was played and as it is written. */
+interface StretchLines {
+  readonly stretch: number;
+  readonly lines: PulseLines;
+  readonly voices: readonly VoiceLine[];
+}
+
+/** What is measured of one stretch. */
+function inStretch(piece: Piece, { stretch, lines, voices }: StretchLines): Omit<RhythmFacts, 'bars'> {
+  const { score } = piece;
+  const tempo = tempoTeller(bothHands(lines), score.ticksPerQuarter);
+  const written = voices.flatMap((line) => line.moments.map(({ tick }) => ({ tick, line }))).sort((a, b) => a.tick - b.tick);
+  return {
+    figures: voices.flatMap((line) => figuresOf(line, { score, lines, tempo, written })),
+    hands: handsMoments(score, lines, stretch),
+    chords: chordSpreads(piece, voices),
+    runs: voices.flatMap((line) => evenRuns(line, score)),
+    distances: longDistances({ score, lines, tempo, voices }),
+  };
+}

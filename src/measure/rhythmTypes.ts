@@ -1,0 +1,149 @@
+/** The records of rhythm: onsets against one another and against what is written. Places of notes are places in `Alignment.pairs`. */
+import type { Measured } from '../base/index.js';
+import type { Hand } from './hands.js';
+
+/** One moment of one voice: a note or chord that is written, and when it was struck. */
+export interface LineMoment {
+  /** Unfolded ticks. */
+  readonly tick: number;
+  /** When the first of its notes ends as written, ticks; exclusive. */
+  readonly endTick: number;
+  /** Place in `Score.order`. */
+  readonly visitIndex: number;
+  /** Seconds, the median of the chord; null where nothing of it was played or it stands at no written moment (grace note, ornament, roll). */
+  readonly onsetS: number | null;
+  readonly pairs: readonly number[];
+}
+
+/** The moments of one voice in one stretch of the route, in order of ticks. */
+export interface VoiceLine {
+  readonly stretch: number;
+  readonly hand: Hand;
+  readonly moments: readonly LineMoment[];
+}
+
+/**
+ * What a group of notes is on paper, by the distances of its onsets: `even` two alike, `dotted` 3 : 1, `doubleDotted` 7 : 1,
+ * `longShort` 2 : 1, `snap` 1 : 3, `three` three alike.
+ */
+export type FigureKind = 'even' | 'dotted' | 'doubleDotted' | 'longShort' | 'snap' | 'three';
+
+/** A group of two or three notes and how its time was shared out. */
+export interface RhythmFigure {
+  readonly kind: FigureKind;
+  readonly stretch: number;
+  readonly visitIndex: number;
+  readonly hand: Hand;
+  /** Unfolded ticks of the first note, and of what comes after the last. */
+  readonly fromTick: number;
+  readonly toTick: number;
+  readonly pairs: readonly number[];
+  /** Share of the whole time that each note but the last took, 0-1; 0.75 for a dotted note as written. */
+  readonly shares: readonly number[];
+  /** How long the whole group took, seconds. */
+  readonly spanS: number;
+  /** That, by what the tempo before and after it would give; null where too little is played around it. */
+  readonly spanTimes: number | null;
+  /** How the other notes divide the same time: 2 or 4 evenly, 3 in triplets, 0 in no plain way or not at all. */
+  readonly against: 0 | 2 | 3 | 4;
+}
+
+/** One moment at which both hands strike. */
+export interface HandsMoment {
+  readonly stretch: number;
+  readonly visitIndex: number;
+  readonly tick: number;
+  /** Left minus right, ms: positive where the left hand is behind. */
+  readonly leftLateMs: number;
+}
+
+/** How far the hands were apart in one visit to a bar. */
+export interface HandsApart {
+  /** Moments at which both strike. */
+  readonly moments: number;
+  /** Median of left minus right, ms: positive where the left hand is behind. */
+  readonly medianMs: number;
+  /** Spread: scaled median absolute deviation, ms. */
+  readonly scatterMs: number;
+}
+
+/** A chord of one hand that is written to be struck together. */
+export interface ChordSpread {
+  readonly stretch: number;
+  readonly visitIndex: number;
+  readonly hand: Hand;
+  readonly tick: number;
+  readonly pairs: readonly number[];
+  /** From its first to its last note, ms. */
+  readonly spreadMs: number;
+  /** True where the notes come one after another from the bottom up: it was rolled. */
+  readonly rolled: boolean;
+}
+
+/** A run of equal notes of one voice. */
+export interface EvenRun {
+  readonly stretch: number;
+  readonly hand: Hand;
+  readonly fromVisit: number;
+  /** Inclusive. */
+  readonly toVisit: number;
+  readonly fromTick: number;
+  readonly toTick: number;
+  readonly pairs: readonly number[];
+  /** Middle distance from onset to onset, ms. */
+  readonly intervalMs: number;
+  /** Spread of the distances about the tempo of the run, as a share of their mean (coefficient of variation), 0 upwards. */
+  readonly variation: number;
+  /** Share of every pair of notes that the first took, middle of the run: 0.5 even, more for long-short. */
+  readonly lilt: number;
+}
+
+/** One written distance from onset to onset that holds a beat or more, and how many beats it was given. */
+export interface LongDistance {
+  readonly stretch: number;
+  readonly visitIndex: number;
+  readonly hand: Hand;
+  readonly fromTick: number;
+  readonly toTick: number;
+  readonly pairs: readonly number[];
+  /** Beats as written. */
+  readonly writtenBeats: number;
+  /** Beats it was given, by the tempo just before and after. */
+  readonly playedBeats: number;
+  /** By how much the tempo before and the one after it differ: slower by quicker, 1 upwards. */
+  readonly tempoTimes: number;
+  /** True where a rest fills some of it. */
+  readonly rest: boolean;
+  /** True where the other hand kept on through it in its own time, so that it is this hand's alone. */
+  readonly alone: boolean;
+}
+
+/** Onsets of one hand on one part of the bar. */
+export interface BeatTiming {
+  /** Which beat, from 1. */
+  readonly beat: number;
+  /** True for notes on the beat itself, false for those within it. */
+  readonly on: boolean;
+  readonly notes: number;
+  /** Median deviation from the local pulse, ms, late positive. */
+  readonly medianMs: number;
+}
+
+/** Rhythm in one visit to a bar. */
+export interface BarRhythm {
+  /** How far the hands were apart. */
+  readonly apart: Measured<HandsApart>;
+  readonly right: readonly BeatTiming[];
+  readonly left: readonly BeatTiming[];
+}
+
+/** All that was measured of rhythm. */
+export interface RhythmFacts {
+  /** One entry a visit to a bar, as `Measures.bars`. */
+  readonly bars: readonly BarRhythm[];
+  readonly figures: readonly RhythmFigure[];
+  readonly hands: readonly HandsMoment[];
+  readonly chords: readonly ChordSpread[];
+  readonly runs: readonly EvenRun[];
+  readonly distances: readonly LongDistance[];
+}
