@@ -2,6 +2,8 @@
  * Comments are saved as they are typed. The page says "saved" only when the server has answered that the text is on
  * the disk; until then leaving the page asks first. Forms are found by delegation, so a score that is put in anew works.
  */
+import { renew } from './renewDrawer.js';
+import { show, type Saved } from './savedList.js';
 
 /**
  * Time without a key press before a text is sent, ms: short enough to feel at once, long enough
@@ -9,16 +11,12 @@
  */
 const PAUSE_MS = 700;
 
-/** What the server answers. */
-interface Saved {
-  readonly id: number;
-  readonly where: string;
-  readonly href: string;
-  readonly text: string;
-}
+/** Sends a form when its turn has come; true where everything in it is on the disk then. */
+type Save = (form: HTMLFormElement) => Promise<boolean>;
 
 /** Watches every comment form of the page. */
 export function startSaving(): void {
+  const save = inTurn();
   const waiting = new WeakMap<HTMLFormElement, number>();
   document.addEventListener('input', (event) => {
     const form = formOf(event.target);
@@ -41,96 +39,55 @@ export function startSaving(): void {
 }
 
 /**
- * Sends one form and says what came of it; true where it is saved. Whatever was typed or chosen meanwhile
- * leaves it unsaved until its own turn.
+ * One request of a form at a time: two on their way together could arrive in the wrong order, and the older text would
+ * stay. Each sends what stands in the form when its turn comes, so the newest text is always the last.
  */
-async function save(form: HTMLFormElement): Promise<boolean> {
-  const sent = contentOf(form).toString();
-  if (textOf(form).trim() === '') {
-    say(form, form.hasAttribute('data-new') ? '' : 'Empty, so not saved; “take it off” removes it.');
-    form.removeAttribute('data-unsaved');
-    return false;
-  }
-  say(form, 'saving …');
-  const outcome = await send(form);
-  if (contentOf(form).toString() !== sent) return false;
-  if (typeof outcome === 'string') {
-    say(form, `Not saved: ${outcome}`);
-    return false;
-  }
-  form.removeAttribute('data-unsaved');
-  say(form, 'saved');
-  show(form, outcome);
-  return true;
+function inTurn(): Save {
+  const last = new WeakMap<HTMLFormElement, Promise<boolean>>();
+  const onDisk = new WeakMap<HTMLFormElement, string>();
+  return (form) => {
+    const turn = (last.get(form) ?? Promise.resolve(true)).then(() => saveOnce(form, onDisk));
+    last.set(form, turn);
+    return turn;
+  };
 }
 
 /**
- * After the Save button: the drawer as the server shows it now, with the comment in it and a
- * fresh form below.
+ * Sends one form and says what came of it. Whatever was typed or chosen meanwhile leaves it unsaved until its own turn;
+ * what is on the disk already is not sent again.
  */
-async function renew(form: HTMLFormElement): Promise<void> {
-  const drawer = form.closest('.drawer');
-  if (drawer === null) return;
-  const response = await fetch(window.location.pathname + window.location.search);
-  if (!response.ok) return;
-  const page = new DOMParser().parseFromString(await response.text(), 'text/html');
-  const fresh = page.getElementById(drawer.id);
-  if (fresh === null || form.dataset['unsaved'] !== undefined) return;
-  drawer.replaceChildren(...fresh.childNodes);
-  const next = drawer.querySelector<HTMLFormElement>('form[data-new]');
-  if (next === null) return;
-  say(next, 'saved');
-  next.querySelector('textarea')?.focus({ preventScroll: true });
+async function saveOnce(form: HTMLFormElement, onDisk: WeakMap<HTMLFormElement, string>): Promise<boolean> {
+  const sent = contentOf(form);
+  if (textOf(form).trim() === '') {
+    sayEmpty(form, onDisk.has(form));
+    return false;
+  }
+  if (onDisk.get(form) !== sent.toString()) {
+    say(form, 'saving …');
+    const outcome = await send(form, sent);
+    if (typeof outcome === 'string') {
+      say(form, `Not saved: ${outcome}`);
+      return false;
+    }
+    onDisk.set(form, sent.toString());
+    show(form, outcome);
+  }
+  if (contentOf(form).toString() !== sent.toString()) return false;
+  form.removeAttribute('data-unsaved');
+  say(form, 'saved');
+  return true;
 }
 
 /** The server's answer, or in words why there is none. */
-async function send(form: HTMLFormElement): Promise<Saved | string> {
+async function send(form: HTMLFormElement, content: URLSearchParams): Promise<Saved | string> {
   try {
-    const response = await fetch(form.action, { method: 'POST', body: contentOf(form), headers: { Accept: 'application/json' } });
+    const response = await fetch(form.action, { method: 'POST', body: content, headers: { Accept: 'application/json' } });
     const answer: unknown = await response.json();
     if (isSaved(answer)) return answer;
     return isRefusal(answer) ? answer.error : 'the room did not understand.';
   } catch {
     return 'the room does not answer. Your text stays here; save again when it is back.';
   }
-}
-
-/** The comment in the margin's list, new or changed. */
-function show(form: HTMLFormElement, saved: Saved): void {
-  const list = document.querySelector('[data-comments]');
-  if (list === null) return;
-  document.querySelector('[data-no-comments]')?.setAttribute('hidden', '');
-  const entry = list.querySelector(`[data-comment="${saved.id}"]`) ?? addEntry(list, saved);
-  const link = entry.querySelector('a');
-  // a change of the text leaves bars and try as they are
-  if (link !== null && form.hasAttribute('data-new')) link.textContent = [inCapital(saved.where), tryOf(form)].filter((text) => text !== '').join(', ');
-  const text = entry.querySelector('p');
-  if (text !== null) text.textContent = saved.text;
-  const shown = form.closest('[data-comment]')?.querySelector('[data-comment-text]');
-  if (shown !== null && shown !== undefined) shown.textContent = saved.text;
-}
-
-/** The try that a form speaks of, as its list says it; empty where it is about all of them. */
-function tryOf(form: HTMLFormElement): string {
-  const chosen = form.querySelector<HTMLSelectElement>('select[name="try"]')?.selectedOptions[0];
-  return chosen === undefined || chosen.value === '' ? '' : chosen.text;
-}
-
-/** A new entry of the margin's list. */
-function addEntry(list: Element, saved: Saved): Element {
-  const entry = document.createElement('li');
-  const link = document.createElement('a');
-  entry.dataset['comment'] = String(saved.id);
-  link.href = saved.href;
-  link.textContent = inCapital(saved.where);
-  entry.append(link, document.createElement('p'));
-  list.append(entry);
-  return entry;
-}
-
-/** With a capital, for the start of an entry. */
-function inCapital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** The comment form that something belongs to, or null. */
@@ -148,6 +105,13 @@ function contentOf(form: HTMLFormElement): URLSearchParams {
   const content = new URLSearchParams();
   for (const [name, value] of new FormData(form)) if (typeof value === 'string') content.append(name, value);
   return content;
+}
+
+/** An empty text takes nothing off: what was saved before stays, and that is said. */
+function sayEmpty(form: HTMLFormElement, wasSaved: boolean): void {
+  form.removeAttribute('data-unsaved');
+  const isNew = form.hasAttribute('data-new') && !wasSaved;
+  say(form, isNew ? '' : 'Empty, so not saved; the comment stays as it was. “take it off” removes it.');
 }
 
 /** Says something beside the form's button; a screen reader says it too. */
