@@ -12,6 +12,9 @@ const ITALIC =
   '801 556 571 601 675 567 490 640 723 346 313 601 485 813 689 665 528 670 585 507 523 655 584 893 627 512 544 297 316 297 485 439 ' +
   '382 461 453 344 463 359 257 444 490 264 245 445 250 736 496 406 465 442 346 339 285 488 421 643 462 438 398 297 355 297 486';
 
+/** Signs outside the table that labels use, roman and italic, measured in a browser with the same font. */
+const SIGNS: ReadonlyMap<string, readonly [roman: number, italic: number]> = new Map([['°', [302, 290]], ['ø', [498, 406]], ['–', [608, 439]], ['’', [176, 194]], ['“', [331, 343]], ['”', [331, 344]]]);
+
 /** Width of a character outside the table, thousandths: about that of a wide small letter. */
 const OTHER = 600;
 
@@ -25,7 +28,7 @@ export interface TextStyle {
 /** Width of a line of text in the unit of `size`; kerning is not counted (under 2 %). */
 export function textWidth(text: string, { size, italic = false }: TextStyle): number {
   const table = (italic ? ITALIC : ROMAN).split(' ').map(Number);
-  const thousandths = Array.from(text, (letter) => table[(letter.codePointAt(0) ?? 0) - 32] ?? OTHER);
+  const thousandths = Array.from(text, (letter) => table[(letter.codePointAt(0) ?? 0) - 32] ?? SIGNS.get(letter)?.[italic ? 1 : 0] ?? OTHER);
   return (thousandths.reduce((sum, width) => sum + width, 0) * size) / 1000;
 }
 

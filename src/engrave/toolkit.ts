@@ -44,6 +44,7 @@ const LAYOUT = {
   spacingStaff: 11,
   barLineWidth: 0.3,
   staffLineWidth: 0.14,
+  spacingLinear: 0.25,
   // bar numbers are set by us, at every bar line
   mnumInterval: 0,
   smuflTextFont: 'none',
@@ -82,9 +83,35 @@ async function loadToolkit(): Promise<VerovioToolkit> {
   return new library.VerovioToolkit(module);
 }
 
+/** Other spacings to try where the last bar would stand alone, the nearest to the usual one first. */
+const OTHER_SPACINGS = [0.26, 0.24, 0.275, 0.29] as const;
+
 /** All pages of one score; options stay set from score to score, so all are set again. */
 function draw(toolkit: VerovioToolkit, xml: string, widthPx: number): readonly string[] {
   toolkit.setOptions({ ...LAYOUT, pageWidth: widthPx });
   if (toolkit.loadData(xml) === 0) throw new InputError('unsupported', 'The engraver does not accept this score.');
+  const pages = render(toolkit);
+  return endsAlone(pages) ? (respaced(toolkit) ?? pages) : pages;
+}
+
+/** The pages as they are laid out now. */
+function render(toolkit: VerovioToolkit): readonly string[] {
   return Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
+}
+
+/** The pages with the first spacing that leaves the last bar company, or null. */
+function respaced(toolkit: VerovioToolkit): readonly string[] | null {
+  for (const spacingLinear of OTHER_SPACINGS) {
+    toolkit.setOptions({ spacingLinear });
+    toolkit.redoLayout();
+    const pages = render(toolkit);
+    if (!endsAlone(pages)) return pages;
+  }
+  return null;
+}
+
+/** Whether the last bar is alone in its system though systems hold more. @param pages the engraver's SVG */
+export function endsAlone(pages: readonly string[]): boolean {
+  const systems = pages.flatMap((page) => page.split('class="system"').slice(1)).map((system) => system.split('class="measure"').length - 1);
+  return systems.at(-1) === 1 && (systems.at(-2) ?? 0) > 1;
 }

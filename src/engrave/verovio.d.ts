@@ -17,6 +17,7 @@ declare module 'verovio/esm' {
     setOptions(options: Readonly<Record<string, unknown>>): void;
     loadData(data: string): number;
     getPageCount(): number;
+    redoLayout(options?: object): void;
     renderToSVG(page: number): string;
     destroy(): void;
   }

@@ -15,15 +15,15 @@ const CHORD_PX = 15;
 /** Most rows of names, their distance and the base line of the first, px. */
 const ROWS = 3;
 const ROW_PX = 20;
-const BASELINE_PX = 17;
+const BASELINE_PX = 20;
 
 /** Room between a tick and its name, and between a name and the next tick, px. */
 const BESIDE_TICK_PX = 4;
 const APART_PX = 6;
 
-/** A tick begins so far over its base line, and is so short where its name stands lower, px. */
+/** A tick begins so far over its base line; one whose name has no room stays short, above the names, px. */
 const TICK_PX = 14;
-const SHORT_TICK_PX = 5;
+const SHORT_TICK_PX = 4;
 
 /** Room under the lowest names, px: stacked figures reach below the base line. */
 const BELOW_PX = 8;
@@ -31,8 +31,11 @@ const BELOW_PX = 8;
 /** Where a name goes. */
 export interface PlacedName {
   readonly harmony: Harmony;
+  /** Where the harmony begins. */
   readonly x: number;
   readonly label: Label;
+  /** Left edge of the name: right of its tick, or left of it at the end of a system. */
+  readonly nameX: number;
   /** 0 is the first row; null where no row had room. */
   readonly row: number | null;
   /** True where the harmony began in an earlier system. */
@@ -70,13 +73,19 @@ export function placeNames(harmonies: readonly Harmony[], places: TickPlaces, la
     const goesOn = harmony.fromTick < places.fromTick;
     const x = goesOn ? places.startX : places.at(harmony.fromTick);
     const label = goesOn ? inBrackets(labelOf(harmony)) : labelOf(harmony);
-    const right = x + BESIDE_TICK_PX + label.widthPx;
     // a reminder of what goes on gives way to what begins
-    if (goesOn && right + APART_PX > places.at(all[i + 1]?.fromTick ?? places.toTick)) return [];
-    const row = Array.from({ length: ROWS }, (_, n) => n).find((n) => x >= (ends[n] ?? -Infinity) + APART_PX && right <= places.endX + BESIDE_TICK_PX) ?? null;
-    if (row !== null) ends[row] = right;
-    return [{ harmony, x, label, row, goesOn }];
+    if (goesOn && x + BESIDE_TICK_PX + label.widthPx + APART_PX > places.at(all[i + 1]?.fromTick ?? places.toTick)) return [];
+    const fitsRight = x + BESIDE_TICK_PX + label.widthPx <= places.endX;
+    const nameX = fitsRight ? x + BESIDE_TICK_PX : x - BESIDE_TICK_PX - label.widthPx;
+    const row = freeRow(ends, Math.min(x, nameX));
+    if (row !== null) ends[row] = Math.max(x, nameX + label.widthPx);
+    return [{ harmony, x, label, nameX, row, goesOn }];
   });
+}
+
+/** The first row that is free from some x on, or null. @param ends right edges of the rows so far, px */
+function freeRow(ends: readonly number[], fromX: number): number | null {
+  return Array.from({ length: ROWS }, (_, row) => row).find((row) => fromX >= (ends[row] ?? -Infinity) + APART_PX) ?? null;
 }
 
 /** All names of one kind. */
@@ -85,12 +94,11 @@ function group(className: string, names: readonly PlacedName[]): string {
 }
 
 /** A tick and its name. */
-function nameSvg({ harmony, x, label, row, goesOn }: PlacedName): string {
+function nameSvg({ harmony, x, label, nameX, row, goesOn }: PlacedName): string {
   const baseline = BASELINE_PX + (row ?? 0) * ROW_PX;
-  const top = `M${fixed(x)} ${BASELINE_PX - TICK_PX}v${row === 0 ? TICK_PX : SHORT_TICK_PX}`;
-  const beside = row === null || row === 0 ? '' : `M${fixed(x)} ${fixed(baseline - TICK_PX + 1)}v${TICK_PX - 1}`;
-  const tick = goesOn ? '' : `<path class="harmony-tick" d="${top}${beside}"/>`;
-  const name = row === null ? '' : `<g class="harmony-name">${writeLabel(label, x + BESIDE_TICK_PX, baseline)}</g>`;
+  const line = row === null ? `M${fixed(x)} 0v${SHORT_TICK_PX}` : `M${fixed(x)} ${fixed(baseline - TICK_PX)}v${TICK_PX}`;
+  const tick = goesOn ? '' : `<path class="harmony-tick" d="${line}"/>`;
+  const name = row === null ? '' : `<g class="harmony-name">${writeLabel(label, nameX, baseline)}</g>`;
   return `<g data-bar="${harmony.barIndex}"><title>${escapeXml(titleOf(harmony))}</title>${tick}${name}</g>`;
 }
 

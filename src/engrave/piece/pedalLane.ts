@@ -27,7 +27,7 @@ const BESIDE_NAME_PX = 6;
 /** Base lines of the names: over the low line, level with the high one, and of the lane's own, px. */
 const OVER_LINE_PX = 12;
 const LEVEL_PX = 13;
-const TITLE_PX = 18;
+const TITLE_PX = 16;
 
 /** Names of stretches. */
 const NAMES = { ring: 'let it ring', none: 'no pedal' } as const;
@@ -44,6 +44,8 @@ interface Piece {
   readonly begins: boolean;
   /** Whether the foot is down just before. */
   readonly wasDown: boolean;
+  /** Whether the entry before in this system says the same. */
+  readonly repeats: boolean;
 }
 
 /** The lane of one system; without a plan it has no height. */
@@ -63,7 +65,7 @@ function piecesOf(entries: readonly PedalEntry[], places: TickPlaces): readonly 
     const fromX = begins ? places.at(entry.fromTick) : places.startX - GAP_PX;
     const toX = Math.max(fromX, places.until(entry.toTick) - (entry.toTick >= places.toTick ? GAP_PX : 0));
     const before = entries[i - 1];
-    return [{ entry, fromX, toX, begins, wasDown: before !== undefined && isDown(before) }];
+    return [{ entry, fromX, toX, begins, wasDown: before !== undefined && isDown(before), repeats: begins && before !== undefined && before.toTick > places.fromTick && before.kind === entry.kind }];
   });
 }
 
@@ -113,8 +115,8 @@ function nameOf(piece: Piece): string {
 
 /** Whether a piece has a name and room for it. */
 function isNamed(piece: Piece): boolean {
-  const { entry, fromX, toX } = piece;
-  return (entry.kind === 'ring' || entry.kind === 'none') && toX - fromX >= nameWidth(piece) + PEAK_PX;
+  const { entry, fromX, toX, repeats } = piece;
+  return !repeats && (entry.kind === 'ring' || entry.kind === 'none') && toX - fromX >= nameWidth(piece) + PEAK_PX;
 }
 
 /** Room of the name, what stands beside it included. */
