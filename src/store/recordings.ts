@@ -6,7 +6,7 @@ import { moment, type StoreContext } from './context.js';
 import type { Row } from './driver.js';
 import { keep, pieceOf, type IncomingFile } from './pieces.js';
 import { pupilOf } from './pupils.js';
-import { numberOf, textOf } from './rows.js';
+import { numberOf, textOf, textOrNull } from './rows.js';
 import type { FiledRecording, StoredRecording } from './types.js';
 
 /** A recording about to be filed. */
@@ -61,6 +61,12 @@ export function filedRecordings(context: StoreContext, of: { readonly pupilId?: 
   return rows.map((row) => withWhoAndWhat(context, recordingOf(row)));
 }
 
+/** Says what a recording is for; null lets it be guessed again. */
+export function setPurpose(context: StoreContext, id: number, purpose: string | null): FiledRecording {
+  context.database.run('UPDATE recordings SET purpose = ? WHERE id = ?', [purpose, id]);
+  return withWhoAndWhat(context, oneRecording(context, id));
+}
+
 /** Adds pupil, piece and number of comments. */
 function withWhoAndWhat(context: StoreContext, recording: StoredRecording): FiledRecording {
   const { database } = context;
@@ -89,5 +95,6 @@ function recordingOf(row: Row): StoredRecording {
     bytes: numberOf(row, 'bytes'),
     line: textOf(row, 'line'),
     receivedAt: textOf(row, 'received_at'),
+    purpose: textOrNull(row, 'purpose'),
   };
 }

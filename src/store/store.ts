@@ -32,6 +32,8 @@ export interface Store {
   addRecording(recording: recordings.NewRecording): recordings.Filing;
   recording(id: number): FiledRecording | null;
   recordings(of?: { readonly pupilId?: number; readonly pieceId?: number }): readonly FiledRecording[];
+  /** Says what a recording is for; null lets it be guessed again. */
+  setPurpose(id: number, purpose: string | null): FiledRecording;
   /** The bytes of a kept file, as they came. @throws InputError code `not-found`, naming it, where it has gone */
   bytesOf(file: KeptFile): Uint8Array;
   addComment(comment: NewComment): Comment;
@@ -111,6 +113,7 @@ function recordingsAndComments(
     addRecording: (recording) => writing(() => recordings.addRecording(context, recording)),
     recording: (id) => recordings.filedRecording(context, id),
     recordings: (of) => recordings.filedRecordings(context, of),
+    setPurpose: (id, purpose) => recordings.setPurpose(context, id, purpose),
     bytesOf: (file) => bytesOf(context, file),
     addComment: (comment) => writing(() => comments.addComment(context, comment)),
     editComment: (id, text) => writing(() => comments.editComment(context, id, text)),

@@ -53,6 +53,8 @@ export interface StoredRecording extends KeptFile {
   /** What it holds, in one line of words, made when it was filed. */
   readonly line: string;
   readonly receivedAt: string;
+  /** What it is for, where somebody said so. */
+  readonly purpose: string | null;
 }
 
 /** A recording with whose it is and what is played. */

@@ -8,6 +8,7 @@ import type { Language } from '../base/index.js';
 import type { Pipeline } from '../pipeline/index.js';
 import type { Store } from '../store/index.js';
 import { commentRoutes } from './commentRoutes.js';
+import { decisionRoutes } from './decisionRoutes.js';
 import { deskRoutes } from './deskRoutes.js';
 import { errorPage, nothingHere } from './errors.js';
 import { onlyOwnName, onlyOwnPages, securityHeaders } from './guards.js';
@@ -46,7 +47,7 @@ export function createApp(parts: AppParts): Express {
   app.locals['language'] = room.language;
   app.use(onlyOwnName(), securityHeaders(), onlyOwnPages(), compression());
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
-  app.use(privately(), deskRoutes(room), pieceRoutes(room), pupilRoutes(room), reviewRoutes(room), commentRoutes(room));
+  app.use(privately(), deskRoutes(room), pieceRoutes(room), pupilRoutes(room), reviewRoutes(room), commentRoutes(room), decisionRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }

@@ -11,7 +11,7 @@ import { barAnchors } from './anchors.js';
 import { commentFrom, fieldOf, LARGEST_COMMENT_FORM_BYTES } from './commentForm.js';
 import { barsInWords } from './commentViews.js';
 import { inWords } from './errors.js';
-import { recordingAt } from './reviewRoutes.js';
+import { recordingAt } from './recordingAt.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
 import { sendPage } from './views.js';
 

@@ -5,19 +5,19 @@
  */
 import { sentenceCase } from '../base/index.js';
 import {
-  barNames, differences, routeInWords, shownVisits, strandsOf, tempoInWords, tempoOf, triesInWords, visitsByBar, type Difference,
+  barNames, makeReview, PURPOSES, routeInWords, shownVisits, strandsOf, tempoInWords, tempoOf, visitsByBar, type ReviewOptions,
 } from '../review/index.js';
-import type { Reading } from '../pipeline/index.js';
-import type { FiledRecording } from '../store/index.js';
+import { asDecisions, type FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
 import { barRows, tempoHeading } from './barTable.js';
 import { commentView } from './commentViews.js';
+import { holding } from './decisionsHere.js';
+import { marginView } from './margin.js';
 import { momentInWords } from './moments.js';
-import type { DifferenceView, ReviewFound, ReviewHead, ReviewParts, ReviewView } from './reviewTypes.js';
+import type { ReviewFound, ReviewHead, ReviewParts, ReviewView } from './reviewTypes.js';
 import { routeView } from './routeView.js';
 import { pieceAddress, playerOf, pupilAddress, recordingAddress, type Room } from './shared.js';
 import { systemViews } from './systemViews.js';
-import { unbroken } from './unbroken.js';
 
 /** What can be said before the files are read. */
 export function reviewHead(room: Room, recording: FiledRecording): ReviewHead {
@@ -47,7 +47,8 @@ export function reviewView(parts: ReviewParts): ReviewView {
     fallback: engraving.fallback,
     widthPx: engraving.widthPx,
     systems: systemViews(parts, found),
-    differences: differences(found.material).map((difference) => differenceView(reading, found, difference)),
+    margin: marginView({ score, review: found.review, anchors: found.anchors, language: room.language, decisions: holding(room, recording), newKey: parts.newKey }),
+    decision: parts.decision,
     comments: found.comments,
     removed: found.removed,
     rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit }),
@@ -72,24 +73,15 @@ function findAll({ room, recording, reading, strand, removed }: ReviewParts): Re
     shown: shownVisits(measures.bars, chosen),
     material: { score, recording: reading.recording, alignment, measures },
     tempo: tempoOf(score, measures),
+    review: makeReview({ ...reading, language: room.language, decisions: asDecisions(holding(room, recording)) }, purposeSaid(recording)),
     comments: room.store.comments(recording.id).map((comment) => commentView(comment, commentParts)),
     removed: removed === null ? null : commentView(removed, commentParts),
   };
 }
 
-/** One entry of "What differs from the score". */
-function differenceView({ score }: Reading, { names, anchors, visits }: ReviewFound, difference: Difference): DifferenceView {
-  const tries = triesInWords(difference.visits, visits.get(difference.barIndex) ?? []);
-  const ids = difference.slips.flatMap((slip) => {
-    const occurrence = slip.occurrence === null ? undefined : score.occurrences[slip.occurrence];
-    return occurrence === undefined ? [] : (score.notes[occurrence.noteIndex]?.id ?? []);
-  });
-  return {
-    where: [sentenceCase(names.long(difference.barIndex)), `${difference.hand} hand`, tries].filter((text) => text !== '').join(', '),
-    text: unbroken(difference.text),
-    href: `#${anchors[difference.barIndex] ?? ''}`,
-    barIndex: difference.barIndex,
-    notes: [...new Set(ids)].join(' '),
-  };
+/** What somebody said that the recording is for. */
+function purposeSaid({ purpose: said }: FiledRecording): ReviewOptions {
+  const purpose = PURPOSES.find((one) => one === said);
+  return purpose === undefined ? {} : { purpose };
 }
 

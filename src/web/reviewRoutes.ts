@@ -6,7 +6,9 @@ import { randomUUID } from 'node:crypto';
 import { Router, type Request, type Response } from 'express';
 import { InputError } from '../base/index.js';
 import type { FiledRecording } from '../store/index.js';
+import { decisionNow } from './decisionsHere.js';
 import { statusOf } from './errors.js';
+import { recordingAt } from './recordingAt.js';
 import { reviewHead, reviewView } from './reviewPage.js';
 import type { ReviewView } from './reviewTypes.js';
 import { recordingFile, scoreFile, type Room } from './shared.js';
@@ -22,12 +24,6 @@ export function reviewRoutes(room: Room): Router {
     else await sendReview(room, { request, response }, recording);
   });
   return router;
-}
-
-/** The recording at an address, or null where number and pupil do not belong together. */
-export function recordingAt(room: Room, { slug, id }: { readonly slug: string; readonly id: string }): FiledRecording | null {
-  const recording = /^\d{1,12}$/.test(id) ? room.store.recording(Number(id)) : null;
-  return recording?.pupil.slug === slug ? recording : null;
 }
 
 /** Sends the review, or the first lines and the reason where a file can no longer be read. */
@@ -49,7 +45,7 @@ async function readReview(room: Room, request: Request, recording: FiledRecordin
     room.pipeline.reading(score, recordingFile(room.store, recording)),
     room.pipeline.engraving(score, engravingWidth(request)),
   ]);
-  return reviewView({ room, recording, reading, engraving, strand: strandAsked(request), removed: removedNow(room, request, recording), newKey: randomUUID });
+  return reviewView({ room, recording, reading, engraving, strand: strandAsked(request), removed: removedNow(room, request, recording), decision: decisionNow(room, request, recording), newKey: randomUUID });
 }
 
 /** `?try=2` asks for the second strand; counted from 0 here. */

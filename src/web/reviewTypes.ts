@@ -1,11 +1,12 @@
 import type { Engraving } from '../engrave/index.js';
 import type { BarFacts } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
-import type { BarNames, Material, Strand, TempoFound } from '../review/index.js';
+import type { BarNames, Material, Review, Strand, TempoFound } from '../review/index.js';
 import type { Comment, FiledRecording } from '../store/index.js';
 import type { BarRow } from './barTable.js';
 import type { CommentView } from './commentViews.js';
 import type { DrawerView } from './drawers.js';
+import type { MarginView } from './margin.js';
 import type { MomentWords } from './moments.js';
 import type { Room } from './shared.js';
 import type { SheetLayers } from './sheets.js';
@@ -19,16 +20,6 @@ export interface ReviewHead {
   readonly pieceHref: string;
 }
 
-/** One entry of "What differs from the score". */
-export interface DifferenceView {
-  readonly where: string;
-  readonly text: string;
-  readonly href: string;
-  readonly barIndex: number;
-  /** Ids of the written notes it is about, for lighting their marks. */
-  readonly notes: string;
-}
-
 /** One system with what is drawn over it and opened under it. */
 export interface SystemView extends SheetLayers {
   readonly svg: string;
@@ -40,6 +31,13 @@ export interface TryLink {
   readonly href: string;
   readonly text: string;
   readonly current: boolean;
+}
+
+/** A decision that the address offers to undo. */
+export interface DecisionNow {
+  readonly id: number;
+  /** True where it was just taken back. */
+  readonly removed: boolean;
 }
 
 /** Everything the review page shows. */
@@ -56,7 +54,9 @@ export interface ReviewView extends ReviewHead {
   readonly fallback: string | null;
   readonly widthPx: number;
   readonly systems: readonly SystemView[];
-  readonly differences: readonly DifferenceView[];
+  readonly margin: MarginView;
+  /** A decision just made or taken back, to be undone; null without. */
+  readonly decision: DecisionNow | null;
   readonly comments: readonly CommentView[];
   readonly removed: CommentView | null;
   readonly rows: readonly BarRow[];
@@ -74,6 +74,7 @@ export interface ReviewParts {
   readonly strand: number | null;
   /** A comment just taken off. */
   readonly removed: Comment | null;
+  readonly decision: DecisionNow | null;
   readonly newKey: () => string;
 }
 
@@ -88,6 +89,7 @@ export interface ReviewFound {
   readonly shown: ReadonlyMap<number, BarFacts>;
   readonly material: Material;
   readonly tempo: TempoFound;
+  readonly review: Review;
   readonly comments: readonly CommentView[];
   readonly removed: CommentView | null;
 }

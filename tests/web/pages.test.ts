@@ -33,7 +33,8 @@ describe('the review', () => {
     expect(body).toContain('The pupil went back twice: to bar 5, then to bar 13.');
     expect(body).toContain('id="bar-7"');
     expect(body).toContain('Bar 7, tried twice');
-    expect(body).toMatch(/<strong>Bar 15, right hand, first try<\/strong>/);
+    // planned: a wrong note in bar 15, which the second try put right
+    expect(body).toMatch(/Right hand, bar 15: B for A/);
   });
 
   it('shows the last try, and another strand on request', async () => {

@@ -1,0 +1,170 @@
+/**
+ * The margin of a review: what is worth saying, what goes well, what else was seen, and what the teacher decided to
+ * leave. Every remark knows its bars and notes, so that touching it lights them.
+ */
+import { sentenceCase, type Language } from '../base/index.js';
+import { placesInWords, type Evidence, type FoundPlace, type Observation, type Praise } from '../judge/index.js';
+import { purposeName, PURPOSES, type PurposeFound, type Remark, type Review } from '../review/index.js';
+import type { Score } from '../score/index.js';
+import type { StoredDecision } from '../store/index.js';
+
+/** A hidden field of a form. */
+interface Field {
+  readonly name: string;
+  readonly value: string;
+}
+
+/** A remark as the margin shows it. */
+export interface RemarkView {
+  /** Its number on the score, or null for one that is not marked there. */
+  readonly number: number | null;
+  readonly text: string;
+  readonly advice: string;
+  readonly href: string;
+  readonly barIndex: number;
+  /** Every bar it is about, as places in `Score.bars`, apart by spaces. */
+  readonly bars: string;
+  /** Ids of the written notes it is about, apart by spaces. */
+  readonly notes: string;
+  /** What was measured, one line each. */
+  readonly why: readonly string[];
+  /** The form that makes it a comment. */
+  readonly write: readonly Field[];
+  /** The form that leaves its kind alone for this pupil. */
+  readonly leave: readonly Field[];
+  /** The form that calls it right as played. */
+  readonly right: readonly Field[];
+}
+
+/** Something that goes well. */
+export interface PraiseView {
+  readonly text: string;
+  readonly href: string;
+  readonly barIndex: number;
+  readonly bars: string;
+}
+
+/** The whole margin. */
+export interface MarginView {
+  readonly purpose: { readonly text: string; readonly choices: readonly { readonly value: string; readonly name: string; readonly chosen: boolean }[] };
+  readonly worthSaying: readonly RemarkView[];
+  readonly goingWell: readonly PraiseView[];
+  readonly alsoSeen: readonly { readonly aspect: string; readonly where: string; readonly remarks: readonly RemarkView[] }[];
+  /** Aspects that were not measured, and why. */
+  readonly notMeasured: readonly string[];
+  readonly decisions: readonly { readonly id: number; readonly text: string }[];
+}
+
+/** What a margin is made from. */
+export interface MarginParts {
+  readonly score: Score;
+  readonly review: Review;
+  readonly anchors: readonly string[];
+  readonly language: Language;
+  readonly decisions: readonly StoredDecision[];
+  readonly newKey: () => string;
+}
+
+/** Builds the margin. */
+export function marginView(parts: MarginParts): MarginView {
+  const { review } = parts;
+  return {
+    purpose: purposeView(review.purpose),
+    worthSaying: review.worthSaying.map((remark, i) => remarkView(parts, remark, i + 1)),
+    goingWell: review.goingWell.map((praise) => praiseView(parts, praise)),
+    alsoSeen: review.alsoSeen.map(({ aspect, remarks }) => ({
+      aspect,
+      where: placesInWords(parts, remarks.flatMap(({ places }) => places)),
+      remarks: remarks.map((remark) => remarkView(parts, remark, null)),
+    })),
+    notMeasured: review.judgement.aspects.flatMap(({ aspect, concern }) => (concern.measured ? [] : [`${sentenceCase(aspect)}: ${concern.reason}`])),
+    decisions: parts.decisions.flatMap((one) => decisionView(one)),
+  };
+}
+
+/** What the recording is taken to be for, with every other choice. */
+function purposeView({ purpose, guessed, reason }: PurposeFound): MarginView['purpose'] {
+  const choices = PURPOSES.map((value) => ({ value, name: purposeName(value), chosen: value === purpose }));
+  return { text: guessed ? `Taken as ${purposeName(purpose)}: ${reason}.` : `Heard as ${purposeName(purpose)}.`, choices };
+}
+
+/** One remark with its forms. */
+function remarkView(parts: MarginParts, remark: Remark, number: number | null): RemarkView {
+  const first = remark.places[0] ?? noPlace();
+  const { kind, aspect } = remark.observations[0] ?? noPlace();
+  const notes = notesOf(parts, remark.places);
+  const bars = { from: String(first.fromBar), to: String(first.toBar) };
+  return {
+    number,
+    text: remark.text,
+    advice: remark.advice,
+    href: hrefOf(parts, first),
+    barIndex: first.fromBar,
+    bars: barsOf(remark.places),
+    notes: notes.join(' '),
+    why: remark.observations.map((one) => evidence(one)),
+    write: fields({ key: parts.newKey(), ...bars, text: `${remark.text} ${remark.advice}`.trim() }),
+    leave: fields({ decision: 'left', aspect, kind }),
+    right: fields({ decision: 'right', aspect, kind, notes: notes.join(' '), ...bars }),
+  };
+}
+
+/** One thing that goes well. */
+function praiseView(parts: MarginParts, { text, places }: Praise): PraiseView {
+  const first = places[0] ?? noPlace();
+  return { text, href: hrefOf(parts, first), barIndex: first.fromBar, bars: barsOf(places) };
+}
+
+/** "Rhythm: 0.9 times, said from 0.7 times on." */
+function evidence({ aspect, measured }: Observation): string {
+  return `${sentenceCase(aspect)}: ${amount(measured, measured.value)}; said from ${amount(measured, measured.threshold)} on`;
+}
+
+/** A value with its unit, to two figures. */
+function amount({ unit }: Evidence, value: number): string {
+  return `${Number(value.toPrecision(2))} ${unit}`.trim();
+}
+
+/** A decision that holds here, in words. */
+function decisionView({ id, ...decision }: StoredDecision): MarginView['decisions'] {
+  if (decision.kind === 'left') return [{ id, text: `Remarks of this kind are left alone: ${decision.value.aspect}, ${spaced(decision.value.kind)}` }];
+  if (decision.kind === 'right') return [{ id, text: `Right as played: ${decision.value.aspect}${inBars(decision.value.bars)}` }];
+  return [];
+}
+
+/** " in bars 5–8"; nothing for the whole piece. */
+function inBars(bars: readonly [string, string] | null): string {
+  if (bars === null) return '';
+  return bars[0] === bars[1] ? ` in bar ${bars[0]}` : ` in bars ${bars[0]}–${bars[1]}`;
+}
+
+/** The name of a kind as words: "lateLeft" is "late left". */
+function spaced(kind: string): string {
+  return kind.replace(/([a-z])([A-Z])/g, (_, before: string, after: string) => `${before} ${after.toLowerCase()}`);
+}
+
+/** Ids of the written notes of all places. */
+function notesOf({ score }: MarginParts, places: readonly FoundPlace[]): readonly string[] {
+  return [...new Set(places.flatMap(({ notes }) => notes))].flatMap((index) => score.notes[index]?.id ?? []);
+}
+
+/** All bars of all places. */
+function barsOf(places: readonly FoundPlace[]): string {
+  const bars = places.flatMap(({ fromBar, toBar }) => Array.from({ length: toBar - fromBar + 1 }, (_, i) => fromBar + i));
+  return [...new Set(bars)].join(' ');
+}
+
+/** Address of a place on the page. */
+function hrefOf({ anchors }: MarginParts, { fromBar }: FoundPlace): string {
+  return `#${anchors[fromBar] ?? 'score'}`;
+}
+
+/** Fields of a form; empty ones are left out. */
+function fields(values: Readonly<Record<string, string>>): readonly Field[] {
+  return Object.entries(values).filter(([, value]) => value !== '').map(([name, value]) => ({ name, value }));
+}
+
+/** A remark and praise always have a place. */
+function noPlace(): never {
+  throw new RangeError('a remark without a place');
+}
