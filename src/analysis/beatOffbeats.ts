@@ -72,10 +72,18 @@ function placeOf(context: BeatContext, run: readonly Offbeat[], other: ReadonlyS
     ...spotAt(context, { barIndex, tick, hand }),
     // the bar whose beat is held through shows best where the beat is
     counting: countingOf(context, barAtTick(context.score, first.throughTick).barIndex, hand),
-    toBar: last.event.barIndex,
+    toBar: Math.max(last.event.barIndex, barAtTick(context.score, last.throughTick).barIndex),
     kind: 'syncopation',
     strength: run.reduce((most, one) => Math.max(most, one.strength), 0),
     notes: run.length,
     otherOnBeat: run.some((one) => other.has(one.throughTick)),
+    tiesOnly: run.every((one) => isPlainTie(context, one)),
   };
+}
+
+/** Whether a note begins on a beat and goes through a bar line by a tie: the finder of ties tells it. */
+function isPlainTie({ metres, score }: BeatContext, { event, throughTick }: Offbeat): boolean {
+  const metre = metres[event.barIndex];
+  const onBeat = metre !== undefined && offsetInBar(metre, event.onsetTick) % metre.beatTicks === 0;
+  return onBeat && score.bars[barAtTick(score, throughTick).barIndex]?.startTick === throughTick;
 }

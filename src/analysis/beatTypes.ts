@@ -32,8 +32,8 @@ export type BeatFinding =
   | { readonly kind: 'emptyFirstBeat'; readonly cause: 'rest' | 'held' }
   /** A tie over the bar line; `partial` where the same hand strikes other notes at the tie's end. */
   | { readonly kind: 'tieAcross'; readonly noteIndex: number; readonly partial: boolean; readonly struckOff: boolean }
-  /** Notes held through stronger places than their own; `strength` by Longuet-Higgins & Lee 1984, the greatest. */
-  | { readonly kind: 'syncopation'; readonly strength: number; readonly notes: number; readonly otherOnBeat: boolean }
+  /** Notes held through stronger places than their own; `strength` by Longuet-Higgins & Lee 1984, the greatest. `tiesOnly`: each is begun on a beat and tied over a bar line. */
+  | { readonly kind: 'syncopation'; readonly strength: number; readonly notes: number; readonly otherOnBeat: boolean; readonly tiesOnly: boolean }
   /** The time signature changes. `keeps` says which value goes on counting. */
   | { readonly kind: 'metreChange'; readonly from: TimeSignature; readonly to: TimeSignature; readonly beatChanges: boolean }
   /** One beat (or bar, or half bar) divided in two ways at once: [right, left]. */

@@ -58,7 +58,9 @@ function fastRun({ tempo }: HandContext, row: readonly HandEvent[]): HandPlace |
   const perSecond = 1 / tempo.secondsBetween(first.onsetTick, second.onsetTick);
   if (perSecond < FAST) return null;
   const steps = row.filter((event, i) => i > 0 && Math.abs(event.low - (row[i - 1]?.low ?? 0)) <= SECOND).length;
-  return { ...spotOf(first, last), kind: 'fastRun', count: row.length, perSecond, ticks, stepwise: steps * 2 > row.length };
+  // the note that a run lands on in the next bar is not run any more
+  const ends = row[row.length - 2] ?? last;
+  return { ...spotOf(first, ends.barIndex < last.barIndex ? ends : last), kind: 'fastRun', count: row.length, perSecond, ticks, stepwise: steps * 2 > row.length };
 }
 
 /** A row as repeated notes. */

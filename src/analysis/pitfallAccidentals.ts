@@ -50,6 +50,7 @@ function accidentals({ score }: PitfallGround): { readonly holds: readonly Accid
   const lapses: Accidental[] = [];
   const last = new Map<string, Altered>();
   const chords = chordTexts(score.notes);
+  const follows = new Set(score.order.map((visit, i) => `${String(score.order[i - 1]?.barIndex)} ${String(visit.barIndex)}`));
   const sameChord = (a: ScoreNote, b: ScoreNote): boolean => (chords.get(strikeOf(a)) ?? '').includes(' ') && chords.get(strikeOf(a)) === chords.get(strikeOf(b));
   const beatOf = (barIndex: number): number => beatTicks(score, score.bars[barIndex] ?? { time: { beats: 4, beatType: 4, symbol: null } });
   for (const note of readNotes(score.notes)) {
@@ -59,7 +60,8 @@ function accidentals({ score }: PitfallGround): { readonly holds: readonly Accid
     const distance = before === undefined ? Infinity : note.barIndex - before.note.barIndex;
     const later = before !== undefined && distance === 0 && note.onsetTick - before.note.onsetTick >= beatOf(note.barIndex);
     if (later && note.pitch.alter === before.note.pitch.alter && !sameChord(note, before.note)) holds.push(found(before, note));
-    if (before !== undefined && distance <= 1 && before.plainAlter === plainAlter && note.pitch.alter === plainAlter) lapses.push(found(before, note));
+    const next = distance === 0 || (distance === 1 && follows.has(`${String(note.barIndex - 1)} ${String(note.barIndex)}`));
+    if (before !== undefined && next && before.plainAlter === plainAlter && note.pitch.alter === plainAlter) lapses.push(found(before, note));
     if (note.pitch.alter === plainAlter) last.delete(line);
     else last.set(line, { note, plainAlter });
   }
@@ -105,7 +107,7 @@ function holding(group: readonly [Accidental, ...Accidental[]]): PitfallDraft {
     spots: group,
     severity: 0.3 + 0.3 * between(group.length, 1, MANY_PLACES),
     sentence: `${names} ${kinds.length === 1 ? 'comes' : 'come'} again later in the bar, and will be read the second time as ${plain}.`,
-    practise: `Ring the later ${group.length === 1 ? 'one' : 'ones'}, and name ${kinds.length === 1 ? 'it' : 'them'} aloud before the bar.`,
+    practise: `Ring the later ${group.length === 1 ? 'one' : 'ones'}, and name ${group.length === 1 ? 'it' : 'them'} aloud before the bar.`,
   };
 }
 

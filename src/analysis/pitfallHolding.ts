@@ -20,7 +20,7 @@ const LONG_RUN = 8;
 /** Drafts of ties and syncopation. */
 export function holdingPitfalls(ground: PitfallGround): readonly PitfallDraft[] {
   const ties = ground.beats.filter((place): place is Tie => place.kind === 'tieAcross');
-  const runs = ground.beats.filter((place): place is Syncopation => place.kind === 'syncopation');
+  const runs = ground.beats.filter((place): place is Syncopation => place.kind === 'syncopation' && !place.tiesOnly);
   return [
     ...groupsOf(ties, (place) => `${place.hand} ${String(place.partial)}`).map((group) => tied(ground, group)),
     ...groupsOf(runs, (place) => `${place.hand} ${String(place.otherOnBeat)}`).map(syncopated),

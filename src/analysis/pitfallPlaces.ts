@@ -110,7 +110,9 @@ function isCovered(one: Pitfall, kept: readonly Pitfall[]): boolean {
   const relatives = kept.filter((other) => KIND_WEIGHTS[other.kind].family === family && sameHands(other));
   const taken = new Set(relatives.flatMap(barsOf));
   const bars = barsOf(one);
-  return bars.filter((bar) => taken.has(bar)).length >= COVERED * bars.length;
+  // a tie stands at the bar that it leads into; what is said of the bar before covers it
+  const has = (bar: number): boolean => taken.has(bar) || (one.kind === 'tieAcross' && taken.has(bar - 1));
+  return bars.filter(has).length >= COVERED * bars.length;
 }
 
 /** All bars of a pitfall. */

@@ -16,9 +16,6 @@ import { handOfStaff } from './handLines.js';
 /** Signatures from so many signs on have a last one that is forgotten (inclusive). */
 const LEAST_SIGNS = 2;
 
-/** The last sign of a signature is marked where it is first met, in so many bars. */
-const FIRST_MEETINGS = 2;
-
 /** Drafts about signatures. */
 export function signaturePitfalls(ground: PitfallGround): readonly PitfallDraft[] {
   return [...changes(ground), ...lastSigns(ground)];
@@ -53,7 +50,7 @@ function lastSigns({ score }: PitfallGround): readonly PitfallDraft[] {
   const read = score.notes.filter((note) => note.pitch.step === step && note.pitch.alter === alter && !note.tieStop && !note.hidden && !note.cue);
   const inOpening = read.filter((note) => score.bars[note.barIndex]?.key.fifths === fifths);
   const hands = groupsOf(inOpening, (note) => handOfStaff(note.staff));
-  const spots = hands.flatMap((notes) => firstBars(notes)).map((barIndex) => ({ fromBar: barIndex, toBar: barIndex }));
+  const spots = hands.map(firstBar).map((barIndex) => ({ fromBar: barIndex, toBar: barIndex }));
   if (spots.length === 0) return [];
   const name = spellingInWords({ step, alter });
   const [only] = hands;
@@ -70,9 +67,9 @@ function lastSigns({ score }: PitfallGround): readonly PitfallDraft[] {
   ];
 }
 
-/** The first bars of some notes. */
-function firstBars(notes: readonly ScoreNote[]): readonly number[] {
-  return [...new Set(notes.map((note) => note.barIndex))].sort((a, b) => a - b).slice(0, FIRST_MEETINGS);
+/** The first bar of some notes. */
+function firstBar(notes: readonly ScoreNote[]): number {
+  return notes.reduce((first, note) => Math.min(first, note.barIndex), Infinity);
 }
 
 /** "three flats", "no sharps or flats". */

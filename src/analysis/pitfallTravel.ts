@@ -40,11 +40,11 @@ export function travelPitfalls(ground: PitfallGround): readonly PitfallDraft[] {
 function jump(ground: PitfallGround, group: readonly [Of<'jump'>, ...Of<'jump'>[]]): PitfallDraft {
   const [first] = group;
   const hardest = group.reduce((most, place) => (place.semitones / place.seconds > most.semitones / most.seconds ? place : most), first);
-  const farthest = distanceInWords(greatest(group, (place) => place.semitones));
+  const distance = distanceInWords(hardest.semitones);
   const value = valueInWords(ground, hardest.ticks);
-  // the time is said of the hardest, the distance of the farthest; they need not be the same jump
+  // distance and time are both those of the hardest jump
   const alone = group.length === 1;
-  const time = value === null ? '' : alone ? ` within a ${value}` : `, the quickest within a ${value}`;
+  const time = value === null ? '' : ` within a ${value}`;
   const way = alone ? (hardest.up ? ' upwards' : ' downwards') : group.every((place) => place.up) ? ' upwards' : group.every((place) => !place.up) ? ' downwards' : '';
   return {
     kind: 'jump',
@@ -52,16 +52,10 @@ function jump(ground: PitfallGround, group: readonly [Of<'jump'>, ...Of<'jump'>[
     spots: group,
     severity: between(hardest.semitones / hardest.seconds, SPEEDS.slow, SPEEDS.quick),
     sentence: alone
-      ? `The hand jumps ${farthest}${way}${time}, and will be late or land beside it.`
-      : `The hand keeps jumping${way}, ${atMost(farthest)}${time}, and the landing will be late or beside the key.`,
+      ? `The hand jumps ${distance}${way}${time}, and will be late or land beside it.`
+      : `The hand keeps jumping${way}, ${distance}${time} at worst, and the landing will be late or beside the key.`,
     practise: 'Practise the jump alone: move early, be over the keys, look, then play.',
   };
-}
-
-/** "up to two octaves"; "more than" needs no "up to". */
-function atMost(distance: string): string {
-  if (distance === 'more than an octave') return 'by more than an octave';
-  return distance.startsWith('more') || distance.startsWith('three') ? `sometimes ${distance}` : `up to ${distance.replace('about ', '').replace('nearly ', '')}`;
 }
 
 /** Crossings of one hand. */

@@ -23,7 +23,9 @@ export function distanceInWords(semitones: number): string {
   if (semitones < 21) return 'about an octave and a half';
   if (semitones < 24) return 'nearly two octaves';
   if (semitones === 24) return 'two octaves';
-  return semitones < 34 ? 'more than two octaves' : 'three octaves or nearly';
+  if (semitones < 33) return 'more than two octaves';
+  if (semitones < 36) return 'nearly three octaves';
+  return semitones === 36 ? 'three octaves' : 'more than three octaves';
 }
 
 /** Note values by their length in crotchets. */
