@@ -9,6 +9,7 @@ import type { Pipeline } from '../pipeline/index.js';
 import { createPipeline } from '../pipeline/index.js';
 import { dataFolder, openStore, type Store } from '../store/index.js';
 import { createApp } from './app.js';
+import { listenFrom } from './listen.js';
 import { seedDemo } from './seedDemo.js';
 import { scoreFile } from './shared.js';
 import { USUAL_WIDTH_PX } from './width.js';
@@ -40,12 +41,6 @@ export interface OpenRoom {
 /** The room's own port. */
 export const ROOM_PORT = 4711;
 
-/** Ports tried one after another before giving up. */
-const PORTS_TRIED = 20;
-
-/** Only this machine can reach the room. */
-const LOOPBACK = '127.0.0.1';
-
 /**
  * Longest time for one form to come in, ms: a large recording from the same machine takes
  * seconds.
@@ -54,7 +49,7 @@ const REQUEST_TIMEOUT_MS = 120_000;
 
 /**
  * Opens the room: store, pipeline, demo material in an empty folder, and a server on the loopback address only.
- * @throws InputError where the data folder cannot be used, RangeError where no port is free
+ * @throws InputError where the data folder cannot be used or no port is to be had
  */
 export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
   const data = dataFolder({ option: options.data, env: process.env, platform: process.platform, home: homedir() });
@@ -63,13 +58,16 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
   const log = options.log ?? (() => undefined);
   if (options.demo !== false) await furnish({ store, pipeline }, log);
   const server = createServer({ requestTimeout: REQUEST_TIMEOUT_MS }, createApp({ store, pipeline, log }));
-  void warmUp({ store, pipeline });
-  const port = await listenFrom(server, options.port ?? ROOM_PORT);
   const close = async (): Promise<void> => {
     await closeServer(server);
     await pipeline.close();
     store.close();
   };
+  const port = await listenFrom(server, options.port ?? ROOM_PORT).catch(async (error: unknown) => {
+    await close();
+    throw error;
+  });
+  void warmUp({ store, pipeline });
   return { address: `http://127.0.0.1:${port}/`, port, data, close };
 }
 
@@ -94,36 +92,6 @@ async function warmUp({ store, pipeline }: { readonly store: Store; readonly pip
   } catch {
     // a file that is gone or cannot be read is told on its own page
   }
-}
-
-/** Listens on the first free port. Port 0 takes any. */
-async function listenFrom(server: Server, first: number): Promise<number> {
-  for (let port = first; port < first + PORTS_TRIED; port++) {
-    if (await tryListen(server, port)) return portOf(server);
-  }
-  throw new RangeError(`no free port from ${first} to ${first + PORTS_TRIED - 1}`);
-}
-
-/** False where another program has the port. */
-async function tryListen(server: Server, port: number): Promise<boolean> {
-  return new Promise((resolve, reject) => {
-    const failed = (error: NodeJS.ErrnoException): void => {
-      if (error.code === 'EADDRINUSE') resolve(false);
-      else reject(error);
-    };
-    server.once('error', failed);
-    server.listen(port, LOOPBACK, () => {
-      server.off('error', failed);
-      resolve(true);
-    });
-  });
-}
-
-/** The port of a server that listens. */
-function portOf(server: Server): number {
-  const address = server.address();
-  if (address === null || typeof address === 'string') throw new RangeError('the server does not listen on a port');
-  return address.port;
 }
 
 /** Ends all connections, then the server. */

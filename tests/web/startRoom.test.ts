@@ -1,6 +1,7 @@
 import { createServer } from 'node:http';
 import { networkInterfaces } from 'node:os';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { InputError } from '../../src/base/index.js';
 import { ROOM_PORT, startRoom, type OpenRoom, type RoomOptions } from '../../src/web/index.js';
 import { ownFolder } from '../store/folder.js';
 import { plainPipeline } from './room.js';
@@ -22,6 +23,19 @@ describe('the room', () => {
     expect(room.port).toBeGreaterThan(port);
     expect(room.address).toBe(`http://127.0.0.1:${room.port}/`);
     expect((await fetch(room.address)).status).toBe(200);
+  });
+
+  it('says in words that no port is to be had, and leaves nothing open', async () => {
+    // the last port there is, so that no other is tried after it; taken by this test or by whoever had it before
+    const taken = createServer();
+    await new Promise<void>((resolve) => taken.once('error', () => resolve()).listen(65_535, '127.0.0.1', resolve));
+    onTestFinished(() => void taken.close());
+    let closed = false;
+    const pipeline = { ...plainPipeline(), close: () => Promise.resolve(void (closed = true)) };
+    const opening = startRoom({ pipeline, port: 65_535, data: ownFolder(), demo: false });
+    await expect(opening).rejects.toThrow(InputError);
+    await expect(opening).rejects.toMatchObject({ code: 'unsupported', message: expect.stringContaining('Port 65535 is in use') as string });
+    expect(closed).toBe(true);
   });
 
   it('answers on the loopback address only', async () => {
