@@ -6,3 +6,5 @@ export type * from './types.js';
 export { readScore, type ReadScoreOptions } from './readScore.js';
 export { barAtTick, barLabel, beatTicks, ticksToCrotchets, visitAtTick, type BarPosition } from './positions.js';
 export { barNames, type BarNames } from './barNames.js';
+export { beatUnit, printedTempos, tempoMarkOf, type BeatUnit, type PrintedTempo, type TempoMark } from './tempoMarks.js';
+export { tempoChange, tempoRange, type TempoChange, type TempoRange } from './tempoTerms.js';
