@@ -57,7 +57,7 @@ function runOf(part: readonly LineMoment[], { stretch, hand }: VoiceLine, score:
   return {
     stretch, hand, fromVisit: first.visitIndex, toVisit: part.at(-2)?.visitIndex ?? last.visitIndex, fromTick: first.tick, toTick: last.tick,
     pairs: part.flatMap(({ pairs }) => pairs), intervalMs: median(distancesS) * 1000, variation: variationOf(distancesS),
-    lilt: liltOf(distancesS, ((first.tick - start) / unit) % 2 === 0 ? 0 : 1),
+    variationButOne: variationOf(withoutWorst(distancesS)), lilt: liltOf(distancesS, ((first.tick - start) / unit) % 2 === 0 ? 0 : 1),
   };
 }
 
@@ -67,6 +67,14 @@ export function variationOf(distances: readonly number[]): number {
   const line = linearRegressionLine(linearRegression(points));
   const squares = distances.map((distance, i) => (distance - line(i)) ** 2);
   return Math.sqrt(sum(squares) / (distances.length - 2)) / mean([...distances]);
+}
+
+/** All but the distance that stands furthest from the middle one. */
+function withoutWorst(distances: readonly number[]): readonly number[] {
+  const middle = median([...distances]);
+  const off = distances.map((distance) => Math.abs(distance - middle));
+  const worst = off.indexOf(Math.max(...off));
+  return distances.filter((_, i) => i !== worst);
 }
 
 /** Middle share of the first of two. @param from 1 where the first distance is the second of its pair */

@@ -5,7 +5,8 @@
  * Method: the onset of a hand is the median of its notes there. A bar gets the median and the scaled median absolute deviation of its moments.
  * Source: our own rule. That a tune leads by 20-30 ms is normal (Goebl 2001), that order is heard in three of four cases from
  *   22 ms and nearly always from 60 ms on (Sapp), is for the judge.
- * What it does not tell: whether it is style, or which hand is off the pulse. Grace notes, ornaments and rolls are left out.
+ * What it does not tell: whether it is style, or which hand is off the pulse. Grace notes, ornaments and rolls are left out; notes after grace
+ *   notes are the caller's to leave out.
  */
 import { median, medianAbsoluteDeviation } from 'simple-statistics';
 import { measured, notMeasured, type Measured } from '../base/index.js';
@@ -14,7 +15,7 @@ import { NORMAL_SCALE, TIMING_LEAST_NOTES } from './handTiming.js';
 import type { PulseLines } from './pulsePoints.js';
 import type { HandsApart, HandsMoment } from './rhythmTypes.js';
 
-/** Every moment of one stretch at which both hands strike. */
+/** Every moment of one stretch at which both hands strike. @param lines of that stretch */
 export function handsMoments(score: Score, lines: PulseLines, stretch: number): readonly HandsMoment[] {
   const left = new Map(lines.left.map(({ tick, onsetS }) => [tick, onsetS]));
   return lines.right.flatMap(({ tick, onsetS }) => {

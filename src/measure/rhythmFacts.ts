@@ -10,7 +10,7 @@ import { figuresOf } from './rhythmFigures.js';
 import type { RhythmFacts, VoiceLine } from './rhythmTypes.js';
 import { tempoTeller } from './tempoAround.js';
 import type { BarFacts, OnsetDeviation } from './types.js';
-import { voiceLines } from './voiceLines.js';
+import { gracedTicks, voiceLines, type GracedTicks } from './voiceLines.js';
 
 /** What was measured before. */
 interface MeasuredBefore {
@@ -21,7 +21,8 @@ interface MeasuredBefore {
 /** All that is measured of rhythm. */
 export function rhythmFacts(piece: Piece, { onsets, bars }: MeasuredBefore): RhythmFacts {
   const voices = groupBy(voiceLines(piece), ({ stretch }) => stretch);
-  const stretches = pulseLines(piece).map((lines, stretch) => inStretch(piece, { lines, voices: voices.get(stretch) ?? [], stretch }));
+  const graced = gracedTicks(piece.score);
+  const stretches = pulseLines(piece).map((lines, stretch) => inStretch(piece, { lines: ungraced(lines, graced), voices: voices.get(stretch) ?? [], stretch }));
   const hands = stretches.flatMap((one) => one.hands);
   const byVisit = groupBy(hands, ({ stretch, visitIndex }) => `${stretch} ${visitIndex}`);
   const timings = beatTimings(piece, onsets);
@@ -43,6 +44,11 @@ interface StretchLines {
   readonly stretch: number;
   readonly lines: PulseLines;
   readonly voices: readonly VoiceLine[];
+}
+
+/** Without what stands after grace notes: that comes when they are done. */
+function ungraced(lines: PulseLines, graced: GracedTicks): PulseLines {
+  return { right: lines.right.filter(({ tick }) => !graced.right.has(tick)), left: lines.left.filter(({ tick }) => !graced.left.has(tick)) };
 }
 
 /** What is measured of one stretch. */

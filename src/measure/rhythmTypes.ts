@@ -10,7 +10,7 @@ export interface LineMoment {
   readonly endTick: number;
   /** Place in `Score.order`. */
   readonly visitIndex: number;
-  /** Seconds, the median of the chord; null where nothing of it was played or it stands at no written moment (grace note, ornament, roll). */
+  /** Seconds, the median of the chord; null where nothing of it was played or it stands at no written moment (ornament, roll, grace notes before it). */
   readonly onsetS: number | null;
   readonly pairs: readonly number[];
 }
@@ -94,6 +94,8 @@ export interface EvenRun {
   readonly intervalMs: number;
   /** Spread of the distances about the tempo of the run, as a share of their mean (coefficient of variation), 0 upwards. */
   readonly variation: number;
+  /** The same with the distance that stands off most left out: small where it was one wait and not the fingers. */
+  readonly variationButOne: number;
   /** Share of every pair of notes that the first took, middle of the run: 0.5 even, more for long-short. */
   readonly lilt: number;
 }
