@@ -1,6 +1,7 @@
 import { startKeys } from './keys.js';
 import { startLighting } from './lighting.js';
 import { startOpenBar } from './openBar.js';
+import { fit, showWidth } from './width.js';
 
 /** Where the choice between degrees and chord names is kept from page to page. */
 const HARMONY_KEY = 'barwise-harmony';
@@ -41,9 +42,19 @@ function keep(value: string): void {
   }
 }
 
+/** The width that fits a sheet of paper best, px. */
+const PAPER_PX = 968;
+
 /** Shows the button that prints; without script the browser's own menu does. */
 function offerPrint(): void {
   const place = document.querySelector<HTMLElement>('[data-print]');
   place?.removeAttribute('hidden');
-  place?.querySelector('button')?.addEventListener('click', () => window.print());
+  place?.querySelector('button')?.addEventListener('click', () => void print());
+}
+
+/** Prints the score in the width for paper, then shows that of the window again. */
+async function print(): Promise<void> {
+  await showWidth(PAPER_PX);
+  window.addEventListener('afterprint', () => void fit(), { once: true });
+  window.print();
 }

@@ -40,14 +40,19 @@ function suitableWidths(): Pick<(typeof WIDTHS)[number], 'widthPx' | 'wholePx'> 
 }
 
 /** Keeps the width, and changes the score of this page where it came in another one. */
-async function fit(): Promise<void> {
-  const { widthPx: besidePx, wholePx } = suitableWidths();
-  keepCookie('barwise-width', besidePx);
+export async function fit(): Promise<void> {
+  const { widthPx, wholePx } = suitableWidths();
+  keepCookie('barwise-width', widthPx);
   keepCookie('barwise-whole-width', wholePx);
+  const whole = document.querySelector<HTMLElement>('#score')?.dataset['whole'] !== undefined;
+  await showWidth(whole ? wholePx : widthPx);
+}
+
+/** Puts the score of this page in, engraved in some width; nothing happens where it has that width, or where a comment is being written. */
+export async function showWidth(widthPx: number): Promise<void> {
   const score = document.querySelector<HTMLElement>('#score');
-  const widthPx = score?.dataset['whole'] === undefined ? besidePx : wholePx;
   if (score === null || Number(score.dataset['width']) === widthPx || isBeingWritten()) return;
-  const response = await fetch(window.location.pathname + window.location.search);
+  const response = await fetch(addressWith(widthPx));
   if (!response.ok) return;
   const page = new DOMParser().parseFromString(await response.text(), 'text/html');
   const fresh = page.querySelector('#score');
@@ -55,6 +60,13 @@ async function fit(): Promise<void> {
   score.replaceWith(document.adoptNode(fresh));
   document.dispatchEvent(new CustomEvent(SCORE_CHANGED));
   openAgain();
+}
+
+/** This page's address, asking for a width. */
+function addressWith(widthPx: number): string {
+  const query = new URLSearchParams(window.location.search);
+  query.set('w', String(widthPx));
+  return `${window.location.pathname}?${query.toString()}`;
 }
 
 /** So that the server knows at the next page. */
