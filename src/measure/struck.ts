@@ -4,15 +4,15 @@
  * Conventions: unfolded ticks; velocities as recorded, and with the player's own trend by register taken off ("levelled",
  *   read at middle C).
  * Method: grace notes are left out (they lean on their main note). The trend is the slope of velocity on pitch within
- *   single bars of single hands, so that neither form nor balance goes into it; it is held between 0 and half a unit a semitone.
+ *   single bars of single hands, so that neither form nor balance goes into it; it is held between 0 and a quarter of a unit a semitone.
  * Source: velocity tends to rise with pitch (Repp 1996, JASA 100); the bounds are our own rule.
  */
 import { groupBy } from '../base/index.js';
 import { handOf, HANDS, type Hand } from './hands.js';
 import { playedOf, writtenOf, type Piece } from './piece.js';
 
-/** Steepest trend (<=) that is taken off, velocity units a semitone. Our own rule: an octave then makes 6 units. */
-const STEEPEST_TREND = 0.5;
+/** Steepest trend (<=) that is taken off, velocity units a semitone. Our own rule: an octave then makes 3 units, what is just heard. */
+const STEEPEST_TREND = 0.25;
 
 /** Pitch at which velocities stay as they are: middle C. */
 const REGISTER_ORIGIN = 60;
