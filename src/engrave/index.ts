@@ -8,6 +8,7 @@ export { createToolkit, type Toolkit } from './toolkit.js';
 export { laneOnsets } from './laneOnsets.js';
 export { IN_TIME_MS } from './laneScale.js';
 export { marksFor } from './marksFor.js';
+export { remarkMarks, type MarkedRemark } from './remarkMarks.js';
 export type { MarkMaterial } from './markMaterial.js';
 export * from './pencil.js';
 export * from './piece.js';

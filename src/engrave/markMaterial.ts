@@ -9,6 +9,8 @@ export interface MarkMaterial extends Material {
   readonly measures: Measures;
   /** The visit shown at each bar, by its place in `Score.bars`; the last try of each where left out. */
   readonly shown?: ReadonlyMap<number, BarFacts>;
+  /** Which slips are marked; all of them where left out. */
+  readonly marked?: (slip: Slip) => boolean;
 }
 
 /** One visit shown in a system with its slips. */
@@ -42,7 +44,8 @@ export function shownOf(material: MarkMaterial): ReadonlyMap<number, BarFacts> {
 /** The shown visits of every bar with their slips, by the bar's place in `Score.bars`. */
 export function shownBars(material: MarkMaterial): ReadonlyMap<number, ShownBar> {
   const slips = slipsByVisit(material);
-  return new Map([...shownOf(material)].map(([barIndex, visit]) => [barIndex, { visit, slips: slips.get(visitKey(visit.stretch, visit.visitIndex)) ?? [] }]));
+  const { marked = () => true } = material;
+  return new Map([...shownOf(material)].map(([barIndex, visit]) => [barIndex, { visit, slips: (slips.get(visitKey(visit.stretch, visit.visitIndex)) ?? []).filter(marked) }]));
 }
 
 /** Note-heads of a system by note id. */

@@ -23,8 +23,14 @@ const MOSTLY_DIFFERENT = 0.5;
 /** How sure we are of a bar in which most differs. */
 const CONFIDENCE_MOSTLY_DIFFERENT = 0.6;
 
+/** One wrong note, as many times the threshold of what is worth a look: it is heard by everybody. */
+const ONE_SLIP = 1.3;
+
 /** Further slips in one bar count half. */
 const FURTHER_SLIP = 0.5;
+
+/** The same slip in another bar too is a misreading: it will not go away by itself. */
+const MISREADING_TIMES = 1.5;
 
 /** Judges the notes. */
 export function judgeNotes(input: JudgeInput): AspectJudgement {
@@ -52,7 +58,7 @@ function findingsOf(input: JudgeInput, difference: Difference, all: readonly Dif
     hand: difference.hand,
     place: { ...placeOf(difference, input), pass: visit.pass, attempt: visit.attempt, startS: visit.startS },
     measured: { value: Math.ceil(inAVisit), unit: Math.ceil(inAVisit) === 1 ? 'note' : 'notes', threshold: 1 },
-    severity: severityOf(1 + FURTHER_SLIP * (inAVisit - 1)) * HEARD[kind] * (lasting ? 1 : CORRECTED),
+    severity: severityOf((ONE_SLIP + FURTHER_SLIP * (inAVisit - 1)) * (returns && kind === 'wrong' ? MISREADING_TIMES : 1)) * HEARD[kind] * (lasting ? 1 : CORRECTED),
     confidence: visit.wrong + visit.missed >= MOSTLY_DIFFERENT * (visit.played + visit.wrong + visit.missed) ? CONFIDENCE_MOSTLY_DIFFERENT : 1,
     topic: returns ? difference.text : `${difference.barIndex}: ${difference.text}`,
   }));

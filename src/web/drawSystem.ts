@@ -1,6 +1,7 @@
-import { composeSystem, laneOnsets, marksFor, type ComposedSystem, type EngravedSystem, type Engraving } from '../engrave/index.js';
+import { composeSystem, laneOnsets, marksFor, remarkMarks, type ComposedSystem, type EngravedSystem, type Engraving } from '../engrave/index.js';
 import type { BarFacts } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
+import type { ShownMarks } from './shownMarks.js';
 
 /** What is drawn on the systems of one engraving. */
 export interface DrawParts {
@@ -8,12 +9,15 @@ export interface DrawParts {
   readonly engraving: Engraving;
   /** The visit shown at each bar, by its place in `Score.bars`. */
   readonly shown: ReadonlyMap<number, BarFacts>;
+  /** Which slips and remarks are marked. */
+  readonly marks: ShownMarks;
 }
 
 /** Every system with its pencil marks, and the lane of early and late under it. */
-export function drawSystems({ reading, engraving, shown }: DrawParts): readonly { readonly system: EngravedSystem; readonly drawn: ComposedSystem }[] {
+export function drawSystems({ reading, engraving, shown, marks: { slips, remarks } }: DrawParts): readonly { readonly system: EngravedSystem; readonly drawn: ComposedSystem }[] {
   const { score, recording, alignment, measures } = reading;
-  const material = { score, recording, alignment, measures, onsets: measures.onsets, shown };
-  const marks = marksFor(engraving, material);
-  return engraving.systems.map((system, i) => ({ system, drawn: composeSystem(system, marks[i] ?? [], [laneOnsets(system, material)]) }));
+  const material = { score, recording, alignment, measures, shown, marked: slips };
+  const ofNotes = marksFor(engraving, material);
+  const ofRemarks = remarkMarks(engraving, material, remarks);
+  return engraving.systems.map((system, i) => ({ system, drawn: composeSystem(system, [...(ofNotes[i] ?? []), ...(ofRemarks[i] ?? [])], [laneOnsets(system, material)]) }));
 }

@@ -17,6 +17,7 @@ import { momentInWords } from './moments.js';
 import type { ReviewFound, ReviewHead, ReviewParts, ReviewView } from './reviewTypes.js';
 import { routeView } from './routeView.js';
 import { pieceAddress, playerOf, pupilAddress, recordingAddress, type Room } from './shared.js';
+import { marksLinks } from './shownMarks.js';
 import { systemViews } from './systemViews.js';
 
 /** What can be said before the files are read. */
@@ -49,6 +50,7 @@ export function reviewView(parts: ReviewParts): ReviewView {
     systems: systemViews(parts, found),
     margin: marginView({ score, review: found.review, anchors: found.anchors, language: room.language, decisions: holding(room, recording), newKey: parts.newKey }),
     decision: parts.decision,
+    marks: marksLinks(found.review, parts.marks, recordingAddress(recording)),
     comments: found.comments,
     removed: found.removed,
     rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit }),

@@ -12,6 +12,7 @@ import { recordingAt } from './recordingAt.js';
 import { reviewHead, reviewView } from './reviewPage.js';
 import type { ReviewView } from './reviewTypes.js';
 import { recordingFile, scoreFile, type Room } from './shared.js';
+import { marksAsked } from './shownMarks.js';
 import { sendPage } from './views.js';
 import { engravingWidth } from './width.js';
 
@@ -45,7 +46,7 @@ async function readReview(room: Room, request: Request, recording: FiledRecordin
     room.pipeline.reading(score, recordingFile(room.store, recording)),
     room.pipeline.engraving(score, engravingWidth(request)),
   ]);
-  return reviewView({ room, recording, reading, engraving, strand: strandAsked(request), removed: removedNow(room, request, recording), decision: decisionNow(room, request, recording), newKey: randomUUID });
+  return reviewView({ room, recording, reading, engraving, strand: strandAsked(request), removed: removedNow(room, request, recording), decision: decisionNow(room, request, recording), marks: marksAsked(request.query['marks']), newKey: randomUUID });
 }
 
 /** `?try=2` asks for the second strand; counted from 0 here. */

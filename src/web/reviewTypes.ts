@@ -1,4 +1,5 @@
 import type { Engraving } from '../engrave/index.js';
+import type { Aspect } from '../judge/index.js';
 import type { BarFacts } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
 import type { BarNames, Material, Review, Strand, TempoFound } from '../review/index.js';
@@ -9,6 +10,7 @@ import type { DrawerView } from './drawers.js';
 import type { MarginView } from './margin.js';
 import type { MomentWords } from './moments.js';
 import type { Room } from './shared.js';
+import type { MarksLink } from './shownMarks.js';
 import type { SheetLayers } from './sheets.js';
 
 /** First lines of every review, also of one that could not be made. */
@@ -55,6 +57,7 @@ export interface ReviewView extends ReviewHead {
   readonly widthPx: number;
   readonly systems: readonly SystemView[];
   readonly margin: MarginView;
+  readonly marks: readonly MarksLink[];
   /** A decision just made or taken back, to be undone; null without. */
   readonly decision: DecisionNow | null;
   readonly comments: readonly CommentView[];
@@ -75,6 +78,8 @@ export interface ReviewParts {
   /** A comment just taken off. */
   readonly removed: Comment | null;
   readonly decision: DecisionNow | null;
+  /** The aspect whose marks were asked for; null for what matters. */
+  readonly marks: Aspect | null;
   readonly newKey: () => string;
 }
 

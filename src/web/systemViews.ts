@@ -6,6 +6,7 @@ import type { CommentView } from './commentViews.js';
 import { drawersOf, type DrawerParts } from './drawers.js';
 import { drawSystems } from './drawSystem.js';
 import type { ReviewFound, ReviewParts, SystemView } from './reviewTypes.js';
+import { shownMarks } from './shownMarks.js';
 import { sheetLayers } from './sheets.js';
 import { timeLineOf } from './timeLine.js';
 import { timeLineSvg } from './timeLineSvg.js';
@@ -13,7 +14,7 @@ import { timeLineSvg } from './timeLineSvg.js';
 /** Every system: engraving with marks and lane, links over it, drawers under it. */
 export function systemViews(parts: ReviewParts, found: ReviewFound): readonly SystemView[] {
   const drawerParts = partsOfDrawers(parts, found);
-  return drawSystems({ reading: parts.reading, engraving: parts.engraving, shown: found.shown }).map(({ system, drawn }) => {
+  return drawSystems({ reading: parts.reading, engraving: parts.engraving, shown: found.shown, marks: shownMarks(parts.reading.score, found.review, parts.marks) }).map(({ system, drawn }) => {
     const links = { names: found.names, anchors: found.anchors, heightPx: drawn.heightPx, loweredPx: drawn.loweredPx };
     return { svg: drawn.svg, ...sheetLayers(system, links), drawers: drawersOf(system, drawerParts) };
   });
