@@ -45,8 +45,9 @@ function walk(step: number): boolean {
   return true;
 }
 
-/** Opens the bar at hand and puts the cursor into its comment box. */
+/** Opens the bar at hand and puts the cursor into its comment box; false on pages where nothing is written. */
 function write(): boolean {
+  if (document.querySelector('form[data-new]') === null) return false;
   const targets = [...document.querySelectorAll<SVGAElement>('.bar-target')];
   const focused = targets.find((target) => target === document.activeElement);
   if (openDrawer() === null) goTo((focused ?? targets[0])?.getAttribute('href') ?? '#score');

@@ -10,11 +10,11 @@ import { goTo } from './openBar.js';
  * others.
  */
 
-/** What can be touched: each tells its bar, or the written notes it is about. */
-const TOUCHABLE = '.seen > li, .mark, .lane-point, .bar-target';
+/** What can be touched: each tells its bar or bars, or what it is about by name (written notes, pitfalls). */
+const TOUCHABLE = '.seen > li, [data-sentence], .mark, .lane-point, .bar-target';
 
-/** What lights up. */
-const LIGHTS = '.seen > li, .mark, .lane-point';
+/** What lights up. On a piece's page the ground under the bars does, too. */
+const LIGHTS = '.seen > li, [data-sentence], .mark, .lane-point, [data-piece] .under rect';
 
 /** Lights things up under the pointer and under the keyboard's focus. */
 export function startLighting(): void {
@@ -41,14 +41,51 @@ function light(target: EventTarget | null): void {
   for (const lit of document.querySelectorAll('.lit')) lit.classList.remove('lit');
   const touched = target instanceof Element ? target.closest<HTMLElement | SVGElement>(TOUCHABLE) : null;
   if (touched === null) return;
-  const notes = notesOf(touched);
-  for (const other of document.querySelectorAll<HTMLElement | SVGElement>(LIGHTS)) {
-    const shares = notes.length > 0 ? notesOf(other).some((note) => notes.includes(note)) : barOf(other) === barOf(touched);
-    other.classList.toggle('lit', shares);
-  }
+  const about = aboutOf(touched);
+  for (const other of document.querySelectorAll<HTMLElement | SVGElement>(LIGHTS)) other.classList.toggle('lit', belongs(about, other));
 }
 
-/** Ids of the written notes that something is about. */
+/** What something is about. */
+interface About {
+  readonly element: Element;
+  readonly notes: readonly string[];
+  readonly bars: ReadonlySet<string>;
+  /** A sentence about bars: it lights these bars and no other sentence. */
+  readonly sentence: boolean;
+}
+
+/** Gathered once for the touched thing. */
+function aboutOf(element: HTMLElement | SVGElement): About {
+  return { element, notes: notesOf(element), bars: barsOf(element), sentence: element.matches('[data-sentence]') };
+}
+
+/** Whether something lights with what is touched: by a shared name where the touched thing has any, else by its bar. */
+function belongs(touched: About, other: HTMLElement | SVGElement): boolean {
+  if (other === touched.element) return true;
+  const ground = other.matches('.under rect');
+  if (ground) return overlap(touched.bars, barsOf(other));
+  if (touched.notes.length > 0) return notesOf(other).some((note) => touched.notes.includes(note));
+  // a sentence about the whole piece would light with every bar
+  if (touched.sentence || other.dataset['whole'] !== undefined) return false;
+  return overlap(touched.bars, barsOf(other));
+}
+
+/** Whether two sets of bars share one. */
+function overlap(one: ReadonlySet<string>, other: ReadonlySet<string>): boolean {
+  return [...other].some((bar) => one.has(bar));
+}
+
+/** The bars of something: its own list ("3-8 12"), or the bar that it stands in. */
+function barsOf(element: HTMLElement | SVGElement): ReadonlySet<string> {
+  const list = element.dataset['bars'];
+  if (list === undefined) return new Set([barOf(element) ?? []].flat());
+  return new Set(list.split(' ').filter((part) => part !== '').flatMap((part) => {
+    const [from = 0, to = from] = part.split('-').map(Number);
+    return Array.from({ length: to - from + 1 }, (_, i) => String(from + i));
+  }));
+}
+
+/** Names of what something is about: ids of written notes, or of a pitfall. */
 function notesOf(element: HTMLElement | SVGElement): readonly string[] {
   return (element.dataset['notes'] ?? element.dataset['note'] ?? '').split(' ').filter((id) => id !== '');
 }

@@ -96,9 +96,9 @@ function missingOf({ score, analysis, problem }: Found): string | null {
 function planInWords({ entries, basis }: PedalPlan): string {
   if (entries.length === 0) return '';
   if (entries.every(({ kind }) => kind === 'none')) return 'None: nothing is marked, and the writing does not ask for it.';
-  if (basis === 'printed') return 'As the score prints it: the line lies low while the foot is down, and each peak is a change. Tap a bar for the reasons.';
+  if (basis === 'printed') return 'As the score prints it: the line lies low while the foot is down, and each peak is a change.';
   const source = basis === 'both' ? 'Solid where the score prints it, dashed where it comes from the harmony' : 'The score marks none; dashed lines come from the harmony';
-  return `${source}; the line lies low while the foot is down, and each peak is a change. Tap a bar for the reasons.`;
+  return `${source}; the line lies low while the foot is down, and each peak is a change.`;
 }
 
 /** "A minor; an upbeat and 25 bars; four crotchets in a bar; Tempo di marcia, crotchet = 104." */
