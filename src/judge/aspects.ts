@@ -1,5 +1,6 @@
 /** The judges, one an aspect, in the order in which aspects are told. */
 import { judgeNotes } from './notes.js';
+import { judgeRhythm } from './rhythm.js';
 import { judgeRoute } from './route.js';
 import type { Aspect, AspectJudge } from './types.js';
 
@@ -7,4 +8,4 @@ import type { Aspect, AspectJudge } from './types.js';
 export const ASPECTS: readonly Aspect[] = ['notes', 'route', 'rhythm', 'pulse', 'tempo', 'lengths', 'touch', 'pedal', 'dynamics', 'balance'];
 
 /** In the order of `ASPECTS`. */
-export const ASPECT_JUDGES: readonly AspectJudge[] = [judgeNotes, judgeRoute];
+export const ASPECT_JUDGES: readonly AspectJudge[] = [judgeNotes, judgeRoute, judgeRhythm];

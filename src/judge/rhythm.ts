@@ -1,0 +1,34 @@
+/*
+ * Rhythm: lengths between onsets against what is written, and the hands together.
+ *
+ * What is a fault stands in the files of its parts: dots, groups of two and three, beats and runs, hands. Everything is held against the
+ * player's own pulse, and nothing is said of bars that were stumbled through.
+ */
+import { measured, notMeasured } from '../base/index.js';
+import { observe } from './merge.js';
+import { beatFindings, runFindings } from './rhythmBeats.js';
+import { dotFindings } from './rhythmDots.js';
+import { rhythmGround } from './rhythmGround.js';
+import { groupFindings } from './rhythmGroups.js';
+import { handsFindings } from './rhythmHands.js';
+import { tellRhythm } from './rhythmWords.js';
+import type { AspectJudgement, JudgeInput, Observation } from './types.js';
+import { concernOf } from './weight.js';
+
+/** Fewest notes (>=) that have a rhythm. */
+const LEAST_NOTES = 4;
+
+/** Judges the rhythm. */
+export function judgeRhythm(input: JudgeInput): AspectJudgement {
+  if (input.alignment.pairs.length < LEAST_NOTES) return { aspect: 'rhythm', concern: notMeasured('too few notes were played to tell a rhythm'), summary: '', observations: [] };
+  const ground = rhythmGround(input);
+  const findings = [...dotFindings(ground), ...groupFindings(ground), ...beatFindings(ground), ...runFindings(ground), ...handsFindings(ground)];
+  const observations = observe(findings, (untold) => tellRhythm(input, untold));
+  return { aspect: 'rhythm', concern: measured(concernOf(observations.map(({ weight }) => weight))), summary: summary(observations), observations };
+}
+
+/** One plain sentence. */
+function summary([first, ...others]: readonly Observation[]): string {
+  if (first === undefined) return 'The rhythm is as written.';
+  return others.length === 0 ? first.text : `${first.text.slice(0, -1)}; ${others.length === 1 ? 'one more thing' : 'more'} to hear.`;
+}

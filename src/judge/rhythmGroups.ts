@@ -1,0 +1,131 @@
+/*
+ * Groups of two and three: quavers swung or limping, triplets shared out in quarters, three against two squared, long-short pairs evened.
+ *
+ * What is a fault: most groups of a bar show it, and clearly. One group leans for expression; a bar of them is a rhythm. Under a
+ * heading "swing" the long-short is asked for, from 1.3 to 3 to one, and straight is the fault.
+ */
+import { median } from 'simple-statistics';
+import { groupBy } from '../base/index.js';
+import type { BarFacts, RhythmFigure } from '../measure/index.js';
+import { findingOf, type Found, type RhythmGround } from './rhythmGround.js';
+import type { Finding } from './types.js';
+
+/** From this share (>=) of the first (or the second) of two equal notes on they are uneven: three to two. Good players' bars stay below. */
+export const UNEVEN_SHARE = 0.6;
+
+/** From this share (>=) on two quavers swing: 1.3 to one. */
+export const SWING_SHARE = 1.3 / 2.3;
+
+/** Pairs (>=) of a bar that make a lilt. */
+const LEAST_PAIRS = 3;
+
+/** Fewest pairs (>=) of a piece that say whether it swings. */
+const LEAST_SWUNG = 8;
+
+/** From this share (>=) on, one of three alike has taken the time of two quarters: the middle of a third and a half is 0.417, a little further. */
+export const QUARTERS_SHARE = 0.44;
+
+/** The other two then stand within this ratio (<=) of each other: below it one of them is long too, and the triplet only leans. */
+const QUARTERS_RATIO = 1.5;
+
+/** How near (<=) a pair against three must come to two thirds (or one) to be squared with them. */
+const SQUARED_WITHIN = 0.05;
+
+/** Up to this share (<=) a crotchet and a quaver of compound time are even: good players' go down to 0.56. */
+export const LONG_SHORT_EVEN_UP_TO = 0.535;
+
+/** Fewest groups (>=) of a bar, and the part (>) of all like groups there that must show it. */
+const LEAST_GROUPS = 2;
+const MOST_PART = 0.5;
+
+/** A group that takes this many times its time (>=) is a hesitation. */
+const SLOW_TIMES = 1.5;
+
+/** How sure we are. Long-short pairs are bent in every dance: less. */
+const CONFIDENCE = { uneven: 0.8, straight: 0.8, quarters: 0.8, squared: 0.75, evened: 0.65 } as const;
+
+/** What one bar's groups show: the groups that show it, how far on average, and what is said. */
+type Shown = Pick<Found, 'kind' | 'value' | 'unit' | 'threshold' | 'ratio' | 'confidence'> & { readonly figures: readonly RhythmFigure[] };
+
+/** Findings of all groups of two and three. */
+export function groupFindings(ground: RhythmGround): readonly Finding[] {
+  const usable = ground.facts.figures.filter(({ spanTimes }) => (spanTimes ?? 1) < SLOW_TIMES);
+  const inBars = [...groupBy(usable, ({ kind, stretch, visitIndex, hand, fromTick, toTick }) => `${kind} ${hand} ${stretch} ${visitIndex} ${toTick - fromTick}`).values()];
+  const found = inBars.flatMap((figures) => {
+    const visit = ground.visit(figures[0]?.stretch ?? -1, figures[0]?.visitIndex ?? -1);
+    return visit === undefined ? [] : [shownBy(figures, ground.swing)].flatMap((shown) => shown === null ? [] : told(ground, visit, shown));
+  });
+  return [...found, ...straight(ground, usable)];
+}
+
+/** The finding of one bar. */
+function told(ground: RhythmGround, visit: BarFacts, { figures, ...shown }: Shown): readonly Finding[] {
+  return findingOf(ground, { ...shown, hand: figures[0]?.hand ?? null, visits: [visit], pairs: figures.flatMap(({ pairs }) => pairs) });
+}
+
+/** What like groups of one hand in one bar show. */
+function shownBy(figures: readonly RhythmFigure[], swing: boolean): Shown | null {
+  const [first] = figures;
+  if (first?.kind === 'three') return squared(figures, isQuartered) ?? quartered(figures);
+  if (first?.kind === 'even') return squared(figures, isSquaredPair) ?? (swing ? null : uneven(figures));
+  return first?.kind === 'longShort' ? evened(figures) : null;
+}
+
+/** Two equal notes that are long-short or short-long all through the bar. */
+function uneven(figures: readonly RhythmFigure[]): Shown | null {
+  const shares = figures.map(({ shares: [share = 0.5] }) => share);
+  const middle = median(shares);
+  const long = Math.max(middle, 1 - middle);
+  const aside = figures.filter(({ shares: [share = 0.5] }) => (middle > 0.5 ? share : 1 - share) >= SWING_SHARE);
+  if (figures.length < LEAST_PAIRS || long < UNEVEN_SHARE || aside.length <= MOST_PART * figures.length) return null;
+  return { kind: middle > 0.5 ? 'longShort' : 'shortLong', figures: aside, value: long / (1 - long), unit: 'to one', threshold: UNEVEN_SHARE / (1 - UNEVEN_SHARE), ratio: (long - 0.5) / (UNEVEN_SHARE - 0.5), confidence: CONFIDENCE.uneven };
+}
+
+/** One of three took the time of two, the others shared the rest. */
+function isQuartered({ shares: [one = 0, two = 0] }: RhythmFigure): boolean {
+  const [low = 0, middle = 0, high = 0] = [one, two, 1 - one - two].sort((a, b) => a - b);
+  return high >= QUARTERS_SHARE && middle <= QUARTERS_RATIO * low;
+}
+
+/** Triplets played as two semiquavers and a quaver, in whatever order. */
+function quartered(figures: readonly RhythmFigure[]): Shown | null {
+  const found = figures.filter(isQuartered);
+  if (found.length < LEAST_GROUPS || found.length <= MOST_PART * figures.length) return null;
+  const high = median(found.map(({ shares: [one = 0, two = 0] }) => Math.max(one, two, 1 - one - two)));
+  return { kind: 'quarteredTriplets', figures: found, value: 100 * high, unit: '%', threshold: 100 * QUARTERS_SHARE, ratio: (high - 1 / 3) / (QUARTERS_SHARE - 1 / 3), confidence: CONFIDENCE.quarters };
+}
+
+/** Two against three, and the second of the two with the third (or the second) of the three. */
+function isSquaredPair({ shares: [share = 0.5] }: RhythmFigure): boolean {
+  return Math.abs(Math.max(share, 1 - share) - 2 / 3) <= SQUARED_WITHIN;
+}
+
+/** A cross-rhythm in which one hand gives in to the other. */
+function squared(figures: readonly RhythmFigure[], gaveIn: (figure: RhythmFigure) => boolean): Shown | null {
+  const crossing = figures.filter(({ kind, against }) => kind === 'even' ? against === 3 : against === 2 || against === 4);
+  const found = crossing.filter(gaveIn);
+  if (found.length < LEAST_GROUPS || found.length <= MOST_PART * crossing.length) return null;
+  return { kind: 'squared', figures: found, value: found.length, unit: 'groups', threshold: LEAST_GROUPS, ratio: Math.max(1, found.length / LEAST_GROUPS), confidence: CONFIDENCE.squared };
+}
+
+/** Crotchet and quaver of compound time played alike. */
+function evened(figures: readonly RhythmFigure[]): Shown | null {
+  const found = figures.filter(({ shares: [share = 1] }) => share <= LONG_SHORT_EVEN_UP_TO);
+  if (found.length < LEAST_GROUPS || found.length <= MOST_PART * figures.length) return null;
+  const share = median(found.map(({ shares: [one = 0] }) => one));
+  return { kind: 'evenLongShort', figures: found, value: share / (1 - share), unit: 'to one', threshold: LONG_SHORT_EVEN_UP_TO / (1 - LONG_SHORT_EVEN_UP_TO), ratio: (2 / 3 - share) / (2 / 3 - LONG_SHORT_EVEN_UP_TO), confidence: CONFIDENCE.evened };
+}
+
+/** Under a heading "swing": quavers that are straight all through the piece; told of every bar that has some. */
+function straight(ground: RhythmGround, figures: readonly RhythmFigure[]): readonly Finding[] {
+  const crotchet = ground.input.score.ticksPerQuarter;
+  const pairs = ground.swing ? figures.filter(({ kind, fromTick, toTick, against }) => kind === 'even' && toTick - fromTick === crotchet && against !== 3) : [];
+  if (pairs.length < LEAST_SWUNG || median(pairs.map(({ shares: [share = 0.5] }) => share)) >= SWING_SHARE) return [];
+  const inBars = [...groupBy(pairs, ({ stretch, visitIndex, hand }) => `${hand} ${stretch} ${visitIndex}`).values()];
+  return inBars.flatMap((bar) => {
+    const visit = ground.visit(bar[0]?.stretch ?? -1, bar[0]?.visitIndex ?? -1);
+    const share = median(bar.map(({ shares: [one = 0.5] }) => one));
+    if (visit === undefined || share >= SWING_SHARE) return [];
+    return told(ground, visit, { kind: 'straight', figures: bar, value: share / (1 - share), unit: 'to one', threshold: SWING_SHARE / (1 - SWING_SHARE), ratio: 1 + (SWING_SHARE - share) / (SWING_SHARE - 0.5), confidence: CONFIDENCE.straight });
+  });
+}

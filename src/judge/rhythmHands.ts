@@ -1,0 +1,90 @@
+/*
+ * The hands together: one that lags, one that runs ahead.
+ *
+ * What is a fault: a hand that is behind over several moments on end, by more than is heard beyond what is usual with this player. A tune
+ * that leads by 20-30 ms is normal (Goebl 2001), a left hand a little first, up to 80 ms, is style, and single moments are
+ * spread for expression; a left hand that always lags is a fault. Beyond a quarter of a second it is no longer together
+ * and is heard as a wrong beat.
+ */
+import { median } from 'simple-statistics';
+import { groupBy } from '../base/index.js';
+import type { BarFacts, HandsMoment } from '../measure/index.js';
+import { findingOf, type RhythmGround } from './rhythmGround.js';
+import type { Finding } from './types.js';
+
+/** How far behind is heard (>=), ms, beyond the usual lead of the tune: twice the 22 ms at which order is heard three times in four (Sapp). */
+export const BEHIND_MS = 45;
+
+/** Most that a tune usually leads by, ms (Goebl 2001: 20-30). */
+export const USUAL_LEAD_MS = 30;
+
+/** How far the left hand may come first (<=), ms, as style: common practice. */
+export const LEFT_FIRST_MS = 80;
+
+/** Further apart (>), ms, two notes do not belong together any more. */
+const TOGETHER_AT_ALL_MS = 250;
+
+/** Fewest moments (>=) that make a habit of a place: over fewer it is expression or a slip. */
+const LEAST_MOMENTS = 4;
+
+/** How sure we are from so few moments, and what each further one adds, up to the most. */
+const CONFIDENCE = { least: 0.7, further: 0.05, most: 0.95 } as const;
+
+/** One visit with its moments together. */
+interface Visit {
+  readonly bar: BarFacts;
+  readonly offsMs: readonly number[];
+}
+
+/** Which hand lags, or null. */
+type Behind = 'left' | 'right' | null;
+
+/** Findings of the hands. */
+export function handsFindings(ground: RhythmGround): readonly Finding[] {
+  const moments = ground.facts.hands.filter(({ leftLateMs }) => Math.abs(leftLateMs) <= TOGETHER_AT_ALL_MS);
+  if (moments.length < LEAST_MOMENTS) return [];
+  const usualMs = Math.min(Math.max(median(moments.map(({ leftLateMs }) => leftLateMs)), 0), USUAL_LEAD_MS);
+  return [...groupBy(visitsOf(ground, moments), ({ bar }) => bar.stretch).values()].flatMap((visits) => stretchesOf(visits, usualMs).flatMap(({ behind, part }) => lagging(ground, part, { behind, usualMs })));
+}
+
+/** Visits at which both hands strike, in order of time. */
+function visitsOf(ground: RhythmGround, moments: readonly HandsMoment[]): readonly Visit[] {
+  return [...groupBy(moments, ({ stretch, visitIndex }) => `${stretch} ${visitIndex}`).values()].flatMap((group) => {
+    const [first] = group;
+    const bar = first === undefined ? undefined : ground.visit(first.stretch, first.visitIndex);
+    return bar === undefined ? [] : [{ bar, offsMs: group.map(({ leftLateMs }) => leftLateMs) }];
+  });
+}
+
+/** Neighbouring visits in which the same hand lags. */
+function stretchesOf(visits: readonly Visit[], usualMs: number): readonly { readonly behind: 'left' | 'right'; readonly part: readonly Visit[] }[] {
+  const out: { behind: 'left' | 'right'; part: Visit[] }[] = [];
+  let open: Behind = null;
+  for (const visit of visits) {
+    const behind = behindIn(median([...visit.offsMs]), usualMs);
+    const last = out.at(-1);
+    if (behind !== null && behind === open && last !== undefined) last.part.push(visit);
+    else if (behind !== null) out.push({ behind, part: [visit] });
+    open = behind;
+  }
+  return out;
+}
+
+/** Which hand is behind by what is heard. */
+function behindIn(leftLateMs: number, usualMs: number): Behind {
+  if (leftLateMs - usualMs >= BEHIND_MS) return 'left';
+  return leftLateMs < -LEFT_FIRST_MS ? 'right' : null;
+}
+
+/** One finding for a stretch of bars. */
+function lagging(ground: RhythmGround, part: readonly Visit[], { behind, usualMs }: { readonly behind: 'left' | 'right'; readonly usualMs: number }): readonly Finding[] {
+  const offs = part.flatMap(({ offsMs }) => offsMs);
+  if (offs.length < LEAST_MOMENTS) return [];
+  const middle = median([...offs]);
+  const [value, threshold] = behind === 'left' ? [middle, usualMs + BEHIND_MS] : [-middle, LEFT_FIRST_MS];
+  return findingOf(ground, {
+    kind: 'behind', hand: behind, visits: part.map(({ bar }) => bar), pairs: [], value, unit: 'ms', threshold,
+    ratio: behind === 'left' ? (middle - usualMs) / BEHIND_MS : -middle / LEFT_FIRST_MS,
+    confidence: Math.min(CONFIDENCE.most, CONFIDENCE.least + CONFIDENCE.further * (offs.length - LEAST_MOMENTS)),
+  });
+}
