@@ -98,6 +98,6 @@ function within(bar: PlacedBar | undefined, tick: number): number {
   if (bar === undefined) return 0;
   const before = bar.anchors.findLast((anchor) => anchor.tick <= tick) ?? bar.anchors[0];
   const after = bar.anchors.find((anchor) => anchor.tick > tick);
-  if (before === undefined || after === undefined) return before?.x ?? 0;
+  if (before === undefined || after === undefined || after.tick <= before.tick) return before?.x ?? 0;
   return before.x + (Math.max(0, tick - before.tick) * (after.x - before.x)) / (after.tick - before.tick);
 }
