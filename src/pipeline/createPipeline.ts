@@ -41,21 +41,23 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   const engravings = createCache<Engraving>(cacheEntries);
   const key = (...parts: readonly string[]): string => JSON.stringify([version, ...parts]);
 
-  function score(file: SourceFile, part?: string): Promise<Score> {
-    return scores.get(key(contentHash(file.bytes), part ?? ''), () => readScoreFile(file, part));
+  const scoreKey = (file: SourceFile, ...more: readonly string[]): string => key(contentHash(file.bytes), file.part ?? '', ...more);
+
+  function score(file: SourceFile): Promise<Score> {
+    return scores.get(scoreKey(file), () => readScoreFile(file));
   }
 
-  async function readScoreFile(file: SourceFile, part: string | undefined): Promise<Score> {
-    const result = await pool.run({ kind: 'score', file, part }, READ_TIMEOUT_MS).catch(named(file));
+  async function readScoreFile(file: SourceFile): Promise<Score> {
+    const result = await pool.run({ kind: 'score', file }, READ_TIMEOUT_MS).catch(named(file));
     return result.kind === 'score' ? result.value : mixedUp(result);
   }
 
-  function analysis(file: SourceFile, part?: string): Promise<Analysis> {
-    return analyses.get(key(contentHash(file.bytes), part ?? ''), () => analyse(file, part));
+  function analysis(file: SourceFile): Promise<Analysis> {
+    return analyses.get(scoreKey(file), () => analyse(file));
   }
 
-  async function analyse(file: SourceFile, part: string | undefined): Promise<Analysis> {
-    const result = await pool.run({ kind: 'analysis', score: await score(file, part) }, READ_TIMEOUT_MS).catch(named(file));
+  async function analyse(file: SourceFile): Promise<Analysis> {
+    const result = await pool.run({ kind: 'analysis', score: await score(file) }, READ_TIMEOUT_MS).catch(named(file));
     return result.kind === 'analysis' ? result.value : mixedUp(result);
   }
 
@@ -83,8 +85,8 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
     score,
     analysis,
     reading: (scoreFile, recording) =>
-      readings.get(key(contentHash(scoreFile.bytes), contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
-    engraving: (file, widthPx) => engravings.get(key(contentHash(file.bytes), String(widthPx)), () => engrave(file, widthPx)),
+      readings.get(scoreKey(scoreFile, contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
+    engraving: (file, widthPx) => engravings.get(scoreKey(file, String(widthPx)), () => engrave(file, widthPx)),
     close: () => pool.close(),
   };
 }

@@ -12,7 +12,6 @@ import type { AnalysedScore, Reading, SourceFile } from './types.js';
 export interface ScoreJob {
   readonly kind: 'score';
   readonly file: SourceFile;
-  readonly part: string | undefined;
 }
 
 /** Analyses a score that was read. */
@@ -58,7 +57,7 @@ export type JobResult =
 export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
   switch (job.kind) {
     case 'score':
-      return { kind: 'score', value: readFile(job.file, job.part) };
+      return { kind: 'score', value: readFile(job.file, job.file.part) };
     case 'analysis':
       return { kind: 'analysis', value: analyseScore(job.score) };
     case 'reading':
@@ -73,7 +72,7 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
  * nothing else to do meanwhile.
  * @throws InputError, code `wrong-piece` where the recording is not of this score
  */
-export function readTogether(score: SourceFile, recording: SourceFile, part?: string): Reading {
+export function readTogether(score: SourceFile, recording: SourceFile, part = score.part): Reading {
   const analysed = analyseTogether(score, part);
   return { ...analysed, ...readAgainst(analysed, score.name, recording) };
 }
@@ -82,7 +81,7 @@ export function readTogether(score: SourceFile, recording: SourceFile, part?: st
  * The way from a score file to its analysis, done here and now in the caller's own thread.
  * @throws InputError for what is wrong with the file
  */
-export function analyseTogether(file: SourceFile, part?: string): AnalysedScore {
+export function analyseTogether(file: SourceFile, part = file.part): AnalysedScore {
   const score = readFile(file, part);
   return { score, analysis: analyseScore(score) };
 }

@@ -9,6 +9,8 @@ import type { Score } from '../score/index.js';
 export interface SourceFile {
   readonly name: string;
   readonly bytes: Uint8Array;
+  /** Of a score: id or name of the part to read; the piano is found by itself where left out. */
+  readonly part?: string | undefined;
 }
 
 /** Everything found out about one recording against one score. */
@@ -27,9 +29,9 @@ export interface AnalysedScore {
 /** The single way from files to results. Work runs in a recycled worker pool and is cached by content. */
 export interface Pipeline {
   /** @throws InputError */
-  score(file: SourceFile, part?: string): Promise<Score>;
+  score(file: SourceFile): Promise<Score>;
   /** What the score alone tells: form, harmony, pedal plan, teaching notes. @throws InputError */
-  analysis(file: SourceFile, part?: string): Promise<Analysis>;
+  analysis(file: SourceFile): Promise<Analysis>;
   /** @throws InputError, code `wrong-piece` where the recording is not of this score */
   reading(score: SourceFile, recording: SourceFile): Promise<Reading>;
   /** Never fails for a readable score: falls back to a bar grid. */

@@ -75,6 +75,11 @@ const MIGRATIONS: readonly string[] = [
    CREATE INDEX decisions_by_scope ON decisions (pupil_id, piece_id);
    ALTER TABLE recordings ADD COLUMN purpose TEXT;
    ALTER TABLE pupils ADD COLUMN born INTEGER;`,
+  `ALTER TABLE scores ADD COLUMN part TEXT;
+   CREATE TABLE settings (
+     name TEXT PRIMARY KEY,
+     value TEXT NOT NULL
+   ) STRICT;`,
 ];
 
 /** How many steps this program knows. */

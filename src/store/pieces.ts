@@ -3,7 +3,7 @@
  */
 import { moment, tidyName, type StoreContext } from './context.js';
 import type { Row } from './driver.js';
-import { numberOf, textOf } from './rows.js';
+import { numberOf, textOf, textOrNull } from './rows.js';
 import { freeSlug, slugOf } from './slug.js';
 import type { KeptFile, Piece, StoredScore } from './types.js';
 
@@ -60,6 +60,12 @@ export function scoreById(context: StoreContext, id: number): StoredScore {
   return oneScore(context, 'SELECT * FROM scores WHERE id = ?', id);
 }
 
+/** Says which part of a score is read; null lets the piano be found again. The part is not looked for here. */
+export function choosePart(context: StoreContext, scoreId: number, part: string | null): StoredScore {
+  context.database.run('UPDATE scores SET part = ? WHERE id = ?', [part, scoreId]);
+  return scoreById(context, scoreId);
+}
+
 /** Keeps a file in the data folder. */
 export function keep(context: StoreContext, file: IncomingFile): KeptFile {
   return { file: context.files.keep(file.bytes), fileName: tidyName(file.name, 'file’s name'), bytes: file.bytes.length };
@@ -103,6 +109,7 @@ function oneScore(context: StoreContext, sql: string, id: number): StoredScore {
   return {
     id: numberOf(row, 'id'),
     pieceId: numberOf(row, 'piece_id'),
+    part: textOrNull(row, 'part'),
     file: textOf(row, 'file'),
     fileName: textOf(row, 'file_name'),
     bytes: numberOf(row, 'bytes'),

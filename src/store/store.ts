@@ -29,6 +29,8 @@ export interface Store {
   /** The newest score of a piece. */
   scoreOfPiece(pieceId: number): StoredScore;
   score(id: number): StoredScore;
+  /** Says which part of a score is read, by its id; null lets the piano be found again. */
+  choosePart(scoreId: number, part: string | null): StoredScore;
   addRecording(recording: recordings.NewRecording): recordings.Filing;
   recording(id: number): FiledRecording | null;
   recordings(of?: { readonly pupilId?: number; readonly pieceId?: number }): readonly FiledRecording[];
@@ -92,7 +94,7 @@ function openFolder(folder: string, busyTimeoutMs?: number): Pick<StoreContext, 
 }
 
 /** The part of the store about pupils and pieces. */
-function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'score'> {
+function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'score' | 'choosePart'> {
   return {
     addPupil: (name, options) => writing(() => pupils.addPupil(context, name, options)),
     pupils: () => pupils.allPupils(context),
@@ -102,6 +104,7 @@ function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupil
     piece: (slug) => pieces.pieceBySlug(context, slug),
     scoreOfPiece: (pieceId) => pieces.scoreOfPiece(context, pieceId),
     score: (id) => pieces.scoreById(context, id),
+    choosePart: (scoreId, part) => writing(() => pieces.choosePart(context, scoreId, part)),
   };
 }
 

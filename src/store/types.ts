@@ -42,6 +42,8 @@ export interface KeptFile {
 export interface StoredScore extends KeptFile {
   readonly id: number;
   readonly pieceId: number;
+  /** Id of the part that the teacher chose to read; null where the piano is found by itself. */
+  readonly part: string | null;
   readonly createdAt: string;
 }
 

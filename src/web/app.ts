@@ -12,6 +12,7 @@ import { decisionRoutes } from './decisionRoutes.js';
 import { deskRoutes } from './deskRoutes.js';
 import { errorPage, nothingHere } from './errors.js';
 import { onlyOwnName, onlyOwnPages, securityHeaders } from './guards.js';
+import { partRoutes } from './partChoice.js';
 import { pieceRoutes } from './pieceRoutes.js';
 import { pupilRoutes } from './pupilRoutes.js';
 import { reviewRoutes } from './reviewRoutes.js';
@@ -47,7 +48,7 @@ export function createApp(parts: AppParts): Express {
   app.locals['language'] = room.language;
   app.use(onlyOwnName(), securityHeaders(), onlyOwnPages(), compression());
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
-  app.use(privately(), deskRoutes(room), pieceRoutes(room), pupilRoutes(room), reviewRoutes(room), commentRoutes(room), decisionRoutes(room));
+  app.use(privately(), deskRoutes(room), pieceRoutes(room), partRoutes(room), pupilRoutes(room), reviewRoutes(room), commentRoutes(room), decisionRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }

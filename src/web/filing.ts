@@ -6,6 +6,7 @@ import { InputError } from '../base/index.js';
 import type { IncomingFile, Piece, Pupil } from '../store/index.js';
 import { deskLine } from './deskLine.js';
 import { findPiece, readAgainst } from './findPiece.js';
+import { partChoice } from './partChoice.js';
 import { pieceAddress, pupilAddress, type Room } from './shared.js';
 import type { Upload, UploadedFile } from './upload.js';
 
@@ -81,7 +82,9 @@ async function fileScore(room: Room, file: IncomingFile): Promise<{ readonly out
     const score = await room.pipeline.score(file);
     const title = score.title.trim() === '' ? file.name.replace(/\.[^.]*$/, '') : score.title;
     const piece = room.store.addPiece({ title: title.slice(0, 200), composer: score.composer, score: file });
-    return { outcome: { file: file.name, ok: true, text: `Filed as the score of ${piece.title}.`, href: pieceAddress(piece.slug) }, piece };
+    const part = partChoice(score, room.store.scoreOfPiece(piece.id));
+    const text = `Filed as the score of ${piece.title}.${part === null ? '' : ` ${part.text}; its page lets you choose another.`}`;
+    return { outcome: { file: file.name, ok: true, text, href: pieceAddress(piece.slug) }, piece };
   } catch (error) {
     return { outcome: refusal(file.name, error), piece: null };
   }

@@ -3,7 +3,7 @@
  * A score that cannot be read says nothing about the recording: it is passed over, and named only where nothing fits.
  */
 import { InputError, listInWords } from '../base/index.js';
-import type { Reading } from '../pipeline/index.js';
+import type { Reading, SourceFile } from '../pipeline/index.js';
 import type { IncomingFile, Piece } from '../store/index.js';
 import { scoreFile, type Room } from './shared.js';
 
@@ -53,7 +53,7 @@ async function tryPiece(room: Room, piece: Piece, file: IncomingFile): Promise<R
 }
 
 /** A piece's newest score, or null where its file is gone. */
-function scoreOf(room: Room, piece: Piece): IncomingFile | null {
+function scoreOf(room: Room, piece: Piece): SourceFile | null {
   try {
     const score = scoreFile(room.store, room.store.scoreOfPiece(piece.id));
     // both files may have come under one name; which one an error is about must stay clear

@@ -2,8 +2,10 @@
  * A piece's own page: the engraved score with all that is known of it, the teaching notes, and whose recordings are there.
  */
 import { Router } from 'express';
+import { InputError } from '../base/index.js';
 import type { FiledRecording, Piece } from '../store/index.js';
 import { momentInWords } from './moments.js';
+import { partChoice, type PartChoice } from './partChoice.js';
 import { pieceView } from './piecePage.js';
 import type { PieceComment } from './pieceTypes.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
@@ -21,9 +23,19 @@ export function pieceRoutes(room: Room): Router {
     }
     const recordings = room.store.recordings({ pieceId: piece.id });
     const view = await pieceView({ room, widthPx: wholeWidth(request), file: () => fileOf(room, piece), comments: commentsByBar(room, recordings) });
-    sendPage(response, { view: 'piece', title: piece.title, piece, page: view, recordings: recordings.map((recording) => lineOf(room, recording)) });
+    sendPage(response, { view: 'piece', title: piece.title, piece, page: view, part: await partOf(room, piece), recordings: recordings.map((recording) => lineOf(room, recording)) });
   });
   return router;
+}
+
+/** What is said of the parts of its score; nothing where the score cannot be read, which the page tells already. */
+async function partOf(room: Room, piece: Piece): Promise<PartChoice | null> {
+  try {
+    return partChoice(await room.pipeline.score(fileOf(room, piece)), room.store.scoreOfPiece(piece.id));
+  } catch (error) {
+    if (error instanceof InputError) return null;
+    throw error;
+  }
 }
 
 /** The newest score of a piece. */

@@ -1,5 +1,5 @@
 import type { Language } from '../base/index.js';
-import type { Pipeline } from '../pipeline/index.js';
+import type { Pipeline, SourceFile } from '../pipeline/index.js';
 import type { FiledRecording, Store, StoredScore } from '../store/index.js';
 
 /** What every page of the room works with. */
@@ -32,15 +32,15 @@ export function recordingAddress(recording: FiledRecording): string {
  * A kept score as the pipeline takes it.
  * @throws InputError code `not-found`
  */
-export function scoreFile(store: Store, score: StoredScore): { readonly name: string; readonly bytes: Uint8Array } {
-  return { name: score.fileName, bytes: store.bytesOf(score) };
+export function scoreFile(store: Store, score: StoredScore): SourceFile {
+  return { name: score.fileName, bytes: store.bytesOf(score), part: score.part ?? undefined };
 }
 
 /**
  * A kept recording as the pipeline takes it.
  * @throws InputError code `not-found`
  */
-export function recordingFile(store: Store, recording: FiledRecording): { readonly name: string; readonly bytes: Uint8Array } {
+export function recordingFile(store: Store, recording: FiledRecording): SourceFile {
   return { name: recording.fileName, bytes: store.bytesOf(recording) };
 }
 

@@ -2,7 +2,7 @@ import MidiPackage from '@tonejs/midi';
 import { afterAll, expect, test } from 'vitest';
 import { createPipeline, readTogether, type SourceFile } from '../../src/pipeline/index.js';
 import { smallXml } from '../engrave/fixture.js';
-import { bars, partwise, rest } from '../score/build.js';
+import { bars, note, partwise, rest } from '../score/build.js';
 
 const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
 const score: SourceFile = { name: 'invented.musicxml', bytes: utf8(smallXml(3)) };
@@ -38,6 +38,20 @@ test('the same content under another name comes from the cache', async () => {
   const first = await pipeline.score(score);
   expect(await pipeline.score({ ...score, name: 'renamed.xml' })).toBe(first);
   expect((await pipeline.reading({ ...score, name: 'renamed.xml' }, recording)).score).toBe(first);
+});
+
+test('another part of the same file is another score, in every result', async () => {
+  const half = (id: string, pitch: string) => ({ id, name: id, measures: bars([1, 2, 3, 4].map(() => [1, 2, 3, 4].map(() => note(pitch, 2)).join(''))) });
+  const duet = { name: 'duet.musicxml', bytes: utf8(partwise([half('Flute', 'C6'), half('Piano', 'C4')])) };
+  const flute = { ...duet, part: 'Flute' };
+  const pitches = async (file: SourceFile): Promise<number[]> => [...new Set((await pipeline.score(file)).notes.map(({ pitch }) => pitch.midi))];
+  // the piano is found by its name; C4 is 60, C6 is 84
+  expect([await pitches(duet), await pitches(flute)]).toEqual([[60], [84]]);
+  const high = playing(...Array.from({ length: 16 }, () => [84]));
+  expect((await pipeline.reading(flute, high)).alignment.pairs).toHaveLength(16);
+  expect((await pipeline.reading(duet, high)).score.notes[0]?.pitch.midi).toBe(60);
+  const [one, other] = await Promise.all([pipeline.engraving(duet, 656), pipeline.engraving(flute, 656)]);
+  expect(one).not.toBe(other);
 });
 
 test('requests at one time share one job', () => {

@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import { createServer, request as send, type IncomingHttpHeaders } from 'node:http';
 import { onTestFinished } from 'vitest';
 import { barGrid } from '../../src/engrave/index.js';
-import { readTogether, type Pipeline } from '../../src/pipeline/index.js';
-import { readScore } from '../../src/score/index.js';
+import { readTogether, type Pipeline, type SourceFile } from '../../src/pipeline/index.js';
+import { readScore, type Score } from '../../src/score/index.js';
 import { openStore, type Store } from '../../src/store/index.js';
 import { createApp } from '../../src/web/index.js';
 import { ownFolder } from '../store/folder.js';
@@ -35,12 +35,17 @@ export interface TestRoom {
 /** Reads in the caller's own thread, and draws the bar grid in place of the engraving: quick, and all that routes need. */
 export function plainPipeline(): Pipeline {
   return {
-    score: (file) => Promise.resolve().then(() => readScore(file.bytes, { fileName: file.name })),
-    analysis: (file) => Promise.resolve().then(() => analyseScore(readScore(file.bytes, { fileName: file.name }))),
+    score: (file) => Promise.resolve().then(() => read(file)),
+    analysis: (file) => Promise.resolve().then(() => analyseScore(read(file))),
     reading: (score, recording) => Promise.resolve().then(() => readTogether(score, recording)),
-    engraving: (file, widthPx) => Promise.resolve().then(() => barGrid(readScore(file.bytes, { fileName: file.name }), { widthPx, reason: 'no engraver in this test' })),
+    engraving: (file, widthPx) => Promise.resolve().then(() => barGrid(read(file), { widthPx, reason: 'no engraver in this test' })),
     close: () => Promise.resolve(),
   };
+}
+
+/** Reads a score, the part that is asked for. */
+function read(file: SourceFile): Score {
+  return readScore(file.bytes, { fileName: file.name, ...(file.part === undefined ? {} : { part: file.part }) });
 }
 
 /** A sample file of the demo room, invented. */
