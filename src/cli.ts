@@ -6,6 +6,7 @@ import { InputError } from './base/index.js';
 import { analyseTogether, readSource, readTogether } from './pipeline/index.js';
 import { readDecisions, type Decisions } from './judge/index.js';
 import { alignmentInWords, purposeName, PURPOSES, reviewInWords, reviewReport, type Purpose } from './review/index.js';
+import { compareRecordings, comparisonInWords, comparisonReport } from './progress/index.js';
 import { startRoom } from './web/index.js';
 
 /** Exit codes: what a calling program can rely on. */
@@ -16,6 +17,7 @@ const HELP = `Barwise reviews a pupil's recording bar by bar against the score.
   barwise room [--port N] [--data FOLDER]     open the room in the browser (on this computer only)
   barwise analyse SCORE [--json]              the teaching notes: what to know of a piece before teaching it
   barwise review SCORE RECORDING [--json]     what happened, an aspect at a time, bar by bar
+  barwise compare SCORE EARLIER LATER [--json]  what is better, what is worse, beyond the player's own scatter
   barwise align SCORE RECORDING [--json]      which note was played when: the route, then what differs, bar by bar
   barwise --help                              this page
 
@@ -96,6 +98,18 @@ function review(paths: readonly string[], options: Options): void {
   process.stdout.write(options.json ? `${JSON.stringify(reviewReport(input, said))}\n` : reviewInWords(input, said));
 }
 
+function compare(paths: readonly string[], options: Options): void {
+  const [scorePath, earlierPath, laterPath, ...more] = paths;
+  if (scorePath === undefined || earlierPath === undefined || laterPath === undefined || more.length) throw new UsageError('compare takes a score, an earlier recording and a later one');
+  progress('reading, matching and measuring …');
+  const score = readSource(scorePath);
+  const [earlier, later] = [earlierPath, laterPath].map((path) => ({ ...readTogether(score, readSource(path), options.part), language: 'british' as const }));
+  progress('');
+  if (earlier === undefined || later === undefined) throw new TypeError('two recordings were read');
+  const comparison = compareRecordings(earlier, later);
+  process.stdout.write(options.json ? `${JSON.stringify(comparisonReport(earlier.score, comparison))}\n` : comparisonInWords(earlier.score.title, comparison));
+}
+
 function analyse(paths: readonly string[], options: Options): void {
   const [path, ...more] = paths;
   if (path === undefined || more.length) throw new UsageError('analyse takes a score');
@@ -137,6 +151,7 @@ async function run(argv: readonly string[]): Promise<void> {
   if (help || command === 'help') process.stdout.write(HELP);
   else if (command === 'align') align(paths, options);
   else if (command === 'review') review(paths, options);
+  else if (command === 'compare') compare(paths, options);
   else if (command === 'analyse') analyse(paths, options);
   else if (command === 'room') await room(paths, options);
   else throw new UsageError(command === undefined ? 'which command?' : `there is no command "${command}"`);

@@ -1,5 +1,5 @@
 import { groupBy } from '../base/index.js';
-import type { Finding, FoundPlace, Observation, Told } from './types.js';
+import type { Finding, Observation, ObservedPlace, Told } from './types.js';
 import { weightOf } from './weight.js';
 
 /** An observation before its sentences are written. */
@@ -26,12 +26,12 @@ function untoldOf(group: readonly Finding[]): Untold | null {
   const worst = [...group].sort((a, b) => b.severity * b.confidence - a.severity * a.confidence)[0];
   if (worst === undefined) return null;
   const { aspect, kind, hand, topic, measured, confidence } = worst;
-  return { aspect, kind, hand, topic, places: joined(group.map(({ place }) => place)), measured, weight: weightOf(group), confidence };
+  return { aspect, kind, hand, topic, places: joined(group.map((one) => ({ ...one.place, weight: one.severity * one.confidence }))), measured, weight: weightOf(group), confidence };
 }
 
 /** Places in order of time; those that overlap within one pass and try become one. */
-function joined(places: readonly FoundPlace[]): readonly FoundPlace[] {
-  const out: FoundPlace[] = [];
+function joined(places: readonly ObservedPlace[]): readonly ObservedPlace[] {
+  const out: ObservedPlace[] = [];
   for (const place of [...places].sort((a, b) => a.startS - b.startS || a.fromBar - b.fromBar)) {
     const last = out.at(-1);
     if (last !== undefined && overlap(last, place)) out[out.length - 1] = union(last, place);
@@ -41,17 +41,18 @@ function joined(places: readonly FoundPlace[]): readonly FoundPlace[] {
 }
 
 /** True where two places share a bar of one pass and try. */
-function overlap(a: FoundPlace, b: FoundPlace): boolean {
+function overlap(a: ObservedPlace, b: ObservedPlace): boolean {
   return a.pass === b.pass && a.attempt === b.attempt && a.fromBar <= b.toBar && b.fromBar <= a.toBar;
 }
 
 /** Both places as one. */
-function union(a: FoundPlace, b: FoundPlace): FoundPlace {
+function union(a: ObservedPlace, b: ObservedPlace): ObservedPlace {
   return {
     ...a,
     fromBar: Math.min(a.fromBar, b.fromBar),
     toBar: Math.max(a.toBar, b.toBar),
     notes: [...new Set([...a.notes, ...b.notes])],
     startS: Math.min(a.startS, b.startS),
+    weight: Math.max(a.weight, b.weight),
   };
 }

@@ -36,6 +36,12 @@ export interface FoundPlace {
   readonly startS: number;
 }
 
+/** A place of an observation, with how much it weighs there. */
+export interface ObservedPlace extends FoundPlace {
+  /** 0-1: severity times confidence at this place. */
+  readonly weight: number;
+}
+
 /** A measured value beside the threshold from which it counts. */
 export interface Evidence {
   readonly value: number;
@@ -68,7 +74,7 @@ export interface Observation {
   readonly hand: Hand | null;
   readonly topic: string;
   /** In order of time, at least one. */
-  readonly places: readonly FoundPlace[];
+  readonly places: readonly ObservedPlace[];
   /** The heaviest place's. */
   readonly measured: Evidence;
   /** 0-1: how much a teacher would care; it ranks. */

@@ -1,7 +1,7 @@
 /** Made-up observations for tests of the review. */
-import type { FoundPlace, Observation } from '../../src/judge/index.js';
+import type { Observation, ObservedPlace } from '../../src/judge/index.js';
 
-export const place = (fromBar: number, toBar = fromBar, more: Partial<FoundPlace> = {}): FoundPlace => ({ fromBar, toBar, pass: 1, attempt: 1, notes: [], startS: fromBar, ...more });
+export const place = (fromBar: number, toBar = fromBar, more: Partial<ObservedPlace> = {}): ObservedPlace => ({ fromBar, toBar, pass: 1, attempt: 1, notes: [], startS: fromBar, weight: 0.5, ...more });
 
 /** An uneven rhythm of the right hand in bar 1, unless said otherwise. */
 export function observation(more: Partial<Observation> = {}): Observation {
