@@ -1,6 +1,7 @@
 import type { Analysis } from '../analysis/index.js';
 import { barFacts } from './barFacts.js';
 import { holdingFacts } from './holdings.js';
+import { levelFacts } from './levels.js';
 import { onsetDeviations } from './onsetDeviation.js';
 import type { Piece } from './piece.js';
 import { rhythmFacts } from './rhythmFacts.js';
@@ -19,5 +20,5 @@ export interface MeasuredPiece extends Piece {
 export function measureAll(piece: MeasuredPiece): Measures {
   const onsets = onsetDeviations(piece);
   const bars = barFacts(piece, onsets);
-  return { onsets, bars, holding: holdingFacts(piece, bars), rhythm: rhythmFacts(piece, { onsets, bars }) };
+  return { onsets, bars, holding: holdingFacts(piece, bars), rhythm: rhythmFacts(piece, { onsets, bars }), levels: levelFacts(piece, bars) };
 }

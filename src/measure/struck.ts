@@ -28,6 +28,8 @@ export interface Struck {
   readonly endTick: number;
   /** Written pitch. */
   readonly midi: number;
+  /** Place in `Score.occurrences`. */
+  readonly occurrence: number;
   /** Place in `Score.notes`. */
   readonly noteIndex: number;
   readonly velocity: number;
@@ -79,7 +81,7 @@ function struckOf({ score, recording, alignment }: Piece, pair: number): readonl
   if (note.grace !== null) return [];
   const { velocity, onsetS } = playedOf(recording, aligned.note);
   const { onsetTick: tick, endTick, midi, visitIndex } = occurrence;
-  return [{ pair, stretch: aligned.stretch, visitIndex, hand: handOf(occurrence), tick, endTick, midi, noteIndex: note.index, velocity, levelled: velocity, onsetS }];
+  return [{ pair, stretch: aligned.stretch, visitIndex, hand: handOf(occurrence), tick, endTick, midi, occurrence: occurrence.index, noteIndex: note.index, velocity, levelled: velocity, onsetS }];
 }
 
 /** Velocity units a semitone, within bars and hands. */

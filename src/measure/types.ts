@@ -1,5 +1,6 @@
 import type { Measured } from '../base/index.js';
 import type { HoldingFacts } from './holdingTypes.js';
+import type { LevelFacts } from './levelTypes.js';
 import type { RhythmFacts } from './rhythmTypes.js';
 
 /** How far one played note stands from the local pulse. */
@@ -53,4 +54,6 @@ export interface Measures {
   readonly holding: HoldingFacts;
   /** Onsets against one another and against what is written. */
   readonly rhythm: RhythmFacts;
+  /** Loud and soft: dynamics and balance. */
+  readonly levels: Measured<LevelFacts>;
 }

@@ -1,4 +1,5 @@
+import { notMeasured } from '../../src/base/index.js';
 import type { Measures } from '../../src/measure/index.js';
 
 /** Nothing measured: what tests that need a few facts spread theirs over. */
-export const NO_MEASURES: Measures = { onsets: [], bars: [], holding: { notes: [], silences: [], restruck: [], bars: [] } };
+export const NO_MEASURES: Measures = { onsets: [], bars: [], holding: { notes: [], silences: [], restruck: [], bars: [] }, rhythm: { bars: [], figures: [], hands: [], chords: [], runs: [], distances: [], steps: [] }, levels: notMeasured('nothing was played') };
