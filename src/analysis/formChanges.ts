@@ -132,9 +132,10 @@ function includesAll(first: readonly number[], second: readonly number[], shift:
 
 /** The name of a change by where it lies and which hand stays. */
 function kindOf(touched: readonly Pair[], { solid, atStart, atEnd, share }: { readonly solid: boolean; readonly atStart: boolean; readonly atEnd: boolean; readonly share: number }): ChangeKind {
+  // a close with its tune unchanged is a matter of the left hand
+  if (touched.every((pair) => pair.right)) return 'leftHand';
   if (solid && atEnd && share <= EDGE_SHARE) return 'close';
   if (solid && atStart && share <= EDGE_SHARE) return 'opening';
-  if (touched.every((pair) => pair.right)) return 'leftHand';
   if (touched.every((pair) => pair.left)) return 'rightHand';
   return solid && share > THROUGHOUT_SHARE ? 'throughout' : 'middle';
 }

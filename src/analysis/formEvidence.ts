@@ -2,20 +2,21 @@
  * Question: how strongly does the page say that a section begins with this bar?
  * Conventions: one weight a bar, 0 and up; only the order of weights and the threshold in formSections.ts matter.
  * Method: weights of signs are added: repeats, double bars, changes of key signature, of metre, of tempo, words such as "Trio";
- *   a new dynamic; a phrase that ended just before, its cadence, a rest of the tune or of all; a new key; the beginning or the end of a long return.
+ *   a new dynamic; a passage marked to ring on; a phrase that ended just before, its cadence, a rest of the tune or of all; a new key; the beginning or the end of a long return.
  * Source: the signs are common practice in teaching form; the weights are our own rule, set by reading thirty scores.
  * What it does not tell: the letter, and whether what follows was heard before.
  */
 import type { HarmonyAnalysis } from '../harmony/index.js';
-import type { Bar, Direction, Score } from '../score/index.js';
+import { barAtTick, beatTicks, type Bar, type Direction, type Score } from '../score/index.js';
 import type { BarContent } from './formBars.js';
 import { common, commonRoots } from './formLikeness.js';
 import type { Phrase } from './formTypes.js';
+import { printedStretches, wordedStretches } from './pedalPlanPrinted.js';
 
 /** Weights of single signs. */
 const WEIGHT = {
   repeat: 5, doubleBar: 3.5, sectionWord: 4, keySignature: 2, metre: 2, tempo: 1.5,
-  phrase: 1, perfect: 1, otherCadence: 0.5, newKey: 1, silence: 0.5, breath: 0.5, dynamics: 0.5, contrast: 1.5,
+  phrase: 1, perfect: 1, otherCadence: 0.5, newKey: 1, silence: 0.5, breath: 0.5, dynamics: 0.5, contrast: 1.5, ringing: 3,
 } as const;
 
 /** Words that name a section. Common practice, not complete. */
@@ -46,12 +47,20 @@ export function boundaryWeights(material: FormMaterial): readonly number[] {
   const phrased = phraseWeights(material);
   const marked = markWeights(score);
   const keys = new Set(material.harmony.keys.map((key) => key.barIndex));
+  const ringing = ringingEdges(score);
   return score.bars.map((bar, i) => {
     if (i === 0) return 0;
     const before = score.bars[i - 1];
     const printed = before === undefined ? 0 : printedWeight(before, bar);
-    return printed + (marked[i] ?? 0) + (phrased[i] ?? 0) + (keys.has(i) ? WEIGHT.newKey : 0) + silenceBefore(material, i) + contrast(material.bars, i);
+    return printed + (marked[i] ?? 0) + (phrased[i] ?? 0) + (keys.has(i) ? WEIGHT.newKey : 0) + (ringing.has(i) ? WEIGHT.ringing : 0) + silenceBefore(material, i) + contrast(material.bars, i);
   });
+}
+
+/** Bars with which a passage under one pedal, marked to ring on, begins, and what follows it: the bar of the release still belongs to it. */
+function ringingEdges(score: Score): ReadonlySet<number> {
+  const words = wordedStretches(score).filter((stretch) => stretch.asks === 'ring');
+  const rings = printedStretches(score).filter(({ fromTick, toTick }) => words.some((stretch) => stretch.fromTick >= fromTick && stretch.fromTick < toTick));
+  return new Set(rings.flatMap(({ fromTick, toTick }) => [barAtTick(score, fromTick).barIndex, barAtTick(score, toTick).barIndex + 1]));
 }
 
 /** Bars that begin after a repeat or a double bar: no phrase goes on over these. */
@@ -91,8 +100,12 @@ function markWeights(score: Score): readonly number[] {
   const weights = score.bars.map(() => 0);
   for (const direction of score.directions) {
     const bar = score.bars[direction.barIndex];
-    if (bar === undefined || direction.onsetTick !== bar.startTick) continue;
-    weights[bar.index] = Math.max(weights[bar.index] ?? 0, markWeight(direction));
+    if (bar === undefined) continue;
+    // a dynamic over the last beat belongs to an upbeat, and so to the next bar
+    const upbeat = direction.kind === 'dynamics' && direction.onsetTick >= bar.startTick + bar.lengthTicks - beatTicks(score, bar);
+    if (!upbeat && direction.onsetTick !== bar.startTick) continue;
+    const begun = bar.index + (upbeat && direction.onsetTick > bar.startTick ? 1 : 0);
+    if (begun < weights.length) weights[begun] = Math.max(weights[begun] ?? 0, markWeight(direction));
   }
   return weights;
 }

@@ -128,10 +128,16 @@ function withCoda(material: FormMaterial, stretches: readonly Stretch[]): readon
   const model = modelAt === null ? undefined : stretches[modelAt];
   if (last === undefined || model === undefined) return stretches;
   const sounding = soundingBars(material.score, last);
-  const tail = sounding[codaFrom(material, { model: soundingBars(material.score, model), last: sounding })];
+  const followed = codaFrom(material, { model: soundingBars(material.score, model), last: sounding });
+  const tail = sounding[closesIn(material, sounding[followed]) ? followed + 1 : followed];
   const long = tail === undefined ? 0 : last.toBar - tail + 1;
   if (tail === undefined || long < LEAST_CODA || long > material.score.bars.length / 3) return stretches;
   return [...stretches.slice(0, -1), { fromBar: last.fromBar, toBar: tail - 1 }, { fromBar: tail, toBar: last.toBar, beyond: true }];
+}
+
+/** Whether the section comes home with a perfect cadence in a bar: that bar is its last, not the first of a coda. */
+function closesIn({ harmony }: FormMaterial, bar: number | undefined): boolean {
+  return harmony.cadences.some((cadence) => cadence.barIndex === bar && cadence.kind === 'perfect');
 }
 
 /** Place, in the last section, from which on it no longer follows its model; the model's length at most. */

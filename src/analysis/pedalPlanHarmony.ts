@@ -28,6 +28,9 @@ const SUSTAINED_SHARE = 0.6;
 /** One harmony over so many crotchets with long notes alone is a sound to let ring. */
 const RING_QUARTERS = 6;
 
+/** Why short notes take no pedal. */
+export const STACCATO_REASON = 'the accompaniment is staccato';
+
 /** A stretch of the piece that is judged as one, such as a section. */
 export interface Ground {
   readonly facts: readonly HarmonyFacts[];
@@ -91,7 +94,7 @@ function ofHarmony(facts: HarmonyFacts, asks: boolean, context: Context): Propos
   if (worded?.asks === 'dry') return plain('none', `marked "${worded.text}"`);
   const rings = ringing(facts, worded, context);
   if (rings !== null) return withFoot(facts, context, { kind: 'ring', reason: rings });
-  if (facts.staccato) return plain('none', 'the accompaniment is staccato');
+  if (facts.staccato) return plain('none', STACCATO_REASON);
   if (facts.lowRun) return plain('none', 'a run in the low register, which the pedal would blur');
   const wanted = asks || worded?.asks === 'pedal' || (facts.bassLeft && context.ground.romantic);
   if (!wanted) return plain('none', 'the hands hold what is written');

@@ -110,7 +110,7 @@ function changeInWords({ score, language }: NotesGround, section: Section, chang
     case 'leftHand': return `the left hand ${densityInWords(change.amount)} in ${where}`;
     case 'throughout': return `it is written anew in ${where}`;
     case 'middle': return `${where} ${change.fromBar === change.toBar ? 'differs' : 'differ'}`;
-    case 'leaves': return `from ${word('bar', language)} ${barNumber(score, change.fromBar)} on it goes its own way`;
+    case 'leaves': return `from ${word('bar', language)} ${barNumber(score, change.fromBar)} on the music goes its own way`;
     case 'transposed': return `it lies ${intervalInWords(change.amount)}`;
     case 'shorter': return change.amount > section.lengthBars ? `only ${countInWords(section.lengthBars)} ${word(section.lengthBars === 1 ? 'bar' : 'bars', language)} of it come` : `it is ${countInWords(change.amount)} ${word(change.amount === 1 ? 'bar' : 'bars', language)} shorter`;
     case 'longer': return `it is ${countInWords(change.amount)} ${word(change.amount === 1 ? 'bar' : 'bars', language)} longer`;

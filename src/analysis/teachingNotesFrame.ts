@@ -128,7 +128,15 @@ function keySentence(ground: NotesGround): readonly Candidate[] {
   const leading = key.mode === 'minor' && key.colour === null ? leadingNote(ground) : '';
   const picardy = key.picardyClose ? closeInMajor(ground) : '';
   const throughout = key.colour === null && score.bars.length >= 8 && harmony.keys.length > 0 && harmony.keys.every((span) => span.tonic === key.tonic && span.mode === key.mode) ? ' throughout' : '';
-  return [say(`The key is ${keyInWords(key)}${throughout}${colour}${leading}${picardy}.`, [wholePiece(score)], 9.5)];
+  return [say(`The key is ${keyInWords(key)}${throughout}${colour}${leading}${picardy}${beginsIn(ground)}.`, [wholePiece(score)], 9.5)];
+}
+
+/** "; it begins in F minor": where the first stretch stands in another key, long enough to be heard as one. */
+function beginsIn({ score, harmony }: NotesGround): string {
+  const [key, first] = [harmony.globalKey, harmony.keys[0]];
+  const bar = score.bars[0];
+  if (key === null || first === undefined || bar === undefined || (first.tonic === key.tonic && first.mode === key.mode)) return '';
+  return first.toTick - first.fromTick >= CLOSING_BARS * bar.nominalTicks ? `; it begins in ${keyInWords(first)}` : '';
 }
 
 /** From so many bars on, the last key is a close in another mode, not a chord. */

@@ -1,8 +1,8 @@
 /** Where the harmony goes, in sentences: keys, chords from outside of the key, cadences, the close. */
 import { countInWords, listInWords, sentenceCase, word, type Language } from '../base/index.js';
-import type { CadenceKind, Harmony, KeySpan } from '../harmony/index.js';
+import type { Cadence, CadenceKind, Harmony, KeySpan } from '../harmony/index.js';
 import { barAtTick, type Score } from '../score/index.js';
-import { chordInWords, keyInWords, noteInWords } from './names.js';
+import { chordInWords, chordOverBass, keyInWords, noteInWords } from './names.js';
 import { hasKeys } from './teachingNotesTonality.js';
 import { barNumber, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, type Candidate, type NotesGround } from './teachingNotesGround.js';
@@ -25,7 +25,7 @@ const MOST_CADENCES = 6;
 
 /** Where the keys go, special chords, cadences and the close. */
 export function harmonyCandidates(ground: NotesGround): readonly Candidate[] {
-  const inKeys = hasKeys(ground) ? [...keyPath(ground), ...specialChords(ground), ...chordsFromOutside(ground), ...cadenceSentence(ground)] : [];
+  const inKeys = hasKeys(ground) ? [...keyPath(ground), ...specialChords(ground), ...chordsFromOutside(ground), ...borrowedChords(ground), ...cadenceSentence(ground)] : [];
   return [...inKeys, ...closing(ground)];
 }
 
@@ -56,7 +56,7 @@ function spanOf(score: Score, { fromTick, toTick }: Pick<KeySpan, 'fromTick' | '
 const SPECIAL: readonly { readonly name: string; readonly test: (harmony: Harmony) => boolean; readonly hint: string }[] = [
   { name: 'the flattened supertonic in first inversion (Neapolitan sixth)', test: (harmony) => harmony.degree === 'N6', hint: '' },
   { name: 'the flattened supertonic in root position', test: (harmony) => harmony.degree === 'N', hint: '' },
-  { name: 'an augmented sixth', test: (harmony) => ['italianSixth', 'germanSixth', 'frenchSixth'].includes(harmony.quality), hint: ', whose outer notes move apart to an octave' },
+  { name: 'an augmented sixth', test: (harmony) => ['italianSixth', 'germanSixth', 'frenchSixth'].includes(harmony.quality), hint: ', whose outer notes want to part to an octave' },
 ];
 
 /** "Bar 12 has an augmented sixth, …" */
@@ -65,9 +65,26 @@ function specialChords({ score, harmony, language }: NotesGround): readonly Cand
     const found = harmony.harmonies.filter((one) => test(one) && one.confidence >= SURE_OF_CHORD);
     if (found.length === 0) return [];
     const spans = spansOf(found.map((one) => one.barIndex));
-    return [say(`${sentenceCase(name)} comes in ${spansInWords(score, spans, language)}${hint}.`, spans, 7.5)];
+    const chords = [...new Set(found.map(chordOverBass))];
+    const chord = chords.length > 1 || chords[0]?.startsWith('the ') === true ? '' : `, ${chords[0] ?? ''},`;
+    return [say(`${sentenceCase(name)}${chord} comes in ${spansInWords(score, spans, language)}${hint}.`, spans, 7.5)];
   });
 }
+
+/** "Borrowed from the minor key: D flat minor (bar 27)." */
+function borrowedChords({ score, harmony, language }: NotesGround): readonly Candidate[] {
+  const found = harmony.harmonies.filter((one) => one.borrowed && one.function !== 'appliedDominant' && BORROWED.test(one.degree) && one.confidence >= SURE_OF_CHORD);
+  const names = [...new Set(found.map(chordInWords))];
+  if (names.length === 0 || names.length > MOST_CHORDS) return [];
+  const clauses = names.map((name) => {
+    const spans = spansOf(found.filter((one) => chordInWords(one) === name).map((one) => one.barIndex));
+    return `${name} (${spansInWords(score, spans, language)})`;
+  });
+  return [say(`Borrowed from the minor: ${listInWords(clauses)}.`, spansOf(found.map((one) => one.barIndex)), 6.5)];
+}
+
+/** Borrowed chords that an ear notices: the minor tonic and subdominant, the flattened mediant and submediant, the darkened supertonic. */
+const BORROWED = /^(i|iv|bIII|bVI|iiø|iio)(6|64|7|65|43|42)?$/;
 
 /** "From outside of the key: A seventh in bar 15, the dominant of D." */
 function chordsFromOutside({ score, harmony, language }: NotesGround): readonly Candidate[] {
@@ -95,18 +112,30 @@ export function cadenceInWords(kind: CadenceKind, language: Language): string {
   return word(CADENCES[kind], language);
 }
 
-/** "Perfect cadences in bars 8 and 27, imperfect ones in 4 and 16." */
-function cadenceSentence({ score, harmony, form, language }: NotesGround): readonly Candidate[] {
+/** The plain cadences of a kind that close phrases. */
+function phraseCadences({ harmony, form }: NotesGround, kind: CadenceKind): readonly Cadence[] {
   const ends = new Set(form.phrases.map((phrase) => phrase.to.tick));
+  return harmony.cadences.filter((cadence) => cadence.kind === kind && ends.has(cadence.tick) && isPlain(harmony.harmonies, cadence));
+}
+
+/** Whether a cadence is beyond dispute: a perfect one has its dominant in root position, too. */
+function isPlain(harmonies: readonly Harmony[], { tick, kind }: Cadence): boolean {
+  const at = harmonies.findIndex((one) => one.fromTick === tick);
+  const before = harmonies[at - 1];
+  return kind !== 'perfect' || (before !== undefined && before.inversion === 0 && before.function === 'dominant');
+}
+
+/** "Perfect cadences in bars 8 and 27, imperfect ones in 4 and 16." */
+function cadenceSentence(ground: NotesGround): readonly Candidate[] {
+  const { score, language } = ground;
   const kinds = (['perfect', 'imperfect', 'interrupted', 'plagal'] as const).flatMap((kind) => {
-    const bars = harmony.cadences.filter((cadence) => cadence.kind === kind && ends.has(cadence.tick)).map((cadence) => cadence.barIndex);
-    return bars.length === 0 ? [] : [{ kind, bars }];
+    const bars = phraseCadences(ground, kind).map((cadence) => cadence.barIndex);
+    return bars.length === 0 || bars.length > MOST_CADENCES ? [] : [{ kind, bars }];
   });
   if (kinds.length === 0) return [];
   const clauses = kinds.map(({ kind, bars }) => {
     const single = bars.map((bar) => ({ fromBar: bar, toBar: bar }));
     const name = cadenceInWords(kind, language);
-    if (bars.length > MOST_CADENCES) return `${countInWords(bars.length)} ${name}s`;
     return `${bars.length === 1 ? `${/^[aeiou]/.test(name) ? 'an' : 'a'} ${name}` : `${name}s`} in ${spansInWords(score, single, language)}`;
   });
   return [say(`${sentenceCase(listInWords(clauses))}.`, spansOf(kinds.flatMap(({ bars }) => bars)), 7)];
@@ -115,13 +144,14 @@ function cadenceSentence({ score, harmony, form, language }: NotesGround): reado
 /** A cadence counts as the close within this many bars of the end. */
 const CLOSING_BARS = 8;
 
-/** "It closes with a perfect cadence in bar 29; a ritardando is printed from bar 28." */
+/** "It closes with a perfect cadence in bar 29; "rit." is printed in bar 28", each where nothing else tells it. */
 function closing(ground: NotesGround): readonly Candidate[] {
   const { score, harmony, language } = ground;
   const end = score.bars.length - 1;
   const last = hasKeys(ground) ? harmony.cadences[harmony.cadences.length - 1] : undefined;
-  const close = last !== undefined && (last.kind === 'perfect' || last.kind === 'plagal') && end - last.barIndex < CLOSING_BARS ? last : null;
-  const slowing = score.directions.find((mark) => (mark.kind === 'tempo' || mark.kind === 'words') && /^(poco |molto )*(rit|rall|allarg|slent|smorz|morendo|calando)/i.test(mark.text) && end - mark.barIndex < CLOSING_BARS);
+  const listed = last !== undefined && phraseCadences(ground, last.kind).length <= MOST_CADENCES;
+  const close = last !== undefined && !listed && (last.kind === 'perfect' || last.kind === 'plagal') && end - last.barIndex < CLOSING_BARS ? last : null;
+  const slowing = ground.told.has('closingRitardando') ? undefined : score.directions.find((mark) => (mark.kind === 'tempo' || mark.kind === 'words') && /^(poco |molto )*(rit|rall|allarg|slent|smorz|morendo|calando)/i.test(mark.text) && end - mark.barIndex < CLOSING_BARS);
   const clauses = [
     ...(close === null ? [] : [`it closes with ${/^[aeiou]/.test(cadenceInWords(close.kind, language)) ? 'an' : 'a'} ${cadenceInWords(close.kind, language)} in ${word('bar', language)} ${barNumber(score, close.barIndex)}`]),
     ...(slowing === undefined ? [] : [`"${slowing.text}" is printed in ${word('bar', language)} ${barNumber(score, slowing.barIndex)}`]),

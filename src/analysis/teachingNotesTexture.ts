@@ -2,6 +2,8 @@
 import { word } from '../base/index.js';
 import { barAtTick, type Score } from '../score/index.js';
 import { harmonyFacts } from './pedalPlanFacts.js';
+import { STACCATO_REASON } from './pedalPlanHarmony.js';
+import { wordedStretches } from './pedalPlanPrinted.js';
 import type { PedalEntry } from './pedalPlanTypes.js';
 import { spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';
@@ -90,10 +92,28 @@ function pedalSentence({ score, pedalPlan, language }: NotesGround): readonly Ca
   const pressed = entries.filter((entry) => entry.kind === 'down' || entry.kind === 'change' || entry.kind === 'ring');
   const printed = spansOf(pressed.filter((entry) => entry.source === 'printed').flatMap((entry) => barsOf(score, entry)));
   const proposed = spansOf(pressed.filter((entry) => entry.source === 'harmony').flatMap((entry) => barsOf(score, entry)));
-  if (basis === 'none') return entries.length === 0 ? [] : [say('No pedal is marked; where it is used, it is for colour.', [wholePiece(score)], 4)];
+  if (basis === 'none') return entries.length === 0 ? [] : [say(isDry(entries) ? 'No pedal is marked, and the staccato of the accompaniment asks for none.' : 'No pedal is marked; where it is used, it is for colour.', [wholePiece(score)], 4)];
+  const asked = askedInWords({ score, language }, { printed, proposed });
+  if (asked !== null) return [asked];
   if (basis === 'printed') return [say(`The pedal is marked ${covers(score, printed) ? 'throughout' : `in ${spansInWords(score, printed, language)}`}.`, printed, 4.5)];
   if (basis === 'harmony') return [say(`No pedal is drawn; the writing asks for it ${covers(score, proposed) ? 'throughout' : `in ${spansInWords(score, proposed, language)}`}.`, proposed, 5.5)];
   return [say(`The pedal is marked in ${spansInWords(score, printed, language)}; the writing asks for it too in ${spansInWords(score, proposed, language)}.`, [...printed, ...proposed], 5)];
+}
+
+/** Whether most of a plan without pedal is dry because the accompaniment is short. */
+function isDry(entries: readonly PedalEntry[]): boolean {
+  const ticks = (some: readonly PedalEntry[]): number => some.reduce((sum, entry) => sum + entry.toTick - entry.fromTick, 0);
+  return 2 * ticks(entries.filter((entry) => entry.reason === STACCATO_REASON)) > ticks(entries);
+}
+
+/** '"con pedale" in bar 1; a pedal is drawn in bars 9–12 and 30–31.' Null where no words ask for the pedal. */
+function askedInWords({ score, language }: Pick<NotesGround, 'score' | 'language'>, { printed, proposed }: { readonly printed: readonly BarSpan[]; readonly proposed: readonly BarSpan[] }): Candidate | null {
+  const words = wordedStretches(score).filter((stretch) => stretch.asks === 'pedal');
+  const [first] = words;
+  if (first === undefined || proposed.length === 0) return null;
+  const bar = barAtTick(score, first.fromTick).barIndex;
+  const drawn = printed.length === 0 ? '' : `; it is drawn in ${spansInWords(score, printed, language)}`;
+  return say(`"${first.text.trim()}" in ${spansInWords(score, [{ fromBar: bar, toBar: bar }], language)} asks for the pedal, changed with the harmony${drawn}.`, [{ fromBar: bar, toBar: bar }, ...printed], 5.5);
 }
 
 /** Nearly all bars, `>=`, are "throughout". */

@@ -20,7 +20,7 @@ import { nameHarmony } from './nameHarmony.js';
 import { soundingNotes, type SoundingNote } from './notes.js';
 import { phraseEndIndices } from './phraseEnds.js';
 import { fifthsName } from './pitchNames.js';
-import { modeOf, tonicOf } from './profiles.js';
+import { keyNumber, modeOf, tonicOf } from './profiles.js';
 import { reinterpret } from './reinterpret.js';
 import { segmentHarmony } from './segment.js';
 import { splitSixFours } from './sixFour.js';
@@ -42,7 +42,7 @@ export function analyseHarmony(score: Score): HarmonyAnalysis {
   const tune = tuneOf(notes);
   const closes = closesBySlurs(score, harmonies, phraseEndIndices(score, harmonies, { keys, tune }));
   return {
-    globalKey: globalKeyOf(score, { notes, barKeys, last: harmonies.at(-1) ?? null }),
+    globalKey: globalKeyOf(score, { notes, barKeys, harmonies }),
     keys,
     harmonies,
     cadences: cadencesAt([...new Set(closes.map((close) => close.harmony))], harmonies, keys),
@@ -70,11 +70,12 @@ function keysAndSegments(
 /** The key of the whole as a record. */
 function globalKeyOf(
   score: Score,
-  { notes, barKeys, last }: { readonly notes: readonly SoundingNote[]; readonly barKeys: readonly number[]; readonly last: Harmony | null },
+  { notes, barKeys, harmonies }: { readonly notes: readonly SoundingNote[]; readonly barKeys: readonly number[]; readonly harmonies: readonly Harmony[] },
 ): GlobalKey {
   const durations = durationsOf(notes, { from: 0, to: Infinity });
   const fifths = score.bars[0]?.key.fifths ?? 0;
-  const { key, confidence } = findGlobalKey({ durations, barKeys, fifths, lastRoot: last?.root ?? null });
+  const last = harmonies.at(-1);
+  const { key, confidence } = findGlobalKey({ durations, barKeys, fifths, openingTriads: openingTriads(harmonies), lastRoot: last?.root ?? null });
   const name = { tonic: tonicOf(key), mode: modeOf(key) };
   return {
     ...name,
@@ -82,8 +83,16 @@ function globalKeyOf(
     spelling: fifthsName(spelledKey(key, fifths + 2).fifths),
     confidence,
     colour: modalColour(name, durations),
-    picardyClose: name.mode === 'minor' && last !== null && last.root === name.tonic && last.quality === 'major',
+    picardyClose: name.mode === 'minor' && last !== undefined && last.root === name.tonic && last.quality === 'major',
   };
+}
+
+/** The first bars: a phrase of the usual length. */
+const OPENING_BARS = 4;
+
+/** Keys whose tonic triads sound in the first bars. */
+function openingTriads(harmonies: readonly Harmony[]): ReadonlySet<number> {
+  return new Set(harmonies.filter((one) => one.barIndex <= OPENING_BARS).flatMap(({ root, quality }) => (root !== null && (quality === 'major' || quality === 'minor') ? [keyNumber(root, quality)] : [])));
 }
 
 /** The tune: full notes of the topmost stave that no sounding note lies above. */

@@ -19,6 +19,8 @@ export function closingKind(harmonies: readonly Harmony[], i: number, keys: read
   const rootBefore = before?.root ?? null;
   const cameFrom = rootBefore === null ? null : mod(rootBefore - key.tonic, 12);
   if (degree === 0) return tonicClose(last, cameFrom, before);
+  // a dominant is reached once: its seventh, added later, is on its way on
+  if (degree === 7 && before !== undefined && rootBefore === last.root && !isSixFour(before)) return null;
   if (degree === 7 && isTriad(last)) return last.inversion === 0 || last.inversion === null ? 'imperfect' : null;
   const turnedAside = cameFrom === 7 && (degree === 9 || degree === 8) && last.inversion === 0;
   return turnedAside && before !== undefined && !isSixFour(before) ? 'interrupted' : null;

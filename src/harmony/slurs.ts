@@ -69,9 +69,16 @@ function phraseMarks(score: Score): readonly Slur[] {
   return last !== undefined && covered >= COVERED * (last.startTick + last.lengthTicks) ? long : [];
 }
 
+/** Where the root of a harmony was reached: a seventh that joins it later makes no new arrival, a six-four is none yet. */
+function arrival(harmonies: readonly Harmony[], at: number): number {
+  let first = at;
+  while (first > 0 && harmonies[first - 1]?.root === harmonies[at]?.root && harmonies[first - 1]?.quality !== 'cadentialSixFour') first -= 1;
+  return harmonies[at]?.root === null ? at : first;
+}
+
 /** An end that no slur moves. */
 function asFound(harmonies: readonly Harmony[], end: number): PhraseClose {
-  return { harmony: end, lastNoteTick: harmonies[end]?.fromTick ?? 0 };
+  return { harmony: arrival(harmonies, end), lastNoteTick: harmonies[end]?.fromTick ?? 0 };
 }
 
 /** The nearest slur's end within a bar, or the end itself. */
@@ -82,5 +89,5 @@ function nearestClose(score: Score, { slurs, harmonies, end }: { readonly slurs:
   const near = slurs.filter((slur) => Math.abs(slur.toTick - fromTick) <= reach).sort((a, b) => distance(a) - distance(b) || a.toTick - b.toTick)[0];
   if (near === undefined) return asFound(harmonies, end);
   const last = harmonies.findLastIndex((harmony) => harmony.fromTick <= near.toTick);
-  return last < 0 ? asFound(harmonies, end) : { harmony: last, lastNoteTick: near.toTick };
+  return last < 0 ? asFound(harmonies, end) : { harmony: arrival(harmonies, last), lastNoteTick: near.toTick };
 }

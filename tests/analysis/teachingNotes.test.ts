@@ -96,7 +96,7 @@ it('the march: two touches, the dominant of the dominant, the repeat', () => {
 
 it('the evening piece: flattened supertonic sixth and ringing bars', () => {
   const { notes } = demo('evening-over-skerrowby').analysis;
-  expect(texts(notes.beforeTeaching).join(' ')).toMatch(/Neapolitan sixth\) comes in bar 17/);
+  expect(texts(notes.beforeTeaching).join(' ')).toMatch(/Neapolitan sixth\), G flat major over B flat, comes in bar 17/);
   expect(texts(notes.listenFor).join(' ')).toMatch(/let the sound ring/);
 });
 
