@@ -1,7 +1,8 @@
 import { createHash, randomUUID } from 'node:crypto';
-import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { InputError } from '../base/index.js';
+import { keepPrivate, PRIVATE_FILE, PRIVATE_FOLDER } from './privacy.js';
 
 /**
  * Where the files that came in are kept, untouched, each under the hash of its content (64 hex
@@ -19,16 +20,23 @@ export interface FileKeeper {
   read(id: string): Uint8Array;
 }
 
-/** Only the owner of the machine's account reads what pupils sent. */
-const PRIVATE_FOLDER = 0o700;
-const PRIVATE_FILE = 0o600;
-
 /** A file id: the SHA-256 of the content in hex. */
 const FILE_ID = /^[0-9a-f]{64}$/;
 
-/** Keeps files in one folder, made where it is missing. */
-export function keepFilesIn(folder: string): FileKeeper {
+/** A file that was being written when the program or the machine stopped: id, a number of its own, "part". */
+const UNFINISHED = /^[0-9a-f]{64}\.[0-9a-f-]{36}\.part$/;
+
+/** Age from which (>) an unfinished file counts as left over, ms: the largest takes seconds to write, even on a slow stick. */
+const LEFT_OVER_MS = 60 * 60_000;
+
+/**
+ * Keeps files in one folder, made where it is missing. What a crash has left there half written is cleared away.
+ * @param now the present moment
+ */
+export function keepFilesIn(folder: string, now: Date): FileKeeper {
   mkdirSync(folder, { recursive: true, mode: PRIVATE_FOLDER });
+  keepPrivate(folder, PRIVATE_FOLDER);
+  clearLeftovers(folder, now);
   return {
     keep: (bytes) => {
       const id = createHash('sha256').update(bytes).digest('hex');
@@ -41,6 +49,14 @@ export function keepFilesIn(folder: string): FileKeeper {
       return readFileSync(join(folder, id));
     },
   };
+}
+
+/** Takes half-written files away, but none that another room may be writing just now. */
+function clearLeftovers(folder: string, now: Date): void {
+  for (const name of readdirSync(folder).filter((each) => UNFINISHED.test(each))) {
+    const written = statSync(join(folder, name), { throwIfNoEntry: false });
+    if (written !== undefined && now.getTime() - written.mtimeMs > LEFT_OVER_MS) rmSync(join(folder, name), { force: true });
+  }
 }
 
 /** Written under another name, flushed, then renamed: a crash leaves the whole file or none. */

@@ -8,6 +8,7 @@ import { openDatabase, type Database } from './driver.js';
 import { keepFilesIn } from './files.js';
 import { migrate } from './migrations.js';
 import * as pieces from './pieces.js';
+import { PRIVATE_FOLDER, privateFile } from './privacy.js';
 import * as pupils from './pupils.js';
 import * as recordings from './recordings.js';
 import type { Comment, CommentVersion, FiledRecording, KeptFile, NewComment, Piece, Pupil, StoredScore } from './types.js';
@@ -65,25 +66,25 @@ export interface StoreOptions {
 const DATABASE_FILE = 'barwise.sqlite';
 const FILES_FOLDER = 'files';
 
-/** What pupils sent is private: only the owner of the account may look into the folder. */
-const PRIVATE_FOLDER = 0o700;
-
 /**
  * Opens the store in a folder, making what is missing and bringing its tables up to date.
  * @throws InputError code `unsupported` where a newer program has written it, or the folder cannot be used
  */
 export function openStore(folder: string, options: StoreOptions = {}): Store {
-  const context: StoreContext = { ...openFolder(folder, options.busyTimeoutMs), now: options.now ?? (() => new Date()) };
+  const now = options.now ?? (() => new Date());
+  const context: StoreContext = { ...openFolder(folder, { now: now(), busyTimeoutMs: options.busyTimeoutMs }), now };
   const { database } = context;
   return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), close: () => database.close() };
 }
 
 /** Folder, files and database, the tables up to date; on failure nothing stays open. */
-function openFolder(folder: string, busyTimeoutMs?: number): Pick<StoreContext, 'database' | 'files'> {
+function openFolder(folder: string, { now, busyTimeoutMs }: { readonly now: Date; readonly busyTimeoutMs: number | undefined }): Pick<StoreContext, 'database' | 'files'> {
   let database: Database | null = null;
   try {
     mkdirSync(folder, { recursive: true, mode: PRIVATE_FOLDER });
-    const files = keepFilesIn(join(folder, FILES_FOLDER));
+    const files = keepFilesIn(join(folder, FILES_FOLDER), now);
+    // the database makes its side files with the rights of its own
+    privateFile(join(folder, DATABASE_FILE));
     database = openDatabase(join(folder, DATABASE_FILE), busyTimeoutMs);
     migrate(database);
     return { database, files };

@@ -11,6 +11,7 @@ const REASONS: ReadonlyMap<string, string> = new Map([
   ['EROFS', 'This account may not write into the data folder.'],
   ['SQLITE_CANTOPEN', 'This account may not write into the data folder.'],
   ['SQLITE_READONLY', 'This account may not write into the data folder.'],
+  ['EISDIR', 'The database in the data folder is damaged, or another program’s.'],
   ['SQLITE_NOTADB', 'The database in the data folder is damaged, or another program’s.'],
   ['SQLITE_CORRUPT', 'The database in the data folder is damaged, or another program’s.'],
   ['ENOSPC', 'The disk with the data folder is full.'],
