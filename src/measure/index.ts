@@ -1,6 +1,7 @@
 /** What happened in time and touch: facts, one measure a file, without judgement. */
 export type * from './types.js';
 export type * from './holdingTypes.js';
+export type * from './pulseTypes.js';
 export type * from './levelTypes.js';
 export type * from './rhythmTypes.js';
 export { JOINED_GAP_S } from './barHoldings.js';

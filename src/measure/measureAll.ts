@@ -4,6 +4,9 @@ import { holdingFacts } from './holdings.js';
 import { levelFacts } from './levels.js';
 import { onsetDeviations } from './onsetDeviation.js';
 import type { Piece } from './piece.js';
+import { pulseFacts } from './pulse.js';
+import { pulseRuns } from './pulseAcrossWaits.js';
+import { pulseLines } from './pulsePoints.js';
 import { rhythmFacts } from './rhythmFacts.js';
 import type { Measures } from './types.js';
 
@@ -18,7 +21,9 @@ export interface MeasuredPiece extends Piece {
  * @throws RangeError where the alignment names notes or bars that these two do not have
  */
 export function measureAll(piece: MeasuredPiece): Measures {
-  const onsets = onsetDeviations(piece);
+  const lines = pulseLines(piece);
+  const runs = pulseRuns(lines, piece.score.ticksPerQuarter);
+  const onsets = onsetDeviations(piece, runs);
   const bars = barFacts(piece, onsets);
-  return { onsets, bars, holding: holdingFacts(piece, bars), rhythm: rhythmFacts(piece, { onsets, bars }), levels: levelFacts(piece, bars) };
+  return { onsets, bars, pulse: pulseFacts(piece, { bars, lines, runs }), holding: holdingFacts(piece, bars), rhythm: rhythmFacts(piece, { onsets, bars }), levels: levelFacts(piece, bars) };
 }

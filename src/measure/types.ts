@@ -1,4 +1,5 @@
 import type { Measured } from '../base/index.js';
+import type { PulseFacts } from './pulseTypes.js';
 import type { HoldingFacts } from './holdingTypes.js';
 import type { LevelFacts } from './levelTypes.js';
 import type { RhythmFacts } from './rhythmTypes.js';
@@ -50,6 +51,8 @@ export interface Measures {
   readonly onsets: readonly OnsetDeviation[];
   /** In time order: one entry a bar, pass and attempt. */
   readonly bars: readonly BarFacts[];
+  /** Pulse and tempo. */
+  readonly pulse: PulseFacts;
   /** Lengths, rests, ties and touch. */
   readonly holding: HoldingFacts;
   /** Onsets against one another and against what is written. */
