@@ -36,6 +36,9 @@ const CADENCE_CREDIT = 1;
 /** What the signature's two keys are favoured by at the start, where nothing else is known. */
 const START_FAVOUR = 3;
 
+/** What it counts for a key that its tonic triad begins in a bar: a key whose tonic never comes is seldom one. */
+const TONIC_CREDIT = 1;
+
 /** What it counts for a key that its tonic chord is the first or the last harmony of the piece. */
 const FRAME_CREDIT = 1.5;
 
@@ -87,6 +90,8 @@ function addHarmonies(fits: readonly number[][], { cells, segments }: FoundHarmo
     const home = resolvesTo(segments[i - 1]?.chord ?? -1, chord);
     const bar = fits[cells[fromCell]?.barIndex ?? -1];
     if (home !== null && bar !== undefined) bar[home] = (bar[home] ?? 0) + CADENCE_CREDIT;
+    const tonic = tonicTriad(chord);
+    if (tonic !== null && bar !== undefined) bar[tonic] = (bar[tonic] ?? 0) + TONIC_CREDIT;
     for (let at = fromCell; at < toCell; at += 1) {
       const cell = cells[at];
       const row = cell === undefined ? undefined : fits[cell.barIndex];
@@ -109,6 +114,13 @@ function addFrame(fits: readonly number[][], { cells, segments }: FoundHarmony):
       for (const mode of keys) row[(segment.chord % 12) + mode] = (row[(segment.chord % 12) + mode] ?? 0) + FRAME_CREDIT;
     }
   }
+}
+
+/** The key of which a chord is the tonic triad, or null. */
+function tonicTriad(chord: number): number | null {
+  const quality = CHORDS[chord]?.template.quality;
+  if (quality === 'major') return chord % 12;
+  return quality === 'minor' ? (chord % 12) + 12 : null;
 }
 
 /** The key whose dominant seventh or dominant triad goes to its tonic here, or null. */
@@ -145,10 +157,11 @@ function bestPath(fits: readonly (readonly number[])[]): readonly number[] {
   }).reverse();
 }
 
-/** Price of going from one key to another; near are those whose signatures differ by one step at most. */
+/** Price of going from one key to another; near are those whose signatures differ by one step at most, and the two modes on one tonic. */
 function changePrice(from: number, to: number): number {
   if (from === to) return 0;
   const signature = (key: number): number => mod(7 * (tonicOf(key) + (modeOf(key) === 'minor' ? 3 : 0)), 12);
   const apart = mod(signature(from) - signature(to), 12);
-  return CHANGE_PRICE + (Math.min(apart, 12 - apart) <= 1 ? 0 : FAR_PRICE);
+  const near = Math.min(apart, 12 - apart) <= 1;
+  return CHANGE_PRICE + (near ? 0 : FAR_PRICE);
 }
