@@ -25,15 +25,24 @@ import { pairsByOccurrence, voicesOf, type PairsByOccurrence, type Voices } from
 /** Two notes of a voice that follow within less (<) than this are not told apart as one after the other, seconds: the spread of a chord. */
 const LEAST_INTERVAL_S = 0.03;
 
+/** A key that comes down again within this time (<=) of its release, seconds, without a written note, only bounced: its sound goes on. Our own rule: quicker than any repetition with one finger. */
+const BOUNCE_S = 0.1;
+
 /** Everything a note's holding is told from. */
 interface Ground {
   readonly piece: Piece;
   readonly moments: readonly Moments[];
-  readonly soundEndS: readonly number[];
+  readonly ends: ReadonlyMap<number, Ends>;
   readonly keyFreeTick: ReadonlyMap<number, number>;
   readonly voices: Voices;
   readonly pairAt: PairsByOccurrence;
   readonly fermataTicks: ReadonlySet<number>;
+}
+
+/** When the key of a pressed note came up for good, and when it fell silent, seconds. */
+interface Ends {
+  readonly releaseS: number;
+  readonly soundEndS: number;
 }
 
 /**
@@ -44,13 +53,29 @@ export function noteHoldings(piece: Piece): readonly NoteHolding[] {
   const ground: Ground = {
     piece,
     moments: momentsOf(piece),
-    soundEndS: soundEnds(piece.recording, PEDAL_LINGERS),
+    ends: endsOf(piece),
     keyFreeTick: keysNeededAgain(piece.score),
     voices: voicesOf(piece.score),
     pairAt: pairsByOccurrence(piece.alignment),
     fermataTicks: fermatas(piece.score),
   };
   return piece.alignment.pairs.map((pair, index) => ({ pair: index, length: lengthOf(ground, pair), join: joinOf(ground, pair) }));
+}
+
+/** The ends of every paired note by its place in the recording, presses that only bounced counted in. */
+function endsOf({ recording, alignment }: Piece): ReadonlyMap<number, Ends> {
+  const soundEndS = soundEnds(recording, PEDAL_LINGERS);
+  const unwritten = new Set(alignment.added.flatMap(({ note, instead }) => (instead ? [] : [note])));
+  const open = new Map<number, number>();
+  const ends = new Map<number, Ends>();
+  for (const { index, pitch, onsetS, releaseS } of recording.notes) {
+    const before = open.get(pitch);
+    const earlier = before === undefined ? undefined : ends.get(before);
+    const bounced = before !== undefined && earlier !== undefined && unwritten.has(index) && onsetS - earlier.releaseS <= BOUNCE_S;
+    ends.set(bounced ? before : index, { releaseS, soundEndS: soundEndS[index] ?? releaseS });
+    if (!bounced) open.set(pitch, index);
+  }
+  return ends;
 }
 
 /**
@@ -77,18 +102,19 @@ function fermatas(score: Score): ReadonlySet<number> {
 
 /** Length of one note. */
 function lengthOf(ground: Ground, pair: Pair): Measured<NoteLength> {
-  const { piece, moments, soundEndS, keyFreeTick } = ground;
+  const { piece, moments, keyFreeTick } = ground;
   const { occurrence, note } = writtenOf(piece.score, pair.occurrence);
   if (note.grace !== null) return notMeasured('a grace note has no written length of its own');
   if (note.ornaments.length > 0) return notMeasured('an ornament leaves open how long its written note is held');
   if (underFermata(ground, occurrence)) return notMeasured('a fermata leaves open how long the note is held');
-  const { onsetS, releaseS, hanging } = playedOf(piece.recording, pair.note);
+  const { onsetS, hanging } = playedOf(piece.recording, pair.note);
   if (hanging) return notMeasured('the recording does not say when the key was let go');
   const endTick = keyFreeTick.get(occurrence.index) ?? occurrence.endTick;
   const dueS = momentsOfStretch(moments, pair.stretch)(endTick, handOf(occurrence));
   if (dueS === null) return notMeasured('too little is played after it to tell when its end was due');
   if (dueS - onsetS < LEAST_INTERVAL_S) return notMeasured('what should follow it was played before it');
-  return measured({ writtenS: dueS - onsetS, keyS: releaseS - onsetS, soundS: (soundEndS[pair.note] ?? releaseS) - onsetS });
+  const { releaseS, soundEndS } = endsAt(ground, pair);
+  return measured({ writtenS: dueS - onsetS, keyS: releaseS - onsetS, soundS: soundEndS - onsetS });
 }
 
 /** True where the note, or what ends with it, has a fermata. */
@@ -98,7 +124,8 @@ function underFermata({ piece: { score }, fermataTicks }: Ground, occurrence: Oc
 }
 
 /** How one note was joined to the next of its voice. */
-function joinOf({ piece, voices, pairAt }: Ground, pair: Pair): Measured<NoteJoin> {
+function joinOf(ground: Ground, pair: Pair): Measured<NoteJoin> {
+  const { piece, voices, pairAt } = ground;
   const { occurrence } = writtenOf(piece.score, pair.occurrence);
   const following = voices.after(occurrence);
   if (following.length === 0) return notMeasured('no note of its voice follows at once');
@@ -107,8 +134,9 @@ function joinOf({ piece, voices, pairAt }: Ground, pair: Pair): Measured<NoteJoi
     .map((place) => ({ place, note: playedOf(piece.recording, piece.alignment.pairs[place]?.note ?? -1) }))
     .sort((a, b) => a.note.onsetS - b.note.onsetS)[0];
   if (next === undefined) return notMeasured('the next note of its voice was not played');
-  const { onsetS, releaseS, hanging } = playedOf(piece.recording, pair.note);
+  const { onsetS, hanging } = playedOf(piece.recording, pair.note);
   if (hanging) return notMeasured('the recording does not say when the key was let go');
+  const { releaseS } = endsAt(ground, pair);
   const intervalS = next.note.onsetS - onsetS;
   if (intervalS < LEAST_INTERVAL_S) return notMeasured('the next note of its voice was played before it');
   return measured({
@@ -118,4 +146,11 @@ function joinOf({ piece, voices, pairAt }: Ground, pair: Pair): Measured<NoteJoi
     repeated: following.some(({ midi }) => midi === occurrence.midi),
     pedal: highestBetween(piece.recording.sustain, Math.min(releaseS, next.note.onsetS), next.note.onsetS),
   });
+}
+
+/** The ends of a pair's note. @throws RangeError where the alignment is not of this recording */
+function endsAt({ ends }: Ground, { note }: Pair): Ends {
+  const found = ends.get(note);
+  if (found === undefined) throw new RangeError(`the recording has no note ${note}`);
+  return found;
 }
