@@ -5,6 +5,7 @@ export { engraveOrGrid, NO_NOTATION, type EngraveOrGridOptions } from './engrave
 export { checkWidth, engraveScore, type EngraveOptions } from './engraveScore.js';
 export { repairForEngraving, type RepairedScore, type RepairOptions } from './repair.js';
 export { createToolkit, type Toolkit } from './toolkit.js';
+export { laneCurve, type Curve, type CurveLane, type CurvePoint, type CurveRule, type CurveWord } from './laneCurve.js';
 export { laneOnsets } from './laneOnsets.js';
 export { IN_TIME_MS } from './laneScale.js';
 export { marksFor } from './marksFor.js';

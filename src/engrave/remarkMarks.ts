@@ -24,7 +24,7 @@ export interface MarkedRemark {
 }
 
 /** The shapes of marks. */
-type Shape = 'stop' | 'late' | 'early' | 'ring' | 'stretch' | 'tick' | 'none';
+type Shape = 'stop' | 'late' | 'early' | 'earlyShort' | 'ring' | 'stretch' | 'tick' | 'none';
 
 /** A bracket and a tick stand so far above the highest note under them, px. */
 const ABOVE_PX = 16;
@@ -38,8 +38,11 @@ const BEFORE_PX = 13;
 /** Half the height of a stop, px. */
 const STOP_REACH_PX = 9;
 
-/** More notes (>) than this are a stretch, not single notes. */
-const MOST_RINGS = 3;
+/** A ring says "this note": more notes (>) than this in one place are a stretch. */
+const MOST_RINGS = 1;
+
+/** Pairs of a long and a short note that were played alike: the short one came early. Their notes stand in pairs. */
+const EVEN_PAIRS: ReadonlySet<string> = new Set(['evenDots', 'evenLongShort']);
 
 /** More notes (>) than this in one place get a bracket instead of an arrow each. */
 const MOST_ARROWS = 8;
@@ -98,6 +101,7 @@ function shapeOf({ kind, aspect }: MarkedRemark, notes: readonly EngravedNote[])
   if (kind === 'praise') return 'tick';
   if (aspect === 'notes') return 'none';
   if (/^(stop|hesitation|goingBack)/.test(kind)) return 'stop';
+  if (EVEN_PAIRS.has(kind) && notes.length > 0) return 'earlyShort';
   if (/late|behind/i.test(kind) && notes.length > 0 && notes.length <= MOST_ARROWS) return 'late';
   if (/early|ahead/i.test(kind) && notes.length > 0 && notes.length <= MOST_ARROWS) return 'early';
   return notes.length > 0 && notes.length <= MOST_RINGS ? 'ring' : 'stretch';
@@ -111,6 +115,7 @@ function markOf(drawing: Drawing): readonly Mark[] {
     case 'stop': return [stopMark(drawing)];
     case 'late': return notes.map((note, i) => arrowMark(drawing, note, { late: true, numbered: i === 0 }));
     case 'early': return notes.map((note, i) => arrowMark(drawing, note, { late: false, numbered: i === 0 }));
+    case 'earlyShort': return notes.filter((_, i) => i % 2 === 1).map((note, i) => arrowMark(drawing, note, { late: false, numbered: i === 0 }));
     case 'ring': return notes.map((note, i) => ringMark(drawing, note, i === 0));
     case 'tick': return [tickMark(drawing)];
     case 'stretch': return [stretchMark(drawing)];

@@ -11,13 +11,14 @@ import { asDecisions, type FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
 import { barRows, tempoHeading } from './barTable.js';
 import { commentView } from './commentViews.js';
+import { lanesOf } from './lanes.js';
 import { holding } from './decisionsHere.js';
 import { marginView } from './margin.js';
 import { momentInWords } from './moments.js';
 import type { ReviewFound, ReviewHead, ReviewParts, ReviewView } from './reviewTypes.js';
 import { routeView } from './routeView.js';
 import { pieceAddress, playerOf, pupilAddress, recordingAddress, type Room } from './shared.js';
-import { marksLinks } from './shownMarks.js';
+import { laneLinks, marksLinks } from './shownMarks.js';
 import { systemViews } from './systemViews.js';
 
 /** What can be said before the files are read. */
@@ -37,6 +38,7 @@ export function reviewView(parts: ReviewParts): ReviewView {
   const { score } = reading;
   const found = findAll(parts);
   const { tempo } = found;
+  const shown = { address: recordingAddress(recording), marks: parts.marks, lane: parts.lane, attempt: parts.strand === null ? null : parts.strand + 1 };
   return {
     ...reviewHead(room, recording),
     tempo: sentenceCase(tempoInWords(tempo, room.language)),
@@ -50,7 +52,8 @@ export function reviewView(parts: ReviewParts): ReviewView {
     systems: systemViews(parts, found),
     margin: marginView({ score, review: found.review, anchors: found.anchors, language: room.language, decisions: holding(room, recording), newKey: parts.newKey }),
     decision: parts.decision,
-    marks: marksLinks(found.review, parts.marks, recordingAddress(recording)),
+    marks: marksLinks(found.review, shown),
+    lanes: laneLinks(lanesOf(reading), shown),
     comments: found.comments,
     removed: found.removed,
     rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit }),

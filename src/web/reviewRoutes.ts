@@ -9,6 +9,7 @@ import type { FiledRecording } from '../store/index.js';
 import { decisionNow } from './decisionsHere.js';
 import { statusOf } from './errors.js';
 import { recordingAt } from './recordingAt.js';
+import { laneAsked } from './lanes.js';
 import { reviewHead, reviewView } from './reviewPage.js';
 import type { ReviewView } from './reviewTypes.js';
 import { recordingFile, scoreFile, type Room } from './shared.js';
@@ -46,7 +47,7 @@ async function readReview(room: Room, request: Request, recording: FiledRecordin
     room.pipeline.reading(score, recordingFile(room.store, recording)),
     room.pipeline.engraving(score, engravingWidth(request)),
   ]);
-  return reviewView({ room, recording, reading, engraving, strand: strandAsked(request), removed: removedNow(room, request, recording), decision: decisionNow(room, request, recording), marks: marksAsked(request.query['marks']), newKey: randomUUID });
+  return reviewView({ room, recording, reading, engraving, strand: strandAsked(request), removed: removedNow(room, request, recording), decision: decisionNow(room, request, recording), marks: marksAsked(request.query['marks']), lane: laneAsked(request.query['lane']), newKey: randomUUID });
 }
 
 /** `?try=2` asks for the second strand; counted from 0 here. */

@@ -7,6 +7,7 @@ import type { Comment, FiledRecording } from '../store/index.js';
 import type { BarRow } from './barTable.js';
 import type { CommentView } from './commentViews.js';
 import type { DrawerView } from './drawers.js';
+import type { LaneName } from './lanes.js';
 import type { MarginView } from './margin.js';
 import type { MomentWords } from './moments.js';
 import type { Room } from './shared.js';
@@ -58,6 +59,7 @@ export interface ReviewView extends ReviewHead {
   readonly systems: readonly SystemView[];
   readonly margin: MarginView;
   readonly marks: readonly MarksLink[];
+  readonly lanes: readonly MarksLink[];
   /** A decision just made or taken back, to be undone; null without. */
   readonly decision: DecisionNow | null;
   readonly comments: readonly CommentView[];
@@ -80,6 +82,7 @@ export interface ReviewParts {
   readonly decision: DecisionNow | null;
   /** The aspect whose marks were asked for; null for what matters. */
   readonly marks: Aspect | null;
+  readonly lane: LaneName;
   readonly newKey: () => string;
 }
 

@@ -2,6 +2,7 @@
 import type { Aspect, Slip } from '../judge/index.js';
 import { ASPECTS } from '../judge/index.js';
 import type { MarkedRemark } from '../engrave/index.js';
+import type { LaneLink, LaneName } from './lanes.js';
 import type { Remark, Review } from '../review/index.js';
 import type { Score } from '../score/index.js';
 
@@ -11,7 +12,7 @@ export interface ShownMarks {
   readonly remarks: readonly MarkedRemark[];
 }
 
-/** A link that chooses the marks. */
+/** A link that chooses what is drawn. */
 export interface MarksLink {
   readonly href: string;
   readonly text: string;
@@ -38,12 +39,31 @@ export function shownMarks(score: Pick<Score, 'occurrences'>, review: Review, as
   };
 }
 
-/** Links to what matters and to every aspect that has something to mark. */
-export function marksLinks(review: Review, aspect: Aspect | null, address: string): readonly MarksLink[] {
+/** What the address of a review chooses. */
+export interface Shown {
+  readonly address: string;
+  readonly marks: Aspect | null;
+  readonly lane: LaneName;
+  /** The strand that is shown, from 1; null for the last tries. */
+  readonly attempt: number | null;
+}
+
+/** Links to the marks of what matters and of every aspect that has something to mark. */
+export function marksLinks(review: Review, shown: Shown): readonly MarksLink[] {
   const remarks = [...review.worthSaying, ...review.alsoSeen.flatMap((group) => group.remarks)];
   const has = ASPECTS.filter((one) => remarks.some((remark) => covers(remark, one)));
-  const link = (of: Aspect | null): MarksLink => ({ href: `${address}${of === null ? '' : `?marks=${of}`}#score`, text: of ?? 'what matters', current: of === aspect });
-  return [null, ...has].map(link);
+  return [null, ...has].map((marks) => ({ href: hrefOf({ ...shown, marks }), text: marks ?? 'what matters', current: marks === shown.marks }));
+}
+
+/** Links to the lanes. */
+export function laneLinks(lanes: readonly LaneLink[], shown: Shown): readonly MarksLink[] {
+  return lanes.map(({ name, text }) => ({ href: hrefOf({ ...shown, lane: name }), text, current: name === shown.lane }));
+}
+
+/** The review's address with its choices; what is usual is left out. */
+function hrefOf({ address, marks, lane, attempt }: Shown): string {
+  const query = new URLSearchParams({ ...(attempt === null ? {} : { try: String(attempt) }), ...(marks === null ? {} : { marks }), ...(lane === 'time' ? {} : { lane }) }).toString();
+  return `${address}${query === '' ? '' : `?${query}`}#score`;
 }
 
 /** True where some of a remark is about an aspect. */

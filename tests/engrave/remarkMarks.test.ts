@@ -44,6 +44,13 @@ describe('marks of remarks', () => {
     expect(bracket?.bottom).toBeLessThan((engraving.systems[0]?.staves[0]?.top ?? 0));
   });
 
+  it('of an even pair the short note has the arrow', () => {
+    const [arrow, ...more] = marks(remark({ kind: 'evenDots' }, ['top-line', 'bottom-line']));
+    expect(more).toEqual([]);
+    expect(arrow?.svg).toContain('mark-early');
+    expect(Math.abs((arrow === undefined ? { right: 0 } : boxOf(arrow)).right - headAt('bottom-line').x)).toBeLessThan(2);
+  });
+
   it('brackets over the same bars stand one above the other, eighteen px apart', () => {
     const [one, two] = marks(remark({}), remark({ kind: 'other' }));
     expect((one?.top ?? 0) - (two?.top ?? 0)).toBeCloseTo(18, 6);

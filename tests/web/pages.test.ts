@@ -40,8 +40,8 @@ describe('the review', () => {
   it('shows the last try, and another strand on request', async () => {
     const room = await openFurnishedRoom();
     const markOfBarSeven = /class="mark [^>]*data-bar="7"/;
-    expect((await room.call(REVIEW)).body).not.toMatch(markOfBarSeven);
-    const first = await room.call(`${REVIEW}?try=1`);
+    expect((await room.call(`${REVIEW}?marks=notes`)).body).not.toMatch(markOfBarSeven);
+    const first = await room.call(`${REVIEW}?try=1&marks=notes`);
     expect(first.body).toMatch(markOfBarSeven);
     expect(first.body).toContain('as played from 0:0');
     for (const odd of ['99', '0', '-1', 'x', '1e9']) expect((await room.call(`${REVIEW}?try=${odd}`)).status).toBe(200);
