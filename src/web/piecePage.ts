@@ -10,7 +10,7 @@ import { barNames, beatUnit, tempoMarkOf } from '../review/index.js';
 import type { Bar, Score } from '../score/index.js';
 import { barAnchors } from './anchors.js';
 import { remarkViews, tripViews } from './pieceRemarks.js';
-import { pieceSystems } from './pieceSystems.js';
+import { pieceSystems, type PlacesIn } from './pieceSystems.js';
 import { pieceTables } from './pieceTables.js';
 import type { PieceComment, PieceScore, PieceView, PieceWords } from './pieceTypes.js';
 import type { Room } from './shared.js';
@@ -23,6 +23,7 @@ export interface PieceParts {
   readonly file: () => SourceFile;
   /** Comments on recordings of the piece, by the bar that they begin at. */
   readonly comments: ReadonlyMap<number, readonly PieceComment[]>;
+  readonly placesIn: PlacesIn;
 }
 
 /** A plan for a score that has none. */
@@ -60,7 +61,7 @@ async function analysisOf(room: Room, file: SourceFile): Promise<Pick<Found, 'an
 }
 
 /** The whole page. */
-function viewOf({ room, comments }: PieceParts, found: Found): PieceView {
+function viewOf({ room, comments, placesIn }: PieceParts, found: Found): PieceView {
   const { score, engraving } = found;
   const { language } = room;
   const analysis = found.analysis === null || language === 'british' ? found.analysis : inLanguage(score, found.analysis, language);
@@ -72,7 +73,7 @@ function viewOf({ room, comments }: PieceParts, found: Found): PieceView {
     widthPx: engraving.widthPx,
     defs: engraving.defs,
     fallback: engraving.fallback,
-    systems: pieceSystems({ ...shared, engraving, analysis, plan, trips, comments }),
+    systems: pieceSystems({ ...shared, engraving, analysis, plan, trips, comments, placesIn }),
   };
   const words: PieceWords | null = analysis === null ? null : {
     before: remarkViews(analysis.notes.beforeTeaching, shared),

@@ -7,6 +7,7 @@ import type { FiledRecording, Piece } from '../store/index.js';
 import { momentInWords } from './moments.js';
 import { partChoice, type PartChoice } from './partChoice.js';
 import { pieceView } from './piecePage.js';
+import { rememberPlaces } from './pieceSystems.js';
 import type { PieceComment } from './pieceTypes.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
 import { sendPage } from './views.js';
@@ -15,6 +16,7 @@ import { wholeWidth } from './width.js';
 /** A piece's page: its score with the analysis, and whose recordings are there. */
 export function pieceRoutes(room: Room): Router {
   const router = Router();
+  const placesIn = rememberPlaces();
   router.get('/pieces/:slug', async (request, response, next) => {
     const piece = room.store.piece(request.params.slug);
     if (piece === null) {
@@ -22,7 +24,7 @@ export function pieceRoutes(room: Room): Router {
       return;
     }
     const recordings = room.store.recordings({ pieceId: piece.id });
-    const view = await pieceView({ room, widthPx: wholeWidth(request), file: () => fileOf(room, piece), comments: commentsByBar(room, recordings) });
+    const view = await pieceView({ room, widthPx: wholeWidth(request), file: () => fileOf(room, piece), comments: commentsByBar(room, recordings), placesIn });
     sendPage(response, { view: 'piece', title: piece.title, piece, page: view, part: await partOf(room, piece), recordings: recordings.map((recording) => lineOf(room, recording)) });
   });
   return router;

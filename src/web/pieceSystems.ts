@@ -1,5 +1,5 @@
 /** Each system of a piece with all that belongs to it: the drawing, links over it, drawers under it. */
-import { countInSentence, findBeatPlaces, findHandPlaces, type Analysis, type PedalPlan } from '../analysis/index.js';
+import { countInSentence, findBeatPlaces, findHandPlaces, type Analysis, type BeatPlace, type HandPlace, type PedalPlan } from '../analysis/index.js';
 import { sentenceCase, type Language } from '../base/index.js';
 import { drawPiece, type EngravedBar, type EngravedSystem, type Engraving } from '../engrave/index.js';
 import type { BarNames } from '../review/index.js';
@@ -25,6 +25,26 @@ export interface SystemsGround {
   readonly trips: readonly TripView[];
   /** Comments by the bar that they begin at. */
   readonly comments: ReadonlyMap<number, readonly PieceComment[]>;
+  readonly placesIn: PlacesIn;
+}
+
+/** Where the beat hides and what the hands have to do. */
+export interface ScorePlaces {
+  readonly beats: readonly BeatPlace[];
+  readonly hands: readonly HandPlace[];
+}
+
+/** Finds both in a score. */
+export type PlacesIn = (score: Score) => ScorePlaces;
+
+/** Finds both and remembers them as long as the score itself is kept: on a long piece they take longer than all drawing. */
+export function rememberPlaces(): PlacesIn {
+  const known = new WeakMap<Score, ScorePlaces>();
+  return (score) => {
+    const found = known.get(score) ?? { beats: findBeatPlaces(score), hands: findHandPlaces(score) };
+    known.set(score, found);
+    return found;
+  };
 }
 
 /** Every system. */
@@ -47,8 +67,8 @@ export function pieceSystems(ground: SystemsGround): readonly PieceSystem[] {
 }
 
 /** What is found in the score for the drawers alone. */
-function barGround({ score, anchors, language, plan }: SystemsGround, analysis: Analysis): BarGround {
-  return { score, anchors, language, analysis, plan: plan.entries, beats: findBeatPlaces(score), hands: findHandPlaces(score) };
+function barGround({ score, anchors, language, plan, placesIn }: SystemsGround, analysis: Analysis): BarGround {
+  return { score, anchors, language, analysis, plan: plan.entries, ...placesIn(score) };
 }
 
 /** One drawer. */

@@ -66,7 +66,7 @@ export function bracketSvg(bracket: Bracket, bottom: number): string {
   ];
   const title = section.caption === '' ? section.name : `${section.name}: ${section.caption}`;
   const data = `data-from="${section.fromBar}" data-to="${section.toBar}"`;
-  return `<g class="bracket" ${data}><title>${escapeXml(title)}</title>${strokes.join('')}${nameSvg(bracket, left, line - NAME_OVER_PX)}</g>`;
+  return `<g class="bracket" aria-hidden="true" ${data}><title>${escapeXml(title)}</title>${strokes.join('')}${nameSvg(bracket, left, line - NAME_OVER_PX)}</g>`;
 }
 
 /** The name, and after it the caption where it fits; in later systems only that it goes on. */

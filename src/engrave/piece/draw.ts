@@ -28,6 +28,8 @@ export interface DrawnSystem {
   readonly drawn: ComposedSystem;
 }
 
+/* Words and signs of brackets, keys, harmony and plan are hidden from screen readers, which would spell them piece by piece: the page has them as tables. */
+
 /** Room between the rows over a system, px. */
 const BETWEEN_PX = 5;
 
@@ -56,7 +58,7 @@ const NO_LANE: Lane = { svg: '', heightPx: 0 };
 function laneUnder(harmony: HarmonyRows, plan: Lane): Lane {
   const lowered = rowsBetween(harmony);
   const svg = plan.heightPx === 0 ? '' : `<g transform="translate(0 ${harmony.degreesPx})"><g class="under-names lowered-${lowered}">${plan.svg}</g></g>`;
-  return { svg: `<g class="lane">${harmony.svg}${svg}</g>`, heightPx: Math.max(harmony.degreesPx, harmony.namesPx) + plan.heightPx };
+  return { svg: `<g class="lane" aria-hidden="true">${harmony.svg}${svg}</g>`, heightPx: Math.max(harmony.degreesPx, harmony.namesPx) + plan.heightPx };
 }
 
 /** The rows over a system from the lowest: spectacles, keys, sections. A row that has nothing takes no room. */

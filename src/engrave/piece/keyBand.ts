@@ -40,7 +40,7 @@ export function keyBand(keys: readonly KeySpan[], places: TickPlaces, top: numbe
     const ends = key.toTick < places.toTick && key !== last;
     return { key, begins, ends, fromX: begins ? places.at(key.fromTick) - LEAD_PX : places.startX - LEAD_PX, toX: ends ? places.at(key.toTick) - LEAD_PX : places.endX };
   });
-  return stretches.length === 0 ? '' : `<g class="key-band">${stretches.map((stretch) => stretchSvg(stretch, top)).join('')}</g>`;
+  return stretches.length === 0 ? '' : `<g class="key-band" aria-hidden="true">${stretches.map((stretch) => stretchSvg(stretch, top)).join('')}</g>`;
 }
 
 /** One key. */
