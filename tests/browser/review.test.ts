@@ -30,7 +30,7 @@ describe.skipIf(browser === null)('the review in a browser', () => {
 
   it('opens without a fault and puts each ring on its own note-head', async () => {
     const { page, faults } = await openPage(open);
-    await page.goto(at(`${REVIEW}?try=1`));
+    await page.goto(at(`${REVIEW}?try=1&marks=notes`));
     // the head is the engraver's own glyph (E0A2-E0A4 in the SMuFL standard) as the browser lays it out; the ring is drawn from our geometry
     const misses = await page.evaluate(() => {
       const middle = (box: DOMRect): { x: number; y: number } => ({ x: box.x + box.width / 2, y: box.y + box.height / 2 });
@@ -111,9 +111,10 @@ describe.skipIf(browser === null)('the review in a browser', () => {
 
   it('lights what belongs together', async () => {
     const { page } = await openPage(open);
-    await page.goto(at(`${REVIEW}?try=1`));
-    const entry = page.locator('.seen li', { hasText: 'Bar 7, left hand' }).first();
-    await entry.locator('a').focus();
+    await page.goto(at(`${REVIEW}?try=1&marks=notes`));
+    await page.evaluate(() => document.querySelectorAll('details.also').forEach((one) => one.setAttribute('open', '')));
+    const entry = page.locator('.seen > li', { hasText: 'Left hand, bar 7' }).first();
+    await entry.locator('p a').focus();
     const lit = await page.evaluate(() => [...document.querySelectorAll('.mark.lit')].map((mark) => mark.getAttribute('data-bar')));
     expect(lit.length).toBeGreaterThan(0);
     expect(new Set(lit)).toEqual(new Set(['7']));
