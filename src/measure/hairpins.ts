@@ -5,7 +5,8 @@
  *   positive. Both ends count: the moment a hairpin leads to belongs to it.
  * Method: the loudest note of every moment, each hand for itself; the slope is the median of the slopes between all pairs of moments at least a
  *   quarter of the hairpin apart (Theil and Sen, with the near pairs left out, which tell of accents). Both hands' slopes are weighed by their moments.
- *   A hairpin may also be made in steps, so the mean of its last third against that of its first counts where it is the greater.
+ *   A hairpin may also be made in steps, and within a bar the metre hides it: where it is the greater, the mean of its last third against that of its
+ *   first counts, or that of the beat around its end against the beat around its beginning. Hairpins of one kind that follow one another are one.
  * Source: a hairpin is a trend between its end points (notation). The standard error is that of a least-squares slope, from
  *   the scatter about the robust line.
  * What it does not tell: where within it the growth happened; hairpins over fewer than four moments of a hand.
@@ -46,23 +47,35 @@ export interface Trend {
 
 /** Every written hairpin that was played, in order of stretch and time. */
 export function hairpinsPlayed(score: Score, { moments }: StruckNotes, asked: Readonly<Record<Hand, AskedOfHand>>): readonly HairpinPlayed[] {
-  const all = groupBy(HANDS.flatMap((hand) => asked[hand].hairpins.map((pin) => ({ hand, pin }))), ({ pin }) => `${pin.kind} ${pin.tick} ${pin.untilTick}`);
+  const all = groupBy(HANDS.flatMap((hand) => joined(asked[hand].hairpins, score.ticksPerQuarter).map((pin) => ({ hand, pin }))), ({ pin }) => `${pin.kind} ${pin.tick} ${pin.untilTick}`);
   return moments.flatMap((byHand, stretch) => [...all.values()].flatMap((group): readonly HairpinPlayed[] => {
     const pin = group[0]?.pin;
     if (pin === undefined) return [];
     const hands = group.map(({ hand }) => hand);
-    const found = trendOver(pin, hands.map((hand) => byHand[hand]));
+    const found = trendOver(pin, hands.map((hand) => byHand[hand]), score.ticksPerQuarter);
     if (found === null) return [];
     const sign = pin.kind === 'crescendo' ? 1 : -1;
     return [{
       kind: pin.kind, hand: hands.length === 1 ? (hands[0] ?? null) : null, stretch, visitIndex: pin.visitIndex, tick: pin.tick, untilTick: pin.untilTick,
-      untilVisit: visitAtTick(score, pin.untilTick - 1).index, startS: found.startS, made: Math.max(sign * found.units, sign * found.endsUnits), errorUnits: found.errorUnits,
+      untilVisit: visitAtTick(score, pin.untilTick - 1).index, startS: found.startS, made: Math.max(...[found.units, ...found.otherUnits].map((units) => sign * units)), errorUnits: found.errorUnits,
     }];
   }));
 }
 
+/** Hairpins of one kind with no more than a crotchet between them as one. */
+function joined(hairpins: readonly AskedHairpin[], ticksPerQuarter: number): readonly AskedHairpin[] {
+  const out: AskedHairpin[] = [];
+  for (const pin of hairpins) {
+    const last = out.at(-1);
+    if (last?.kind === pin.kind && pin.tick - last.untilTick <= ticksPerQuarter) out[out.length - 1] = { ...last, untilTick: Math.max(last.untilTick, pin.untilTick) };
+    else out.push(pin);
+  }
+  return out;
+}
+
 /** The trend of all hands over a hairpin; null where no hand has enough moments. */
-function trendOver({ tick, untilTick }: AskedHairpin, hands: readonly HandMoments[]): (Trend & { readonly startS: number; readonly endsUnits: number }) | null {
+function trendOver(pin: AskedHairpin, hands: readonly HandMoments[], ticksPerQuarter: number): (Trend & { readonly startS: number; readonly otherUnits: readonly number[] }) | null {
+  const { tick, untilTick } = pin;
   const inside = hands.map((moments) => {
     const from = firstIndex(moments.length, (i) => (moments[i]?.tick ?? Infinity) >= tick);
     return moments.slice(from, firstIndex(moments.length, (i) => (moments[i]?.tick ?? Infinity) > untilTick, from));
@@ -74,15 +87,17 @@ function trendOver({ tick, untilTick }: AskedHairpin, hands: readonly HandMoment
   return {
     units: trends.reduce((sum, one) => sum + (one.units * one.points) / points, 0),
     errorUnits: Math.sqrt(trends.reduce((sum, one) => sum + (one.errorUnits * one.points) ** 2, 0)) / points,
-    points, startS, endsUnits: endsOf(inside.flat(), { tick, untilTick }),
+    points, startS, otherUnits: stepsOf(hands.flat(), pin, ticksPerQuarter),
   };
 }
 
-/** Mean level of the last third over that of the first, all notes, velocity units; 0 where one of them is empty. */
-function endsOf(moments: HandMoments, { tick, untilTick }: Pick<AskedHairpin, 'tick' | 'untilTick'>): number {
+/** Mean level of the last third over that of the first, and of the crotchet around the end over that around the beginning, velocity units. */
+function stepsOf(moments: HandMoments, { tick, untilTick }: AskedHairpin, ticksPerQuarter: number): readonly number[] {
   const third = (untilTick - tick) / 3;
-  const [first, last] = [moments.filter((one) => one.tick < tick + third), moments.filter((one) => one.tick >= untilTick - third)].map((some) => some.flatMap(({ notes }) => notes.map(({ levelled }) => levelled)));
-  return first === undefined || last === undefined || first.length === 0 || last.length === 0 ? 0 : meanOf(last) - meanOf(first);
+  const levels = (from: number, to: number): readonly number[] => moments.filter((one) => one.tick >= from && one.tick < to).flatMap(({ notes }) => notes.map(({ levelled }) => levelled));
+  const over = (later: readonly number[], earlier: readonly number[]): readonly number[] => (later.length === 0 || earlier.length === 0 ? [] : [meanOf(later) - meanOf(earlier)]);
+  const around = (at: number): readonly number[] => levels(at - ticksPerQuarter, at + ticksPerQuarter);
+  return [...over(levels(untilTick - third, untilTick + 1), levels(tick, tick + third)), ...over(around(untilTick), around(tick))];
 }
 
 /** The robust slope through points in order of x; null for fewer than four moments. */

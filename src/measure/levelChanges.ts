@@ -99,16 +99,20 @@ function playedChange(score: Score, change: AskedChange, { stretch, byHand }: St
   const { from, to, louder, steps, kind } = change;
   const bar = barTicksAt(score, to);
   if (Math.min(lengthOf(change.before), lengthOf(change.after)) < LEAST_BARS * bar) return [];
-  const sides = HANDS.map((hand) => ({ before: within(byHand[hand], change.before), after: within(byHand[hand], change.after) }));
+  const sidesFrom = (before: AskedChange['before']): readonly Sides[] => HANDS.map((hand) => ({ before: within(byHand[hand], before), after: within(byHand[hand], change.after) }));
+  const sides = sidesFrom(change.before);
   const shift = shiftOf(sides);
+  const start = [from.tick, Math.min(change.before[1], from.tick + WINDOW_BARS * bar)] as const;
+  const sinceMark = start[0] >= change.before[0] ? shift : shiftOf(sidesFrom(start));
   const first = sides.flatMap(({ after }) => after).sort((a, b) => a.tick - b.tick)[0];
   if (shift === null || first === undefined) return [];
+  const asked = (units: number): number => (louder ? units : -units);
   const hands = HANDS.filter((hand) => byHand[hand].length > 0);
   const all = (side: 'before' | 'after'): readonly Struck[] => sides.flatMap((one) => one[side]);
   return [{
     kind, hand: hands.length === 1 ? (hands[0] ?? null) : null, stretch, visitIndex: to.visitIndex, tick: to.tick, startS: first.onsetS, from: from.text, to: to.text,
-    steps, louder, made: louder ? shift.units : -shift.units, errorUnits: shift.errorUnits,
-    crotchets: [lengthOf(change.before) / score.ticksPerQuarter, lengthOf(change.after) / score.ticksPerQuarter], echo: !louder && echoes(all('before'), all('after')),
+    steps, louder, made: asked(shift.units), madeSinceMark: asked((sinceMark ?? shift).units), errorUnits: shift.errorUnits,
+    barsCompared: [lengthOf(change.before) / bar, lengthOf(change.after) / bar], echo: !louder && echoes(all('before'), all('after')),
   }];
 }
 

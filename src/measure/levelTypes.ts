@@ -79,10 +79,12 @@ export interface LevelChange extends PlayedMark {
   readonly louder: boolean;
   /** Velocity units that the level went the way it was asked; negative the other way. */
   readonly made: number;
+  /** The same against the beginning of the stretch under the mark before: a contrast that was led up to is there too. */
+  readonly madeSinceMark: number;
   /** Standard error of `made`, velocity units. */
   readonly errorUnits: number;
-  /** Crotchets compared before and after. */
-  readonly crotchets: readonly [before: number, after: number];
+  /** Bars compared before and after. */
+  readonly barsCompared: readonly [before: number, after: number];
   /** True where the bars after the mark repeat those before it: an echo. */
   readonly echo: boolean;
 }

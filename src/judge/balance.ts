@@ -1,0 +1,146 @@
+/*
+ * Balance: the tune over its accompaniment, the top of chords over their inner notes.
+ *
+ * What is a fault: bars in a row in which the accompaniment is as loud as the tune or louder, notes held against notes that sound together.
+ * The tune usually stands 10 to 20 velocity units over its accompaniment (trade texts), a chord's top 5 to 10 over the inner notes (common practice).
+ * Where the player's own normal is lower than that, it is one remark on the whole, at the bars where it is worst. Where it is not certain which line has
+ * the tune, nothing is said.
+ */
+import { median } from 'simple-statistics';
+import { measured, notMeasured, type Measured } from '../base/index.js';
+import type { BarFacts, Hand } from '../measure/index.js';
+import { tellBalance } from './balanceWords.js';
+import { HEARD_UNITS, levelFinding, levelGround, type LevelGround } from './levelGround.js';
+import { observe } from './merge.js';
+import type { AspectJudgement, Finding, JudgeInput, Observation } from './types.js';
+import { concernOf, severityOf } from './weight.js';
+
+/** A tune that stands less (<) than this over its accompaniment is covered, velocity units: the accompaniment is heard to be louder. */
+const COVERED_UNITS = -HEARD_UNITS;
+
+/** Where the player's normal is under this (<), velocity units, the hands are alike: no difference is heard. */
+const ALIKE_UNITS = HEARD_UNITS;
+
+/** How many of the worst bars stand for a fault of the whole piece. */
+const WORST_BARS = 4;
+
+/** What a tune is expected to stand over its accompaniment at least, velocity units (trade texts: 10-20). */
+const USUAL_UNITS = 10;
+
+/** Bars in a row (>=) that a teacher speaks of. */
+const LEAST_BARS = 2;
+
+/** How many bars are smoothed over: one phrase end or one chord is no fault of balance. */
+const SMOOTHED_BARS = 3;
+
+/** A single bar may be better within a covered stretch. */
+const BRIDGED_BARS = 1;
+
+/** Median of a chord's top over its inner notes under which (<) chords are not voiced, velocity units: the top is not the loudest. */
+const UNVOICED_UNITS = 0;
+
+/** What a top is expected to stand over the inner notes at least, velocity units. Common practice, no source. */
+const VOICED_UNITS = 5;
+
+/** What a thin balance can add to the concern. Our own rule. */
+const THIN_CONCERN = 0.5;
+
+/** Judges the balance. */
+export function judgeBalance(input: JudgeInput): AspectJudgement {
+  const { levels } = input.measures;
+  if (!levels.measured) return { aspect: 'balance', concern: levels, summary: '', observations: [] };
+  const { normal, topOverInner } = levels.value.balance;
+  if (!normal.measured && !topOverInner.measured) return { aspect: 'balance', concern: notMeasured('too little is heard of a tune and an accompaniment together'), summary: '', observations: [] };
+  const ground = levelGround(input, levels.value);
+  const observations = observe([...coveredStretches(ground), ...handsAlike(ground), ...unvoiced(ground)], (untold) => tellBalance(input, untold));
+  const thin = normal.measured ? Math.min(1, Math.max(0, 1 - normal.value / USUAL_UNITS)) : 0;
+  return { aspect: 'balance', concern: measured(concernOf([...observations.map(({ weight }) => weight), THIN_CONCERN * thin])), summary: summary(observations), observations };
+}
+
+/** A bar with its balance. */
+interface BalancedBar {
+  readonly visit: BarFacts;
+  readonly hand: Hand;
+  readonly over: number;
+  readonly smooth: number;
+}
+
+/** Stretches in which the accompaniment covers the tune. */
+function coveredStretches(ground: LevelGround): readonly Finding[] {
+  const { normal } = ground.facts.balance;
+  const own = Math.max(USUAL_UNITS, normal.measured ? normal.value : 0);
+  return stretches(balancedBars(ground)).flatMap((bars) => {
+    const [first] = bars;
+    if (first === undefined || bars.length < LEAST_BARS) return [];
+    const over = median(bars.map((bar) => bar.over));
+    if (over >= COVERED_UNITS) return [];
+    return levelFinding(ground, {
+      aspect: 'balance', kind: 'tuneCovered', hand: first.hand === 'right' ? 'left' : 'right', topic: '', visits: bars.map(({ visit }) => visit), notes: [], startS: first.visit.startS,
+      measured: { value: Math.round(over), unit: 'velocity units', threshold: COVERED_UNITS },
+      severity: severityOf((own - over) / (own - COVERED_UNITS)), confidence: Math.min(1, 0.7 + 0.1 * (bars.length - 1)),
+    });
+  });
+}
+
+/** Hands as loud as one another throughout; told at the worst bars. Where it is worse than that, the stretches say it. */
+function handsAlike(ground: LevelGround): readonly Finding[] {
+  const { normal } = ground.facts.balance;
+  if (!normal.measured || normal.value >= ALIKE_UNITS) return [];
+  const worst = [...balancedBars(ground)].sort((a, b) => a.over - b.over).slice(0, WORST_BARS);
+  return worst.flatMap(({ visit, hand }) => levelFinding(ground, {
+    aspect: 'balance', kind: 'handsAlike', hand: hand === 'right' ? 'left' : 'right', topic: '', visits: [visit], notes: [], startS: visit.startS, confidence: 0.8,
+    measured: { value: Math.round(normal.value), unit: 'velocity units', threshold: ALIKE_UNITS },
+    severity: severityOf((USUAL_UNITS - normal.value) / (USUAL_UNITS - ALIKE_UNITS)),
+  }));
+}
+
+/** Bars with a tune and an accompaniment, in order of time. */
+function balancedBars(ground: LevelGround): readonly BalancedBar[] {
+  const { input: { measures }, facts } = ground;
+  const bars = measures.bars.flatMap((bar, i): readonly (Omit<BalancedBar, 'smooth'>)[] => {
+    const visit = ground.visit(bar.stretch, bar.visitIndex);
+    const over: Measured<number> = facts.bars[i]?.tuneOver ?? notMeasured('nothing is struck here');
+    return visit === undefined || !over.measured ? [] : [{ visit, over: over.value, hand: tuneHand(ground, bar) }];
+  });
+  return bars.map((bar, i) => {
+    const beside = bars.slice(Math.max(0, i - (SMOOTHED_BARS - 1) / 2), i + (SMOOTHED_BARS + 1) / 2).filter(({ visit }) => visit.stretch === bar.visit.stretch);
+    return { ...bar, smooth: median(beside.map(({ over }) => over)) };
+  });
+}
+
+/** The hand that has the tune in a bar. */
+function tuneHand({ input: { score }, facts }: LevelGround, { visitIndex }: BarFacts): Hand {
+  const tick = score.order[visitIndex]?.startTick ?? 0;
+  return facts.balance.tune.find(({ fromTick, toTick }) => tick >= fromTick && tick < toTick)?.hand ?? 'right';
+}
+
+/** Runs of covered bars that follow one another on paper, with the tune in one hand. */
+function stretches(bars: readonly BalancedBar[]): readonly (readonly BalancedBar[])[] {
+  const out: BalancedBar[][] = [];
+  for (const bar of bars.filter(({ smooth }) => smooth < COVERED_UNITS)) {
+    const last = out.at(-1)?.at(-1);
+    const gap = last === undefined ? Infinity : bar.visit.barIndex - last.visit.barIndex - 1;
+    const goesOn = last !== undefined && last.hand === bar.hand && last.visit.pass === bar.visit.pass && last.visit.stretch === bar.visit.stretch && gap >= 0 && gap <= BRIDGED_BARS;
+    if (goesOn) out.at(-1)?.push(bar);
+    else out.push([bar]);
+  }
+  return out;
+}
+
+/** Chords of the right hand whose tops are not heard over the rest. */
+function unvoiced(ground: LevelGround): readonly Finding[] {
+  const { facts: { balance: { topOverInner } }, input: { measures } } = ground;
+  if (!topOverInner.measured || topOverInner.value >= UNVOICED_UNITS) return [];
+  const visits = [measures.bars[0], measures.bars.at(-1)].flatMap((bar) => bar ?? []);
+  return levelFinding(ground, {
+    aspect: 'balance', kind: 'chordsNotVoiced', hand: 'right', topic: '', visits, notes: [], startS: visits[0]?.startS ?? 0, confidence: 0.7,
+    measured: { value: Math.round(topOverInner.value), unit: 'velocity units', threshold: UNVOICED_UNITS },
+    severity: severityOf((VOICED_UNITS - topOverInner.value) / (VOICED_UNITS - UNVOICED_UNITS)),
+  });
+}
+
+/** One plain sentence. */
+function summary([first, ...others]: readonly Observation[]): string {
+  if (first === undefined) return 'The tune is heard over its accompaniment.';
+  return others.length === 0 ? first.text : `${first.text.slice(0, -1)}; ${others.length === 1 ? 'one more thing' : 'more'} to hear.`;
+}
