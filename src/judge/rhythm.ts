@@ -6,13 +6,14 @@
  */
 import { measured, notMeasured } from '../base/index.js';
 import { observe } from './merge.js';
-import { beatFindings, runFindings } from './rhythmBeats.js';
+import { beatFindings, stepFindings } from './rhythmBeats.js';
 import { dotFindings } from './rhythmDots.js';
 import { rhythmGround } from './rhythmGround.js';
 import { groupFindings } from './rhythmGroups.js';
 import { handsFindings } from './rhythmHands.js';
+import { runFindings } from './rhythmRuns.js';
 import { tellRhythm } from './rhythmWords.js';
-import type { AspectJudgement, JudgeInput, Observation } from './types.js';
+import type { AspectJudgement, Finding, FoundPlace, JudgeInput, Observation } from './types.js';
 import { concernOf } from './weight.js';
 
 /** Fewest notes (>=) that have a rhythm. */
@@ -22,9 +23,16 @@ const LEAST_NOTES = 4;
 export function judgeRhythm(input: JudgeInput): AspectJudgement {
   if (input.alignment.pairs.length < LEAST_NOTES) return { aspect: 'rhythm', concern: notMeasured('too few notes were played to tell a rhythm'), summary: '', observations: [] };
   const ground = rhythmGround(input);
-  const findings = [...dotFindings(ground), ...groupFindings(ground), ...beatFindings(ground), ...runFindings(ground), ...handsFindings(ground)];
+  const findings = [dotFindings, groupFindings, beatFindings, stepFindings, runFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);
   const observations = observe(findings, (untold) => tellRhythm(input, untold));
   return { aspect: 'rhythm', concern: measured(concernOf(observations.map(({ weight }) => weight))), summary: summary(observations), observations };
+}
+
+/** What no earlier finding explains: one wrong length shows as a figure, as a beat and as a step, and is said once, by the first that names it. */
+function unexplained(findings: readonly Finding[], earlier: readonly Finding[]): readonly Finding[] {
+  const key = ({ fromBar, pass, attempt }: FoundPlace, note: number): string => [fromBar, pass, attempt, note].join(' ');
+  const named = new Set(earlier.flatMap(({ place }) => place.notes.map((note) => key(place, note))));
+  return findings.filter(({ place }) => !place.notes.some((note) => named.has(key(place, note))));
 }
 
 /** One plain sentence. */

@@ -1,57 +1,115 @@
 /*
- * Beats: long notes cut or doubled, rests swallowed, entries early or late, and runs that stumble.
+ * Beats: long notes cut or doubled, rests swallowed, entries early or late, notes of one length halved and doubled.
  *
- * What is a fault: a hand gives a long note or a rest another number of beats than is written while the other hand counts on, or
- * both come in early by a beat. Both waiting longer is a hesitation or a breath and none of the rhythm. A run is uneven where its
- * notes scatter more than twice as much as good players' do, one wait in it left out.
+ * What is a fault: a hand gives a long note or a rest another number of beats than is written while the other hand counts on; both
+ * lose or add whole beats with the tempo the same before and after. A note twice as long as its neighbours is a wait when it stands alone:
+ * it is called a wrong length where its bar has more of them, or halved ones. At the edges of phrases players take time.
  */
-import type { EvenRun, LongDistance } from '../measure/index.js';
+import { groupBy } from '../base/index.js';
+import type { BeatStep, LongDistance } from '../measure/index.js';
 import { findingOf, type RhythmGround } from './rhythmGround.js';
 import type { Finding } from './types.js';
 
 /** From this much (>=) of a beat on it is counted amiss: over half a beat, and more than rubato takes. */
 export const BEAT_OFF = 0.6;
 
-/** The tempos before and after must not differ by more than this (<=): else there is no beat to count by. */
+/** A hand that is off by the other hand's count must be off by its own tempo too, by this much of a beat (>=): else it is the other hand. */
+const OFF_BY_TEMPO = 0.4;
+
+/** Where both lose or add beats there are at least two to count (>=), and what is added comes this near (<=) to whole beats. */
+const COUNTED_BEATS = 2;
+const WHOLE_WITHIN = 0.2;
+
+/** The tempos before and after must not differ by more than this (<=): else there is no beat to count by. Beats added need more. */
 const TEMPO_TIMES = 1.35;
+const TEMPO_TIMES_ADDED = 1.2;
 
-/** Coefficient of variation (>=) from which a run is uneven: nineteen of twenty runs of good players are below 0.18, scales of professionals at 0.07 (Jabusch 2006). */
-export const UNEVEN_VARIATION = 0.25;
+/** Least that a step played in no time counts as, to keep its logarithm finite. */
+const LEAST_TIMES = 0.25;
 
-/** Runs slower (>) than this, ms a note, are a line and no run. */
-const RUN_SLOWEST_MS = 400;
+/** Up to this (<=) a step is halved: the middle, as ratios, of one and a half is 0.71, a little further, as rubato takes of a beat too. */
+export const HALVED_TIMES = 0.62;
 
-/** How sure we are: a hand alone is heard against the other. */
-const CONFIDENCE = { alone: 0.75, both: 0.65, run: 0.7 } as const;
+/** From this (>=) on a step is doubled: likewise beyond 1.41, the middle of one and two. */
+export const DOUBLED_TIMES = 1.6;
+
+/** A doubled step is a wrong length where its bar has this many (>=) that are halved or doubled. */
+const WRONG_IN_BAR = 2;
+
+/** How sure we are: a hand alone is heard against the other; beats added by both may be waited. */
+const CONFIDENCE = { alone: 0.75, both: 0.65, added: 0.5, step: 0.8 } as const;
 
 /** Findings of long notes, rests and entries. */
 export function beatFindings(ground: RhythmGround): readonly Finding[] {
-  return ground.facts.distances.flatMap((distance) => beatFinding(ground, distance));
+  const off = ground.facts.distances.flatMap((distance) => {
+    const read = readingOf(ground, distance);
+    return read === null ? [] : [{ distance, ...read }];
+  });
+  // what comes right after, the other way round, only makes up for it
+  const own = off.filter((one) => !off.some((other) => other.distance.hand === one.distance.hand && other.distance.stretch === one.distance.stretch
+    && other.distance.toTick === one.distance.fromTick && Math.sign(other.offBeats) !== Math.sign(one.offBeats)));
+  return own.flatMap(({ distance, offBeats, alone }) => beatFinding(ground, distance, { offBeats, alone }));
 }
 
-/** What one long distance shows. */
-function beatFinding(ground: RhythmGround, { stretch, visitIndex, hand, pairs, writtenBeats, playedBeats, tempoTimes, rest, alone }: LongDistance): readonly Finding[] {
-  const visit = ground.visit(stretch, visitIndex);
-  const offBeats = playedBeats - writtenBeats;
-  const counts = alone ? Math.abs(offBeats) >= BEAT_OFF : offBeats <= -BEAT_OFF;
-  if (visit === undefined || !counts || tempoTimes > TEMPO_TIMES) return [];
-  const kind = offBeats < 0 ? (rest ? 'restSwallowed' : 'longNoteCut') : rest ? 'entryLate' : 'longNoteDoubled';
-  return findingOf(ground, {
-    kind, hand: alone ? hand : null, visits: [visit], pairs, value: Math.abs(offBeats), unit: 'beats', threshold: BEAT_OFF, ratio: Math.abs(offBeats) / BEAT_OFF,
-    confidence: alone ? CONFIDENCE.alone : CONFIDENCE.both,
+/** By how many beats a distance is off, and whether one hand alone is. */
+interface Reading {
+  readonly offBeats: number;
+  readonly alone: boolean;
+}
+
+/** What one long distance shows; null where it is right, or may be free. */
+function readingOf(ground: RhythmGround, { writtenBeats, playedBeats, lateBeats, tempoTimes, filled, fromTick, toTick }: LongDistance): Reading | null {
+  const byTempo = playedBeats - writtenBeats;
+  if (tempoTimes > TEMPO_TIMES) return null;
+  if (lateBeats !== null && Math.abs(lateBeats) >= BEAT_OFF) return Math.abs(byTempo) >= OFF_BY_TEMPO && byTempo * lateBeats > 0 ? { offBeats: lateBeats, alone: true } : null;
+  if (filled || writtenBeats < COUNTED_BEATS) return null;
+  if (byTempo <= -BEAT_OFF) return { offBeats: byTempo, alone: false };
+  const whole = byTempo >= 1 - WHOLE_WITHIN && Math.abs(byTempo - Math.round(byTempo)) <= WHOLE_WITHIN;
+  return whole && tempoTimes <= TEMPO_TIMES_ADDED && !mayBend(ground, fromTick, toTick) ? { offBeats: byTempo, alone: false } : null;
+}
+
+/** True where a phrase or section begins or ends, or a fermata stands: there players take time. Unfolded ticks, both ends counted. */
+function mayBend({ input: { score, analysis } }: RhythmGround, fromTick: number, toTick: number): boolean {
+  const edges = new Set([...analysis.phrases.flatMap(({ from, untilTick }) => [from.tick, untilTick]), ...analysis.sections.map((section) => section.fromTick)]);
+  const visits = score.order.filter(({ startTick, barIndex }) => startTick <= toTick && startTick + (score.bars[barIndex]?.lengthTicks ?? 0) > fromTick);
+  return visits.some(({ startTick, barIndex }) => {
+    const bar = score.bars[barIndex];
+    if (bar === undefined) return false;
+    const shift = startTick - bar.startTick;
+    const within = (tick: number): boolean => tick >= bar.startTick && tick < bar.startTick + bar.lengthTicks && tick + shift >= fromTick && tick + shift <= toTick;
+    return [...edges].some(within) || score.notes.some((note) => note.fermata && within(note.onsetTick));
   });
 }
 
-/** Findings of uneven runs. */
-export function runFindings(ground: RhythmGround): readonly Finding[] {
-  return ground.facts.runs.flatMap((run) => runFinding(ground, run));
+/** The finding of one long distance. */
+function beatFinding(ground: RhythmGround, { stretch, visitIndex, hand, pairs, rest }: LongDistance, { offBeats, alone }: Reading): readonly Finding[] {
+  const visit = ground.visit(stretch, visitIndex);
+  if (visit === undefined) return [];
+  const early = rest ? 'restSwallowed' : 'longNoteCut';
+  const late = rest ? 'entryLate' : 'longNoteDoubled';
+  return findingOf(ground, {
+    kind: offBeats < 0 ? early : alone ? late : 'beatAdded', hand: alone ? hand : null, visits: [visit], pairs,
+    value: Math.abs(offBeats), unit: 'beats', threshold: BEAT_OFF, ratio: Math.abs(offBeats) / BEAT_OFF, confidence: alone ? CONFIDENCE.alone : offBeats < 0 ? CONFIDENCE.both : CONFIDENCE.added,
+  });
 }
 
-/** What one run shows. */
-function runFinding(ground: RhythmGround, { stretch, fromVisit, toVisit, hand, pairs, intervalMs, variationButOne }: EvenRun): readonly Finding[] {
-  const visits = [fromVisit, toVisit].flatMap((visit) => ground.visit(stretch, visit) ?? []);
-  if (visits.length < 2 || intervalMs > RUN_SLOWEST_MS || variationButOne < UNEVEN_VARIATION) return [];
+/** Findings of notes of one length that are halved and doubled. */
+export function stepFindings(ground: RhythmGround): readonly Finding[] {
+  const { steps } = ground.facts;
+  const halved = steps.filter(({ times }) => times <= HALVED_TIMES);
+  const doubled = steps.filter(({ times }) => times >= DOUBLED_TIMES);
+  const inVisit = groupBy([...halved, ...doubled], ({ stretch, visitIndex }) => `${stretch} ${visitIndex}`);
+  const wrong = doubled.filter((step) => (inVisit.get(`${step.stretch} ${step.visitIndex}`)?.length ?? 0) >= WRONG_IN_BAR && !mayBend(ground, step.fromTick, step.toTick));
+  return [...halved, ...wrong].flatMap((step) => stepFinding(ground, step));
+}
+
+/** The finding of one step; the topic is its written length in crotchets. */
+function stepFinding(ground: RhythmGround, { stretch, visitIndex, hand, pairs, times, fromTick, toTick }: BeatStep): readonly Finding[] {
+  const visit = ground.visit(stretch, visitIndex);
+  if (visit === undefined) return [];
+  const short = times < 1;
   return findingOf(ground, {
-    kind: 'unevenRun', hand, visits, pairs, value: 100 * variationButOne, unit: '%', threshold: 100 * UNEVEN_VARIATION, ratio: variationButOne / UNEVEN_VARIATION, confidence: CONFIDENCE.run,
+    kind: short ? 'halved' : 'doubled', hand, topic: String((toTick - fromTick) / ground.input.score.ticksPerQuarter), visits: [visit], pairs, value: times, unit: 'times',
+    threshold: short ? HALVED_TIMES : DOUBLED_TIMES, ratio: Math.log(Math.max(times, LEAST_TIMES)) / Math.log(short ? HALVED_TIMES : DOUBLED_TIMES), confidence: CONFIDENCE.step,
   });
 }

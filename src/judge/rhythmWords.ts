@@ -1,63 +1,77 @@
-import { word, type Language } from '../base/index.js';
+/** Every sentence about rhythm. */
+import { word, type Language, type TradeWordName } from '../base/index.js';
 import type { Untold } from './merge.js';
 import { whereInWords, type Placing } from './placeWords.js';
 import type { Told } from './types.js';
 
-/** What was heard, as the end of a sentence, and what to do about it; a kind each. "the figure" stands for single places and many. */
+/** What was heard, as the end of a sentence, and what to do about it. */
 interface Saying {
   readonly heard: string;
   readonly advice: string;
 }
 
-/** Values as words, from the one table. */
+/** A word of the trade, and its plural. */
 interface Values {
-  readonly semiquavers: string;
-  readonly quavers: string;
-  readonly quaver: string;
-  readonly crotchet: string;
+  readonly one: (name: TradeWordName) => string;
+  readonly more: (name: TradeWordName) => string;
 }
 
-/** The sentences of every kind but the hands'. */
-function sayings({ semiquavers, quavers, quaver, crotchet }: Values): Readonly<Record<string, Saying>> {
+/** Names of values by their length in crotchets. */
+const VALUE_NAMES: ReadonlyMap<number, TradeWordName> = new Map([
+  [0.25, 'semiquaver'], [0.5, 'quaver'], [0.75, 'dottedQuaver'], [1, 'crotchet'], [1.5, 'dottedCrotchet'], [2, 'minim'], [3, 'dottedMinim'], [4, 'semibreve'],
+]);
+
+/** Counting a bar out, the advice for wrong lengths. */
+const COUNT_OUT = 'Count aloud and clap it, then play to the counting.';
+
+/** The sentences of every kind that has only one. */
+function sayings({ one, more }: Values): Readonly<Record<string, Saying>> {
+  const evenly: Saying['advice'] = `Tap the ${more('quaver')} first, each the same, then play to the tapping.`;
   return {
-    evenDots: { heard: 'the dotted pairs are even', advice: `Count four ${semiquavers} and place the short note on the last.` },
-    tripletDots: { heard: 'the dotted pairs are played as a triplet', advice: `Count four ${semiquavers}, not three, and place the short note on the last.` },
-    looseDoubleDots: { heard: 'the double dots are played short', advice: 'Hold the long note and let the short one go straight into the next beat.' },
-    evenSnap: { heard: 'the short-long pairs are even', advice: 'Say the short note quickly, on the beat, and lean on the long one.' },
-    overDotted: { heard: 'the dotted pairs are sharper than written', advice: 'A matter of choice; keep it the same throughout.' },
-    longShort: { heard: 'equal notes are played long-short', advice: `Tap the ${quavers} first, each the same, then play to the tapping.` },
-    shortLong: { heard: 'equal notes are played short-long', advice: `Tap the ${quavers} first, each the same, then play to the tapping.` },
-    straight: { heard: `the ${quavers} are straight, and the heading asks for swing`, advice: 'Feel three to a beat: the first note takes two of them, the second one.' },
-    quarteredTriplets: { heard: `the triplets come out as two ${semiquavers} and a ${quaver}`, advice: 'Say a word of three even syllables to each beat and play to it.' },
-    squared: { heard: 'three against two is squared', advice: 'Tap it on the lid, both hands together, slowly, then play it to the same tapping.' },
-    evenLongShort: { heard: `${crotchet} and ${quaver} are even`, advice: `Count three ${quavers} to the beat and give the long note two.` },
-    longNoteCut: { heard: 'the long note is cut and the next one comes early', advice: 'Count its beats aloud.' },
-    longNoteDoubled: { heard: 'the long note is held too long, and this hand comes in late', advice: 'Count its beats aloud to the other hand.' },
-    restSwallowed: { heard: 'the rest is swallowed and the entry comes early', advice: 'Count through the rest and breathe in it.' },
+    evenDots: { heard: 'the dotted pairs are even', advice: `Count four ${more('semiquaver')} and place the short note on the last.` },
+    tripletDots: { heard: 'the dotted pairs come out as triplets', advice: `Count four ${more('semiquaver')}, not three, and place the short note on the last.` },
+    looseDoubleDots: { heard: 'the short note after the double dot comes too soon', advice: 'Hold the long note and let the short one go straight into the next beat.' },
+    evenSnap: { heard: 'the short-long pairs are even', advice: 'The short note is on the beat and quick; lean on the long one.' },
+    overDotted: { heard: 'the dotted pairs are sharper than written', advice: 'That is a matter of choice; keep it the same throughout.' },
+    longShort: { heard: 'equal notes are played long-short', advice: evenly },
+    shortLong: { heard: 'equal notes are played short-long', advice: evenly },
+    straight: { heard: `the ${more('quaver')} are straight, where the heading asks for swing`, advice: 'Feel three to a beat: the first note takes two of them, the second one.' },
+    quarteredTriplets: { heard: `the triplets come out as two ${more('semiquaver')} and a ${one('quaver')}`, advice: 'Say a word of three even syllables to each beat and play to it.' },
+    squared: { heard: 'the cross-rhythm is squared', advice: 'Tap it slowly with both hands on the lid, then play it to the same tapping.' },
+    evenLongShort: { heard: `${one('crotchet')} and ${one('quaver')} are even`, advice: `Count three ${more('quaver')} to the beat and give the long note two.` },
+    longNoteCut: { heard: 'the long note is cut and what follows comes early', advice: 'Count its beats aloud.' },
+    longNoteDoubled: { heard: 'the long note lasts too long and what follows comes late', advice: 'Count its beats aloud, with the other hand.' },
+    restSwallowed: { heard: 'the rest is swallowed and the entry comes early', advice: 'Count through the rest.' },
     entryLate: { heard: 'the entry after the rest comes late', advice: 'Count through the rest, and be over the keys before it ends.' },
+    beatAdded: { heard: 'there is a beat too many', advice: 'Count the bar aloud.' },
     unevenRun: { heard: 'the run is uneven', advice: 'Play it slowly in dotted rhythms, both ways round, then evenly.' },
   };
 }
 
 /** Words of one kind. */
-function sayingOf(kind: string, language: Language): Saying | undefined {
-  const plural = (name: 'semiquaver' | 'quaver'): string => `${word(name, language)}s`;
-  return sayings({ semiquavers: plural('semiquaver'), quavers: plural('quaver'), quaver: word('quaver', language), crotchet: word('crotchet', language) })[kind];
+function sayingOf({ kind, topic }: Untold, language: Language): Saying {
+  const one = (name: TradeWordName): string => word(name, language);
+  const more = (name: TradeWordName): string => `${one(name)}s`;
+  if (kind === 'halved' || kind === 'doubled') return { heard: wrongLength(Number(topic), kind === 'halved' ? 0.5 : 2, more), advice: COUNT_OUT };
+  const saying = sayings({ one, more })[kind];
+  if (saying === undefined) throw new RangeError(`rhythm has no words for ${kind}`);
+  return saying;
+}
+
+/** "crotchets are played as quavers". */
+function wrongLength(crotchets: number, times: number, more: Values['more']): string {
+  const [written, heard] = [VALUE_NAMES.get(crotchets), VALUE_NAMES.get(crotchets * times)];
+  const often = times < 1 ? 'half' : 'twice';
+  return written === undefined || heard === undefined ? `some notes are ${often} as long as written` : `some ${more(written)} are played as ${more(heard)}`;
 }
 
 /** The sentences of an observation: where and what was heard, then what to do. */
 export function tellRhythm(placing: Placing, untold: Untold): Told {
   const { kind, hand, places } = untold;
   if (kind === 'behind') {
-    const other = hand === 'left' ? 'right' : 'left';
-    const which = hand ?? 'left';
-    return { text: `${whereInWords(placing, which, places)}: behind the ${other}.`, advice: `Play the notes that fall together alone, slowly, and listen for one sound; then add the rest.` };
+    const text = `${whereInWords(placing, hand, places)}: behind the ${hand === 'right' ? 'left' : 'right'}.`;
+    return { text, advice: 'Play only the notes that fall together, slowly, and listen for one sound; then add the rest.' };
   }
-  const { heard, advice } = sayingOf(kind, placing.language) ?? noSaying(kind);
+  const { heard, advice } = sayingOf(untold, placing.language);
   return { text: `${whereInWords(placing, hand, places)}: ${heard}.`, advice };
-}
-
-/** Every kind that is found is worded. */
-function noSaying(kind: string): never {
-  throw new RangeError(`rhythm has no words for ${kind}`);
 }

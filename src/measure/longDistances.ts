@@ -3,15 +3,14 @@
  *
  * Conventions: from one onset of a hand to its next, where a beat or more lies between them on paper; beats as played are those of the tempo
  *   on both sides, what lies between left out. Ticks of the playing order.
- * Method: where the other hand keeps on, it counts the beats: how far this hand's next onset stands from where the other hand
- *   has that tick, less how far the hands were apart at the onset before. Else the tempo before and after.
+ * Method: the time by the tempo before and after; and where the other hand keeps on, how far this hand's next onset stands from where
+ *   the other hand has that tick, less how far the hands were apart at the onset before.
  * Source: our own rule.
  * What it does not tell: a beat that was waited from a beat that was miscounted, where both hands have it.
  */
-import { firstIndex } from '../base/index.js';
 import { beatTicks, type Score } from '../score/index.js';
 import { HANDS, type Hand } from './hands.js';
-import { bothHands, firstAtOrAfter, type PulseLines, type PulsePoint } from './pulsePoints.js';
+import { firstAtOrAfter, type PulseLines, type PulsePoint } from './pulsePoints.js';
 import type { LineMoment, LongDistance, VoiceLine } from './rhythmTypes.js';
 import { expectedTempo, type TempoTeller } from './tempoAround.js';
 
@@ -28,13 +27,12 @@ export interface DistanceGround {
 
 /** The long distances of both hands in one stretch. */
 export function longDistances(ground: DistanceGround): readonly LongDistance[] {
-  const both = bothHands(ground.lines);
   return HANDS.flatMap((hand) => {
     const moments = handMoments(ground.voices.filter((one) => one.hand === hand));
     const stretch = ground.voices[0]?.stretch ?? 0;
     return moments.slice(1).flatMap((to, i) => {
       const from = moments[i];
-      const found = from === undefined ? null : distanceOf({ hand, stretch, from, to }, ground, both);
+      const found = from === undefined ? null : distanceOf({ hand, stretch, from, to }, ground);
       return found === null ? [] : [found];
     });
   });
@@ -61,7 +59,7 @@ interface Way {
 }
 
 /** One distance, if it is long and both ends were played. */
-function distanceOf({ hand, stretch, from, to }: Way, { score, lines, tempo }: DistanceGround, both: readonly PulsePoint[]): LongDistance | null {
+function distanceOf({ hand, stretch, from, to }: Way, { score, lines, tempo }: DistanceGround): LongDistance | null {
   const bar = score.bars[score.order[from.visitIndex]?.barIndex ?? -1];
   if (bar === undefined || from.onsetS === null || to.onsetS === null) return null;
   const beat = beatTicks(score, bar);
@@ -70,22 +68,18 @@ function distanceOf({ hand, stretch, from, to }: Way, { score, lines, tempo }: D
   const secondsATick = expectedTempo(around);
   if (writtenBeats < 1 || secondsATick === null) return null;
   const other = hand === 'right' ? lines.left : lines.right;
-  const offS = offBy(to, from, { other, reach: COUNTS_WITHIN_BEATS * beat });
-  const spanS = to.onsetS - from.onsetS;
-  const alone = offS !== null;
-  // where nothing else is struck between, the hand's own tempo counts; a struck moment between belongs to the other hand
-  const between = firstIndex(both.length, (i) => (both[i]?.tick ?? Infinity) > from.tick);
-  if (!alone && (both[between]?.tick ?? Infinity) < to.tick) return null;
-  const playedBeats = alone ? writtenBeats + offS / (secondsATick * beat) : spanS / (secondsATick * beat);
+  const lateS = lateBy(to, from, { other, reach: COUNTS_WITHIN_BEATS * beat });
   const { before, after } = around;
   return {
-    stretch, visitIndex: from.visitIndex, hand, fromTick: from.tick, toTick: to.tick, pairs: [...from.pairs, ...to.pairs], writtenBeats, playedBeats,
-    tempoTimes: before === null || after === null ? 1 : Math.max(before, after) / Math.min(before, after), rest: from.endTick < to.tick, alone,
+    stretch, visitIndex: from.visitIndex, hand, fromTick: from.tick, toTick: to.tick, pairs: [...from.pairs, ...to.pairs], writtenBeats,
+    playedBeats: (to.onsetS - from.onsetS) / (secondsATick * beat), lateBeats: lateS === null ? null : lateS / (secondsATick * beat),
+    tempoTimes: before === null || after === null ? 1 : Math.max(before, after) / Math.min(before, after), rest: from.endTick < to.tick,
+    filled: (other[firstAtOrAfter(other, from.tick + 1)]?.tick ?? Infinity) < to.tick,
   };
 }
 
 /** How much later the next moment comes by the other hand than the moment before it did, seconds; null where the other hand does not count. */
-function offBy(to: LineMoment, from: LineMoment, ground: { readonly other: readonly PulsePoint[]; readonly reach: number }): number | null {
+function lateBy(to: LineMoment, from: LineMoment, ground: { readonly other: readonly PulsePoint[]; readonly reach: number }): number | null {
   const [atFrom, atTo] = [counted(from.tick, ground), counted(to.tick, ground)];
   if (atFrom === null || atTo === null || from.onsetS === null || to.onsetS === null) return null;
   return to.onsetS - atTo - (from.onsetS - atFrom);

@@ -1,4 +1,5 @@
 import { groupBy } from '../base/index.js';
+import { beatSteps, stepsOff } from './beatSteps.js';
 import { beatTimings } from './beatTiming.js';
 import { chordSpreads } from './chordSpread.js';
 import { evenRuns } from './evenRuns.js';
@@ -24,18 +25,22 @@ export function rhythmFacts(piece: Piece, { onsets, bars }: MeasuredBefore): Rhy
   const graced = gracedTicks(piece.score);
   const stretches = pulseLines(piece).map((lines, stretch) => inStretch(piece, { lines: ungraced(lines, graced), voices: voices.get(stretch) ?? [], stretch }));
   const hands = stretches.flatMap((one) => one.hands);
-  const byVisit = groupBy(hands, ({ stretch, visitIndex }) => `${stretch} ${visitIndex}`);
+  const steps = stretches.flatMap((one) => one.steps);
+  const visitOf = ({ stretch, visitIndex }: { readonly stretch: number; readonly visitIndex: number }): string => `${stretch} ${visitIndex}`;
+  const [handsByVisit, stepsByVisit] = [groupBy(hands, visitOf), groupBy(steps, visitOf)];
   const timings = beatTimings(piece, onsets);
   return {
-    bars: bars.map(({ stretch, visitIndex }) => ({
-      apart: handsApart(byVisit.get(`${stretch} ${visitIndex}`) ?? []),
-      right: timings(stretch, visitIndex, 'right'), left: timings(stretch, visitIndex, 'left'),
+    bars: bars.map((bar) => ({
+      apart: handsApart(handsByVisit.get(visitOf(bar)) ?? []),
+      steps: stepsOff(stepsByVisit.get(visitOf(bar)) ?? []),
+      right: timings(bar.stretch, bar.visitIndex, 'right'), left: timings(bar.stretch, bar.visitIndex, 'left'),
     })),
     figures: stretches.flatMap((one) => one.figures),
     hands,
     chords: stretches.flatMap((one) => one.chords),
     runs: stretches.flatMap((one) => one.runs),
     distances: stretches.flatMap((one) => one.distances),
+    steps,
   };
 }
 
@@ -55,12 +60,13 @@ function ungraced(lines: PulseLines, graced: GracedTicks): PulseLines {
 function inStretch(piece: Piece, { stretch, lines, voices }: StretchLines): Omit<RhythmFacts, 'bars'> {
   const { score } = piece;
   const tempo = tempoTeller(bothHands(lines), score.ticksPerQuarter);
-  const written = voices.flatMap((line) => line.moments.map(({ tick }) => ({ tick, line }))).sort((a, b) => a.tick - b.tick);
+  const written = voices.flatMap((line) => line.moments.map(({ tick, pairs }) => ({ tick, pairs, line }))).sort((a, b) => a.tick - b.tick);
   return {
     figures: voices.flatMap((line) => figuresOf(line, { score, lines, tempo, written })),
     hands: handsMoments(score, lines, stretch),
     chords: chordSpreads(piece, voices),
     runs: voices.flatMap((line) => evenRuns(line, score)),
     distances: longDistances({ score, lines, tempo, voices }),
+    steps: beatSteps({ score, lines, stretch, written }),
   };
 }

@@ -112,12 +112,28 @@ export interface LongDistance {
   readonly writtenBeats: number;
   /** Beats it was given, by the tempo just before and after. */
   readonly playedBeats: number;
+  /** How many beats later than the other hand's count this hand came to its end, beyond what it was off at its beginning; null where the other hand does not count along. */
+  readonly lateBeats: number | null;
   /** By how much the tempo before and the one after it differ: slower by quicker, 1 upwards. */
   readonly tempoTimes: number;
   /** True where a rest fills some of it. */
   readonly rest: boolean;
-  /** True where the other hand kept on through it in its own time, so that it is this hand's alone. */
-  readonly alone: boolean;
+  /** True where the other hand strikes within it. */
+  readonly filled: boolean;
+}
+
+/** One step from an onset to the next, of whichever hand, a beat or more and less than two: how long it was against the tempo all around. */
+export interface BeatStep {
+  readonly stretch: number;
+  readonly visitIndex: number;
+  /** The hand that begins it, null where both do. */
+  readonly hand: Hand | null;
+  readonly fromTick: number;
+  readonly toTick: number;
+  /** The notes that begin it. */
+  readonly pairs: readonly number[];
+  /** Time it took by the time that the tempo of two bars around gives it: 0.5 halved, 2 doubled. */
+  readonly times: number;
 }
 
 /** Onsets of one hand on one part of the bar. */
@@ -135,6 +151,8 @@ export interface BeatTiming {
 export interface BarRhythm {
   /** How far the hands were apart. */
   readonly apart: Measured<HandsApart>;
+  /** How far the steps of a beat or so were from the tempo around, on average, as a ratio: 1 none, 1.41 half as long again or two thirds. */
+  readonly steps: Measured<number>;
   readonly right: readonly BeatTiming[];
   readonly left: readonly BeatTiming[];
 }
@@ -148,4 +166,5 @@ export interface RhythmFacts {
   readonly chords: readonly ChordSpread[];
   readonly runs: readonly EvenRun[];
   readonly distances: readonly LongDistance[];
+  readonly steps: readonly BeatStep[];
 }
