@@ -21,8 +21,8 @@ export interface LinkGround {
 /** One number or stretch: "7", "12a", "5–8". */
 const NUMBERS = String.raw`\d+[a-z]?(?:–\d+[a-z]?)?`;
 
-/** "bar 7", "bars 1–2, 6 and 8", and a stretch alone in brackets, "(9–16)". */
-const MENTION = new RegExp(String.raw`\b(?:bar|measure)s? ${NUMBERS}(?:(?:, | and )${NUMBERS})*|(?<=\()${NUMBERS}(?=\))`, 'g');
+/** "bar 7", "bars 1–2, 6 and 8", a stretch alone in brackets, "(9–16)", and the beginning that has no number. */
+const MENTION = new RegExp(String.raw`\b[Tt]he (?:upbeat|pickup)\b|\b(?:[Bb]ar|[Mm]easure)s? ${NUMBERS}(?:(?:, | and )${NUMBERS})*|(?<=\()${NUMBERS}(?=\))`, 'g');
 
 /** Cuts a sentence. @param places bars that it speaks of */
 export function linkBars(text: string, places: readonly BarSpan[], ground: LinkGround): readonly Segment[] {
@@ -37,6 +37,7 @@ export function linkBars(text: string, places: readonly BarSpan[], ground: LinkG
 
 /** Each number of a mention by itself; the word before goes with the first. */
 function linkMention(mention: string, places: readonly BarSpan[], ground: LinkGround): readonly Segment[] {
+  if (/upbeat|pickup/.test(mention)) return [{ text: mention, href: places.some(({ fromBar }) => fromBar === 0) ? `#${ground.anchors[0] ?? 'score'}` : null }];
   return mention.split(/(, | and )/).map((part) => {
     const number = /\d+[a-z]?/.exec(part)?.[0];
     return { text: part, href: number === undefined ? null : addressOf(number, places, ground) };

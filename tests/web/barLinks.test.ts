@@ -14,6 +14,7 @@ describe('bars named in a sentence', () => {
     ['Bars: bars 1–2, 6 and 8', [['Bars: ', null], ['bars 1–2', '#bar-1'], [', ', null], ['6', '#bar-6'], [' and ', null], ['8', '#bar-8']]],
     ['A (bars 1–2) and B (3–4)', [['A (', null], ['bars 1–2', '#bar-1'], [') and B (', null], ['3–4', '#bar-3'], [')', null]]],
     ['in measure 12a', [['in ', null], ['measure 12a', '#bar-12a']]],
+    ['Bar 7: listen.', [['Bar 7', '#bar-7'], [': listen.', null]]],
     // a number of no bar of this score is no link
     ['bar 99', [['bar 99', null]]],
     // figures that name no bars
@@ -26,6 +27,12 @@ describe('bars named in a sentence', () => {
     const twice = ground(['1', '2', '1', '2'], ['bar-1', 'bar-2', 'bar-1.2', 'bar-2.2']);
     expect(linkBars('bar 2', [{ fromBar: 3, toBar: 3 }], twice)).toEqual([{ text: 'bar 2', href: '#bar-2.2' }]);
     expect(linkBars('bar 2', [], twice)).toEqual([{ text: 'bar 2', href: '#bar-2' }]);
+  });
+
+  it('leads to the upbeat where the sentence is about it', () => {
+    const text = 'Right hand, the upbeat';
+    expect(linkBars(text, [{ fromBar: 0, toBar: 0 }], ground(['0', '1']))).toEqual([{ text: 'Right hand, ', href: null }, { text: 'the upbeat', href: '#bar-0' }]);
+    expect(linkBars(text, [{ fromBar: 1, toBar: 1 }], ground(['0', '1'])).every(({ href }) => href === null)).toBe(true);
   });
 
   it('lists bars for the page’s script', () => {
