@@ -3,6 +3,7 @@ import { judgeBalance } from './balance.js';
 import { judgeDynamics } from './dynamics.js';
 import { judgeLengths } from './lengths.js';
 import { judgeNotes } from './notes.js';
+import { judgePulse } from './pulse.js';
 import { judgeRhythm } from './rhythm.js';
 import { judgeRoute } from './route.js';
 import { judgeTouch } from './touch.js';
@@ -12,4 +13,4 @@ import type { Aspect, AspectJudge } from './types.js';
 export const ASPECTS: readonly Aspect[] = ['notes', 'route', 'rhythm', 'pulse', 'tempo', 'lengths', 'touch', 'pedal', 'dynamics', 'balance'];
 
 /** In the order of `ASPECTS`. */
-export const ASPECT_JUDGES: readonly AspectJudge[] = [judgeNotes, judgeRoute, judgeRhythm, judgeLengths, judgeTouch, judgeDynamics, judgeBalance];
+export const ASPECT_JUDGES: readonly AspectJudge[] = [judgeNotes, judgeRoute, judgeRhythm, judgePulse, judgeLengths, judgeTouch, judgeDynamics, judgeBalance];

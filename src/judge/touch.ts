@@ -1,0 +1,42 @@
+/*
+ * Touch: legato under slurs, dots, and hands that let go of everything.
+ *
+ * What is a fault stands in the files of its parts: dots, slurs, repeated chords. Unmarked notes have no required touch. What the
+ * player does everywhere and what slips here and there are both told, each once a hand. Under the pedal fingers are not judged.
+ */
+import { mean } from 'simple-statistics';
+import { measured, notMeasured } from '../base/index.js';
+import { heldGround } from './heldNotes.js';
+import { observe } from './merge.js';
+import { chordFindings, repeatedChords } from './touchChords.js';
+import { DOT_SHARE, dotFindings, dotsOf } from './touchDots.js';
+import { slurEndFindings, slurFindings, slurJoins } from './touchSlurs.js';
+import { tellTouch } from './touchWords.js';
+import type { AspectJudgement, JudgeInput, Observation } from './types.js';
+import { concernOf } from './weight.js';
+
+/** Concern of a recording in which every touch is as far off as can be, by that alone: it orders recordings without observations. Our own rule. */
+const OFF_CONCERN = 0.25;
+
+/** Judges the touch. */
+export function judgeTouch(input: JudgeInput): AspectJudgement {
+  const ground = heldGround(input);
+  const [dots, joins, chords] = [dotsOf(ground), slurJoins(ground), repeatedChords(ground)];
+  if (dots.length + joins.length + chords.length === 0) return { aspect: 'touch', concern: notMeasured('no touch is marked that the fingers alone decided'), summary: '', observations: [] };
+  const findings = [...dotFindings(ground, dots), ...slurFindings(ground, joins), ...slurEndFindings(ground), ...chordFindings(ground, chords)];
+  const observations = observe(findings, (untold) => tellTouch(input, untold, { dots, joins }));
+  const off = [dots.map(({ share }) => within(share - DOT_SHARE)), joins.map(({ share }) => within(1 - share)), chords.map(({ share }) => within(1 - share))];
+  const background = Math.max(...off.filter((one) => one.length > 0).map((one) => mean(one)));
+  return { aspect: 'touch', concern: measured(concernOf([...observations.map(({ weight }) => weight), OFF_CONCERN * background])), summary: summary(observations), observations };
+}
+
+/** Kept between 0 and 1. */
+function within(value: number): number {
+  return Math.min(1, Math.max(0, value));
+}
+
+/** One plain sentence. */
+function summary([first, ...others]: readonly Observation[]): string {
+  if (first === undefined) return 'The touch is as marked, where the fingers alone decide it.';
+  return others.length === 0 ? first.text : `${first.text.slice(0, -1)}; ${others.length === 1 ? 'one more thing' : 'more'} to hear.`;
+}
