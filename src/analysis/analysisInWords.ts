@@ -1,5 +1,5 @@
 /** The teaching notes as plain text for a terminal. */
-import { countInWords, sentenceCase, word, type Language } from '../base/index.js';
+import { sentenceCase, type Language } from '../base/index.js';
 import type { Score } from '../score/index.js';
 import { inLanguage } from './analyse.js';
 import { barsInWords } from './teachingNotesBars.js';
@@ -29,10 +29,9 @@ function titleOf({ title, composer }: Score): string {
   return [title, composer].filter((part) => part.trim() !== '').join('\n');
 }
 
-/** "A'  bars 17–23, seven bars". */
+/** "A'  bars 17–23". */
 function sectionLine(score: Score, section: Section, language: Language): string {
-  const count = section.lengthBars;
-  return `${sentenceCase(section.name).padEnd(13)}${barsInWords(score, section, language)}, ${countInWords(count)} ${word(count === 1 ? 'bar' : 'bars', language)}`;
+  return sentenceCase(section.name).padEnd(13) + barsInWords(score, section, language);
 }
 
 /** A heading and its sentences; "" without any. */

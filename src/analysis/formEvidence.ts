@@ -98,14 +98,15 @@ function lineBetween(before: Bar | undefined, bar: Bar): number {
 /** Tempo marks and words at the beginning of bars. */
 function markWeights(score: Score): readonly number[] {
   const weights = score.bars.map(() => 0);
+  const begun = new Set(score.notes.filter((note) => note.staff === 1 && note.slurs.some((slur) => slur.kind === 'start')).map((note) => note.onsetTick));
   for (const direction of score.directions) {
     const bar = score.bars[direction.barIndex];
     if (bar === undefined) continue;
-    // a dynamic over the last beat belongs to an upbeat, and so to the next bar
-    const upbeat = direction.kind === 'dynamics' && direction.onsetTick >= bar.startTick + bar.lengthTicks - beatTicks(score, bar);
+    // a dynamic over the last beat, where a slur begins, belongs to an upbeat and so to the next bar
+    const upbeat = direction.kind === 'dynamics' && direction.onsetTick >= bar.startTick + bar.lengthTicks - beatTicks(score, bar) && begun.has(direction.onsetTick);
     if (!upbeat && direction.onsetTick !== bar.startTick) continue;
-    const begun = bar.index + (upbeat && direction.onsetTick > bar.startTick ? 1 : 0);
-    if (begun < weights.length) weights[begun] = Math.max(weights[begun] ?? 0, markWeight(direction));
+    const at = bar.index + (upbeat && direction.onsetTick > bar.startTick ? 1 : 0);
+    if (at < weights.length) weights[at] = Math.max(weights[at] ?? 0, markWeight(direction));
   }
   return weights;
 }

@@ -92,7 +92,7 @@ function ornament({ score, language }: PitfallGround, group: readonly [Of<'ornam
   const [one, many] = SIGN_WORDS[first.sign];
   const tight = group.some((place) => !place.fits && tempo.sourceAt(place.fromTick) === 'printed');
   const inBar = ([{ fromBar }]: readonly [Of<'ornament'>, ...Of<'ornament'>[]]): string => barsInWords(score, { fromBar, toBar: fromBar }, language);
-  const several = shapes.slice(0, MOST_WRITTEN_OUT).map((shape) => `${written(shape)} in ${inBar(shape)}`);
+  const several = groupsOf(shapes.slice(0, MOST_WRITTEN_OUT), inBar).map((inOne) => `${listInWords(inOne.map(written))} in ${inBar(inOne[0])}`);
   const how = shapes.length === 1 ? written(shapes[0] ?? group) : listInWords(several);
   const subject = group.length === 1 ? `The ${one}` : `The ${many}`;
   return {

@@ -64,7 +64,9 @@ function chord({ score }: PitfallGround, group: readonly [Chord, ...Chord[]]): P
     sentence: first.marked
       ? `The hand has ${what} to break, and the top note will come late.`
       : `The hand has ${what}, too wide to strike at once, and without a plan the lowest note will be lost.`,
-    practise: 'Break it upwards with a turning wrist, and let the pedal catch the lowest note.',
+    practise: first.marked
+      ? 'Break it upwards with a turning wrist, and let the pedal catch the lowest note.'
+      : 'See whether the other hand can take a note; if not, break it upwards with a turning wrist.',
   };
 }
 

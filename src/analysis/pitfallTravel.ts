@@ -53,7 +53,7 @@ function jump(ground: PitfallGround, group: readonly [Of<'jump'>, ...Of<'jump'>[
     severity: between(hardest.semitones / hardest.seconds, SPEEDS.slow, SPEEDS.quick),
     sentence: alone
       ? `The hand jumps ${distance}${way}${time}, and will be late or land beside it.`
-      : `The hand keeps jumping${way}, ${distance}${time} at worst, and the landing will be late or beside the key.`,
+      : `The hand has to jump ${group.length === 2 ? 'twice' : 'again and again'}${way}, ${distance}${time} at worst, and the landing will be late or beside the key.`,
     practise: 'Practise the jump alone: move early, be over the keys, look, then play.',
   };
 }

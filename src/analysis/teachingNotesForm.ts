@@ -27,6 +27,7 @@ function onePart({ score, form, language }: NotesGround): readonly Candidate[] {
   const { phrases } = form;
   if (phrases.length < 2) return [];
   const usual = usualLength(score, phrases);
+  if (usual === null && phrases.length > MOST_PHRASES) return [say('No clear division into sections.', [wholePiece(score)], 8.5)];
   const length = usual === null ? '' : `, most of them ${countInWords(usual)} ${word(usual === 1 ? 'bar' : 'bars', language)} long`;
   const spans = phrases.map(({ to }) => ({ fromBar: to.barIndex, toBar: to.barIndex }));
   const closes = phrases.length > MOST_PHRASES ? '' : `, which close in ${spansInWords(score, spans, language)}`;
@@ -108,7 +109,7 @@ function changeInWords({ score, language }: NotesGround, section: Section, chang
     case 'opening': return `the opening differs (${where})`;
     case 'rightHand': return `the right hand ${densityInWords(change.amount)} in ${where}`;
     case 'leftHand': return `the left hand ${densityInWords(change.amount)} in ${where}`;
-    case 'throughout': return `it is written anew in ${where}`;
+    case 'throughout': return `it is varied in ${where}`;
     case 'middle': return `${where} ${change.fromBar === change.toBar ? 'differs' : 'differ'}`;
     case 'leaves': return `from ${word('bar', language)} ${barNumber(score, change.fromBar)} on the music goes its own way`;
     case 'transposed': return `it lies ${intervalInWords(change.amount)}`;

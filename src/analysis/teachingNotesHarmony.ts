@@ -5,11 +5,14 @@ import { barAtTick, type Score } from '../score/index.js';
 import { chordInWords, chordOverBass, keyInWords, noteInWords } from './names.js';
 import { hasKeys } from './teachingNotesTonality.js';
 import { barNumber, spansInWords, spansOf } from './teachingNotesBars.js';
-import { say, type Candidate, type NotesGround } from './teachingNotesGround.js';
+import { say, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';
 import type { BarSpan } from './teachingNotesTypes.js';
 
 /** A key that is left after fewer crotchets is a colour, not a goal; `<`. */
 const LEAST_KEY_QUARTERS = 6;
+
+/** Below this a stretch has no key to speak of; 0-1, `<`. */
+const SURE_OF_KEY = 0.3;
 
 /** Keys are named up to this many stretches. */
 const MOST_KEYS = 5;
@@ -34,12 +37,20 @@ function keyPath(ground: NotesGround): readonly Candidate[] {
   const { score, harmony, language } = ground;
   const home = harmony.globalKey;
   if (home === null) return [];
-  const away = harmony.keys.filter((key) => !(key.tonic === home.tonic && key.mode === home.mode) && key.toTick - key.fromTick >= LEAST_KEY_QUARTERS * score.ticksPerQuarter);
-  if (away.length === 0) return [];
+  const away = harmony.keys.filter((key) => !(key.tonic === home.tonic && key.mode === home.mode) && key.confidence >= SURE_OF_KEY && key.toTick - key.fromTick >= LEAST_KEY_QUARTERS * score.ticksPerQuarter);
   const names = [...new Set(away.map(keyInWords))];
-  const named = names.slice(0, MOST_KEYS).map((name, i) => `${name} (${inNumbers(spansInWords(score, away.filter((key) => keyInWords(key) === name).map((key) => spanOf(score, key)), language), i, language)})`);
-  const how = names.length > MOST_KEYS ? `It goes through ${countInWords(names.length)} keys, among them` : 'It goes to';
+  if (names.length === 0) return [];
+  const named = longestKeys(away, names).map((name, i) => `${name} (${inNumbers(spansInWords(score, away.filter((key) => keyInWords(key) === name).map((key) => spanOf(score, key)), language), i, language)})`);
+  const verb = away[0] === harmony.keys[0] ? 'stands in' : 'goes to';
+  const how = names.length > MOST_KEYS ? `It goes through ${countInWords(names.length)} keys, longest through` : `It ${verb}`;
   return [say(`${how} ${listInWords(named)}.`, away.map((key) => spanOf(score, key)), 8)];
+}
+
+/** The keys that hold longest, in order of their coming. */
+function longestKeys(away: readonly KeySpan[], names: readonly string[]): readonly string[] {
+  const length = (name: string): number => away.filter((key) => keyInWords(key) === name).reduce((sum, key) => sum + key.toTick - key.fromTick, 0);
+  const kept = new Set(names.toSorted((a, b) => length(b) - length(a)).slice(0, MOST_KEYS));
+  return names.filter((name) => kept.has(name));
 }
 
 /** "bars 9–14" the first time, then "13–15": the word is said once in a list. */
@@ -52,17 +63,20 @@ function spanOf(score: Score, { fromTick, toTick }: Pick<KeySpan, 'fromTick' | '
   return { fromBar: barAtTick(score, fromTick).barIndex, toBar: barAtTick(score, Math.max(fromTick, toTick - 1)).barIndex };
 }
 
+/** The three augmented sixths. */
+const AUGMENTED_SIXTHS: ReadonlySet<string> = new Set(['italianSixth', 'germanSixth', 'frenchSixth']);
+
 /** Chords with a name of their own. */
 const SPECIAL: readonly { readonly name: string; readonly test: (harmony: Harmony) => boolean; readonly hint: string }[] = [
   { name: 'the flattened supertonic in first inversion (Neapolitan sixth)', test: (harmony) => harmony.degree === 'N6', hint: '' },
   { name: 'the flattened supertonic in root position', test: (harmony) => harmony.degree === 'N', hint: '' },
-  { name: 'an augmented sixth', test: (harmony) => ['italianSixth', 'germanSixth', 'frenchSixth'].includes(harmony.quality), hint: ', whose outer notes want to part to an octave' },
+  { name: 'an augmented sixth', test: (harmony) => AUGMENTED_SIXTHS.has(harmony.quality), hint: ', whose outer notes want to part to an octave' },
 ];
 
 /** "Bar 12 has an augmented sixth, …" */
 function specialChords({ score, harmony, language }: NotesGround): readonly Candidate[] {
   return SPECIAL.flatMap(({ name, test, hint }) => {
-    const found = harmony.harmonies.filter((one) => test(one) && one.confidence >= SURE_OF_CHORD);
+    const found = harmony.harmonies.filter((one, i) => test(one) && one.confidence >= SURE_OF_CHORD && !one.rootName.includes('bb') && goesToDominant(harmony.harmonies, i));
     if (found.length === 0) return [];
     const spans = spansOf(found.map((one) => one.barIndex));
     const chords = [...new Set(found.map(chordOverBass))];
@@ -71,9 +85,17 @@ function specialChords({ score, harmony, language }: NotesGround): readonly Cand
   });
 }
 
+/** Whether a chromatic chord does what it is named for: the dominant comes next, or after one chord more; an augmented sixth's bass goes down a semitone. */
+function goesToDominant(harmonies: readonly Harmony[], i: number): boolean {
+  const [here, next, after] = [harmonies[i], harmonies[i + 1], harmonies[i + 2]];
+  if (here === undefined || next === undefined) return false;
+  if (here.bass !== null && next.bass !== null && (here.bass + 11) % 12 === next.bass && AUGMENTED_SIXTHS.has(here.quality)) return true;
+  return next.function === 'dominant' || (after?.function === 'dominant' && next.function !== 'tonic');
+}
+
 /** "Borrowed from the minor key: D flat minor (bar 27)." */
 function borrowedChords({ score, harmony, language }: NotesGround): readonly Candidate[] {
-  const found = harmony.harmonies.filter((one) => one.borrowed && one.function !== 'appliedDominant' && BORROWED.test(one.degree) && one.confidence >= SURE_OF_CHORD);
+  const found = harmony.harmonies.filter((one) => one.borrowed && one.function !== 'appliedDominant' && BORROWED.test(one.degree) && one.confidence >= SURE_OF_BORROWED);
   const names = [...new Set(found.map(chordInWords))];
   if (names.length === 0 || names.length > MOST_CHORDS) return [];
   const clauses = names.map((name) => {
@@ -82,6 +104,9 @@ function borrowedChords({ score, harmony, language }: NotesGround): readonly Can
   });
   return [say(`Borrowed from the minor: ${listInWords(clauses)}.`, spansOf(found.map((one) => one.barIndex)), 6.5)];
 }
+
+/** A chord whose flattened third is only a colour in passing is not borrowed; `<`. */
+const SURE_OF_BORROWED = 0.85;
 
 /** Borrowed chords that an ear notices: the minor tonic and subdominant, the flattened mediant and submediant, the darkened supertonic. */
 const BORROWED = /^(i|iv|bIII|bVI|iiø|iio)(6|64|7|65|43|42)?$/;
@@ -112,33 +137,48 @@ export function cadenceInWords(kind: CadenceKind, language: Language): string {
   return word(CADENCES[kind], language);
 }
 
-/** The plain cadences of a kind that close phrases. */
-function phraseCadences({ harmony, form }: NotesGround, kind: CadenceKind): readonly Cadence[] {
-  const ends = new Set(form.phrases.map((phrase) => phrase.to.tick));
-  return harmony.cadences.filter((cadence) => cadence.kind === kind && ends.has(cadence.tick) && isPlain(harmony.harmonies, cadence));
+/** "a perfect cadence" where more are of this kind than can be listed, and at least half of all phrases close so; otherwise null. */
+function mostPhrases(ground: NotesGround): string | null {
+  const kind = (['perfect', 'imperfect'] as const).find((each) => {
+    const count = phraseCadences(ground, each).length;
+    return count > MOST_CADENCES && 2 * count >= ground.form.phrases.length;
+  });
+  return kind === undefined ? null : `${kind === 'imperfect' && ground.language === 'british' ? 'an' : 'a'} ${cadenceInWords(kind, ground.language)}`;
 }
 
-/** Whether a cadence is beyond dispute: a perfect one has its dominant in root position, too. */
-function isPlain(harmonies: readonly Harmony[], { tick, kind }: Cadence): boolean {
+/** The plain cadences of a kind that close phrases. */
+function phraseCadences({ score, harmony, form }: NotesGround, kind: CadenceKind): readonly Cadence[] {
+  // a plagal turn is a cadence where something ends
+  const closes = (bar: number): boolean => score.bars.length - bar <= CLOSING_BARS || form.sections.some((section) => section.toBar - bar <= 1 && section.toBar >= bar);
+  const ends = new Set(form.phrases.map((phrase) => phrase.to.tick));
+  return harmony.cadences.filter((cadence) => cadence.kind === kind && ends.has(cadence.tick) && isPlain(harmony.harmonies, cadence) && (kind !== 'plagal' || closes(cadence.barIndex)));
+}
+
+/** Whether a cadence is beyond dispute: a perfect one has its dominant in root position, too, an interrupted one a plain triad. */
+export function isPlain(harmonies: readonly Harmony[], { tick, kind }: Cadence): boolean {
   const at = harmonies.findIndex((one) => one.fromTick === tick);
   const before = harmonies[at - 1];
-  return kind !== 'perfect' || (before !== undefined && before.inversion === 0 && before.function === 'dominant');
+  const here = harmonies[at];
+  if (kind === 'perfect') return before !== undefined && before.inversion === 0 && before.function === 'dominant';
+  // a submediant with a seventh is on its way, not a turn aside
+  return kind !== 'interrupted' || here?.quality === 'minor' || here?.quality === 'major';
 }
 
 /** "Perfect cadences in bars 8 and 27, imperfect ones in 4 and 16." */
 function cadenceSentence(ground: NotesGround): readonly Candidate[] {
   const { score, language } = ground;
+  const most = mostPhrases(ground);
   const kinds = (['perfect', 'imperfect', 'interrupted', 'plagal'] as const).flatMap((kind) => {
     const bars = phraseCadences(ground, kind).map((cadence) => cadence.barIndex);
     return bars.length === 0 || bars.length > MOST_CADENCES ? [] : [{ kind, bars }];
   });
-  if (kinds.length === 0) return [];
+  if (kinds.length === 0) return most === null ? [] : [say(`Most phrases close with ${most}.`, [wholePiece(score)], 6)];
   const clauses = kinds.map(({ kind, bars }) => {
     const single = bars.map((bar) => ({ fromBar: bar, toBar: bar }));
     const name = cadenceInWords(kind, language);
     return `${bars.length === 1 ? `${/^[aeiou]/.test(name) ? 'an' : 'a'} ${name}` : `${name}s`} in ${spansInWords(score, single, language)}`;
   });
-  return [say(`${sentenceCase(listInWords(clauses))}.`, spansOf(kinds.flatMap(({ bars }) => bars)), 7)];
+  return [say(`${most === null ? '' : `Most phrases close with ${most}; `}${most === null ? sentenceCase(listInWords(clauses)) : listInWords(clauses)}.`, spansOf(kinds.flatMap(({ bars }) => bars)), 7)];
 }
 
 /** A cadence counts as the close within this many bars of the end. */

@@ -3,7 +3,7 @@ import { sentenceCase, word } from '../base/index.js';
 import type { Harmony } from '../harmony/index.js';
 import { barAtTick, beatTicks } from '../score/index.js';
 import { chordInWords, noteInWords } from './names.js';
-import { cadenceInWords } from './teachingNotesHarmony.js';
+import { cadenceInWords, isPlain } from './teachingNotesHarmony.js';
 import { hasKeys } from './teachingNotesTonality.js';
 import { barsInWords, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, type Candidate, type NotesGround } from './teachingNotesGround.js';
@@ -13,6 +13,9 @@ const LINE_LENGTH = 5;
 
 /** Below this a chord is not sure enough for a sentence; `<`. */
 const SURE_OF_CHORD = 0.6;
+
+/** The suspensions of the textbooks; others are better called held notes. */
+const SUSPENSIONS: ReadonlySet<string> = new Set(['9-8', '7-6', '4-3', '2-3']);
 
 /** More suspensions than this many bars hold are the style of the piece, not places to wait for. */
 const MOST_SUSPENSIONS = 6;
@@ -31,7 +34,7 @@ export function listenCandidates(ground: NotesGround): readonly Candidate[] {
 
 /** "Bar 24: after E seventh F major comes where A minor is expected (interrupted cadence)." */
 function interrupted({ score, harmony, language }: NotesGround): readonly Candidate[] {
-  return harmony.cadences.filter((cadence) => cadence.kind === 'interrupted').slice(0, 2).flatMap((cadence) => {
+  return harmony.cadences.filter((cadence) => cadence.kind === 'interrupted' && isPlain(harmony.harmonies, cadence)).slice(0, 2).flatMap((cadence) => {
     const at = harmony.harmonies.findIndex((one) => one.fromTick === cadence.tick);
     const [before, here] = [harmony.harmonies[at - 1], harmony.harmonies[at]];
     if (before === undefined || here === undefined || chordInWords(here) === '' || chordInWords(before) === '') return [];
@@ -43,7 +46,7 @@ function interrupted({ score, harmony, language }: NotesGround): readonly Candid
 
 /** "Bars 4 and 8: suspensions (4-3, 7-6); lean on the held note and let its resolution be softer." */
 function suspensions({ score, harmony, language }: NotesGround): readonly Candidate[] {
-  const found = harmony.harmonies.filter((one) => one.confidence >= SURE_OF_CHORD).flatMap((one) => one.nonChordNotes.filter((note) => note.kind === 'suspension' && note.figure !== null));
+  const found = harmony.harmonies.filter((one) => one.confidence >= SURE_OF_CHORD).flatMap((one) => one.nonChordNotes.filter((note) => note.kind === 'suspension' && SUSPENSIONS.has(note.figure ?? '')));
   const bars = found.flatMap((note) => score.notes[note.noteIndex]?.barIndex ?? []);
   const figures = [...new Set(found.flatMap((note) => note.figure ?? []))].slice(0, 3);
   if (bars.length === 0 || new Set(bars).size > MOST_SUSPENSIONS) return [];
@@ -54,7 +57,7 @@ function suspensions({ score, harmony, language }: NotesGround): readonly Candid
 
 /** "Bars 9–12: the bass goes down by step from C to E." */
 function bassLines({ score, harmony, language }: NotesGround): readonly Candidate[] {
-  const lines = stepRuns(harmony.harmonies).filter((line) => line.length > LINE_LENGTH - 1);
+  const lines = stepRuns(harmony.harmonies).filter((line) => line.length >= LINE_LENGTH && line.every((one) => !/##|bb/.test(one.bassName)));
   const longest = lines.toSorted((a, b) => b.length - a.length)[0];
   const [from, to] = [longest?.[0], longest?.[longest.length - 1]];
   if (longest === undefined || from === undefined || to === undefined) return [];

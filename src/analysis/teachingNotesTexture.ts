@@ -71,7 +71,7 @@ function leftBasses(ground: NotesGround): readonly Candidate[] {
   const bars = spans.reduce((sum, span) => sum + span.toBar - span.fromBar + 1, 0);
   if (bars < Math.max(LEAST_BARS, LEAST_SHARE * score.bars.length)) return [];
   const where = bars >= MOST_SHARE * score.bars.length ? `in most ${word('bars', language)}` : `in ${spansInWords(score, spans, language)}`;
-  return [say(`The left hand leaves its bass for notes out of reach ${where}: only the pedal can keep it.`, spans, 7)];
+  return [say(`The left hand leaves its bass for notes out of reach ${where}: where it should sound on, only the pedal can keep it.`, spans, 7)];
 }
 
 /** "The loudest mark is f, in bar 15; the softest pp, in bar 28." */

@@ -1,17 +1,17 @@
 /*
  * Question: does the piece have keys at all, so that sentences on keys, degrees and cadences mean something?
- * Conventions: share of the sounding time, 0-1.
+ * Conventions: 0 where the notes fit their keys no better than all twelve notes alike would, 1 where all belong.
  * Method: the share of all sounds that belong to the scale of the key found around them; in minor both forms of the sixth and seventh degrees
- *   belong. Thirty-one tonal scores, the most chromatic of them Romantic showpieces, lie between 0.89 and 1; all twelve notes alike give
- *   7/12 in major and 9/12 in minor.
+ *   belong. All twelve notes alike give 7/12 in major and 9/12 in minor: the share is counted from there. Thirty-one tonal scores, the most
+ *   chromatic of them Romantic showpieces, lie above 0.6.
  * Source: our own rule.
  * What it does not tell: whether a listener would hear a centre in music without a scale.
  */
 import type { KeySpan } from '../harmony/index.js';
 import type { NotesGround } from './teachingNotesGround.js';
 
-/** Pieces that keep less of their sound within their scales have no keys to speak of; `<`. */
-export const LEAST_IN_SCALE = 0.8;
+/** Pieces whose sounds fit their keys less have none to speak of; `<`. */
+export const LEAST_IN_KEY = 0.4;
 
 /** Semitones above the tonic that belong to a key. */
 const SCALES = { major: [0, 2, 4, 5, 7, 9, 11], minor: [0, 2, 3, 5, 7, 8, 9, 10, 11] } as const;
@@ -20,10 +20,15 @@ const SCALES = { major: [0, 2, 4, 5, 7, 9, 11], minor: [0, 2, 3, 5, 7, 8, 9, 10,
 export function hasKeys({ harmony, sounds }: Pick<NotesGround, 'harmony' | 'sounds'>): boolean {
   const first = harmony.keys[0];
   if (harmony.globalKey === null || first === undefined) return false;
-  const shares = sounds.map((sound) => ({ length: sound.toTick - sound.fromTick, inside: isIn(sound.midi, harmony.keys.findLast((key) => key.fromTick <= sound.fromTick) ?? first) }));
-  const all = shares.reduce((sum, { length }) => sum + length, 0);
-  const inside = shares.reduce((sum, one) => sum + (one.inside ? one.length : 0), 0);
-  return all > 0 && inside >= LEAST_IN_SCALE * all;
+  const fits = sounds.map((sound) => {
+    const key = harmony.keys.findLast((span) => span.fromTick <= sound.fromTick) ?? first;
+    const chance = SCALES[key.mode].length / 12;
+    const length = sound.toTick - sound.fromTick;
+    return { gained: length * ((isIn(sound.midi, key) ? 1 : 0) - chance), most: length * (1 - chance) };
+  });
+  const most = fits.reduce((sum, fit) => sum + fit.most, 0);
+  const gained = fits.reduce((sum, fit) => sum + fit.gained, 0);
+  return most > 0 && gained >= LEAST_IN_KEY * most;
 }
 
 /** Whether a pitch belongs to a key. */

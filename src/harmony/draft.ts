@@ -72,9 +72,14 @@ export function draftsOf(
   });
 }
 
-/** The lowest of the notes that begin before a tick. */
+/** The lowest of the notes that begin before a tick; where a tune alone begins a harmony and the lower stave joins it later, the lowest of what it brings. */
 function bassOf(notes: readonly SoundingNote[], before: number): SoundingNote | null {
-  return notes.reduce<SoundingNote | null>((low, note) => (note.onset < before && (low === null || note.midi < low.midi) ? note : low), null);
+  const lowest = (some: readonly SoundingNote[]): SoundingNote | null => some.reduce<SoundingNote | null>((low, note) => (low === null || note.midi < low.midi ? note : low), null);
+  const early = notes.filter((note) => note.onset < before);
+  const late = notes.filter((note) => note.onset >= before && early.every((other) => note.staff > other.staff));
+  const alone = early.every((note) => early.every((other) => other === note || other.onset !== note.onset));
+  const first = late.reduce((earliest, note) => Math.min(earliest, note.onset), Infinity);
+  return alone && late.length > 0 ? lowest(late.filter((note) => note.onset === first)) : lowest(early);
 }
 
 /** The cadential six-four is one thing in both modes. */
