@@ -25,7 +25,7 @@ const WORD_BARS = 2;
 const CLOSE_BARS = 2;
 
 /** The freest first. */
-export const BEND_REASONS: readonly BendReason[] = ['free', 'fermata', 'breath', 'close', 'tempoWord', 'sectionStart', 'ornament', 'phraseEnd'];
+export const BEND_REASONS: readonly BendReason[] = ['free', 'fermata', 'breath', 'close', 'bendWord', 'tempoWord', 'sectionStart', 'ornament', 'phraseEnd'];
 
 /** Where the time may bend, a list for every visit of the playing order. */
 export function expectedBends(score: Score, analysis: Pick<Analysis, 'sections' | 'phrases'>): readonly (readonly ExpectedBend[])[] {
@@ -68,7 +68,7 @@ function tempoWords(score: Score): readonly ExpectedBend[] {
     const next = marks.find((other) => other.tick > mark.tick)?.tick ?? Infinity;
     const beat = beatAt(score, mark.barIndex);
     const until = lasts(mark) ? Math.min(next, mark.tick + WORD_BARS * barTicks(score, mark.barIndex)) : mark.tick + beat;
-    return span(mark.change === 'free' ? 'free' : 'tempoWord', mark.tick - beat, until);
+    return span(mark.change === 'free' ? 'free' : lasts(mark) ? 'bendWord' : 'tempoWord', mark.tick - beat, until);
   });
 }
 

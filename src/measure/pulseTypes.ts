@@ -11,7 +11,9 @@ export type BendReason =
   | 'breath'
   /** The last bars of the piece. */
   | 'close'
-  /** A word that sets or changes the tempo. */
+  /** A word that changes the tempo by and by, as long as it holds: ritardando. */
+  | 'bendWord'
+  /** A mark that sets a tempo begins here: a tempo, Allegro. */
   | 'tempoWord'
   /** A section begins, or a double bar line or repeat sign stands here. */
   | 'sectionStart'

@@ -14,7 +14,7 @@ import type { BarPulse, BendReason, TempoSpan } from './pulseTypes.js';
 import type { BarFacts } from './types.js';
 
 /** Reasons for which a bar does not count towards the tempo of its span. */
-const NOT_COUNTED: ReadonlySet<BendReason> = new Set(['free', 'fermata', 'close', 'tempoWord']);
+const NOT_COUNTED: ReadonlySet<BendReason> = new Set(['free', 'fermata', 'close', 'bendWord']);
 
 /** Spans in order of time. @param pulses one entry a bar of `bars` */
 export function tempoSpans(score: Score, bars: readonly BarFacts[], pulses: readonly BarPulse[]): readonly TempoSpan[] {
