@@ -3,26 +3,52 @@
  * piece are chosen.
  */
 
+import { startSending } from './sending.js';
+
 /** Endings that tell a score among dropped files. */
 const SCORE = /\.(musicxml|mxl|xml)$/i;
 
 /** Makes the whole page take files. */
 export function startDesk(): void {
-  const form = document.querySelector<HTMLFormElement>('form[data-drop]');
-  if (form === null) return;
-  form.querySelector('[data-drop-hint]')?.removeAttribute('hidden');
+  if (deskForm() === null) return;
+  makeReady();
   document.addEventListener('dragover', (event) => {
     event.preventDefault();
-    form.classList.add('over');
+    deskForm()?.classList.add('over');
   });
   document.addEventListener('dragleave', (event) => {
-    if (event.relatedTarget === null) form.classList.remove('over');
+    if (event.relatedTarget === null) deskForm()?.classList.remove('over');
   });
   document.addEventListener('drop', (event) => {
     event.preventDefault();
-    form.classList.remove('over');
-    if (event.dataTransfer !== null) take(form, [...event.dataTransfer.files]);
+    const form = deskForm();
+    form?.classList.remove('over');
+    if (form !== null && event.dataTransfer !== null) take(form, [...event.dataTransfer.files]);
   });
+}
+
+/** The form that takes files; another one after each sending. */
+function deskForm(): HTMLFormElement | null {
+  return document.querySelector<HTMLFormElement>('form[data-drop]');
+}
+
+/** What the form of this page needs. */
+function makeReady(): void {
+  const form = deskForm();
+  if (form === null) return;
+  form.querySelector('[data-drop-hint]')?.removeAttribute('hidden');
+  startSending(form, showPage);
+}
+
+/** The desk as it is after files were put in: what became of them is read first. */
+function showPage(page: Document): void {
+  const fresh = page.querySelector('main');
+  if (fresh === null) return;
+  document.querySelector('main')?.replaceWith(document.adoptNode(fresh));
+  makeReady();
+  const told = document.querySelector<HTMLElement>('[data-filed]');
+  told?.focus();
+  told?.scrollIntoView({ block: 'nearest' });
 }
 
 /** Puts dropped files into the form's own inputs, so that sending works as by hand. */

@@ -7,6 +7,7 @@ import type { IncomingFile, Piece, Pupil } from '../store/index.js';
 import { deskLine } from './deskLine.js';
 import { findPiece, readAgainst } from './findPiece.js';
 import { partChoice } from './partChoice.js';
+import type { Tell } from './progress.js';
 import { pieceAddress, pupilAddress, type Room } from './shared.js';
 import type { Upload, UploadedFile } from './upload.js';
 
@@ -36,8 +37,9 @@ const SCORE_ENDING = /\.(musicxml|mxl|xml)$/i;
 /**
  * Files everything that can be filed; what cannot is told file by file and costs the others
  * nothing.
+ * @param tell hears of each step with each file when it begins, and what became of the file
  */
-export async function fileUpload(room: Room, upload: Upload): Promise<FilingResult> {
+export async function fileUpload(room: Room, upload: Upload, tell: Tell): Promise<FilingResult> {
   const filed: Filed[] = upload.refused.map((error) => refusal(error.place.file ?? 'the form', error));
   const scores = upload.files.filter((file) => isScore(file));
   const takes = upload.files.filter((file) => !isScore(file));
@@ -45,18 +47,27 @@ export async function fileUpload(room: Room, upload: Upload): Promise<FilingResu
   const pupil = takes.length === 0 ? null : pupilOf(room, upload.fields);
   let piece = room.store.piece(upload.fields.get('piece') ?? '');
   for (const score of scores) {
-    const { outcome, piece: added } = await fileScore(room, score);
+    const say = newsOf(score, tell);
+    const { outcome, piece: added } = await fileScore(room, score, say);
     filed.push(outcome);
+    say(outcome.text);
     piece = added ?? piece;
   }
   const recordings: number[] = [];
   for (const take of takes) {
     if (pupil === null) break;
-    const { outcome, id } = await fileRecording(room, take, { pupil, piece });
+    const say = newsOf(take, tell);
+    const { outcome, id } = await fileRecording(room, take, { pupil, piece, say });
     filed.push(outcome);
+    say(outcome.text);
     if (id !== null) recordings.push(id);
   }
   return { filed, pupil, recordings, piece };
+}
+
+/** Says something of one file. */
+function newsOf({ at, name }: UploadedFile, tell: Tell): (text: string) => void {
+  return (text) => tell({ at, file: name, text });
 }
 
 /** The field tells; among files put in together the ending does. */
@@ -77,8 +88,9 @@ function pupilOf(room: Room, fields: ReadonlyMap<string, string>): Pupil {
 }
 
 /** Reads a score, and keeps it where it can be read. */
-async function fileScore(room: Room, file: IncomingFile): Promise<{ readonly outcome: Filed; readonly piece: Piece | null }> {
+async function fileScore(room: Room, file: IncomingFile, say: (text: string) => void): Promise<{ readonly outcome: Filed; readonly piece: Piece | null }> {
   try {
+    say('reading the score');
     const score = await room.pipeline.score(file);
     const title = score.title.trim() === '' ? file.name.replace(/\.[^.]*$/, '') : score.title;
     const piece = room.store.addPiece({ title: title.slice(0, 200), composer: score.composer, score: file });
@@ -97,9 +109,9 @@ interface FiledTake {
 }
 
 /** Reads a recording against its score, and keeps it where it is of that score. */
-async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil; piece: Piece | null }): Promise<FiledTake> {
+async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil; piece: Piece | null; say: (text: string) => void }): Promise<FiledTake> {
   try {
-    const { piece, reading } = await (to.piece === null ? findPiece(room, file) : readAgainst(room, to.piece, file));
+    const { piece, reading } = await (to.piece === null ? findPiece(room, file, to.say) : readAgainst(room, { piece: to.piece, file }, to.say));
     const score = room.store.scoreOfPiece(piece.id);
     const { recording, known } = room.store.addRecording({ pupilId: to.pupil.id, scoreId: score.id, file, line: deskLine(reading, room.language) });
     const text = known ? `Was here already: ${to.pupil.name}, ${piece.title}.` : `Filed: ${to.pupil.name}, ${piece.title}.`;

@@ -15,21 +15,28 @@ export interface ReadTake {
 
 /**
  * One recording against the newest score of a piece.
+ * @param tell hears when reading the score and when matching begins
  * @throws InputError about either file; code `wrong-piece` where the recording is not of that score
  */
-export async function readAgainst(room: Room, piece: Piece, file: IncomingFile): Promise<ReadTake> {
-  const reading = await room.pipeline.reading(scoreFile(room.store, room.store.scoreOfPiece(piece.id)), file);
-  return { piece, reading };
+export async function readAgainst(room: Room, { piece, file }: { readonly piece: Piece; readonly file: IncomingFile }, tell: (text: string) => void): Promise<ReadTake> {
+  const score = scoreFile(room.store, room.store.scoreOfPiece(piece.id));
+  tell(`reading the score of “${piece.title}”`);
+  await room.pipeline.analysis(score);
+  tell(`matching its notes with “${piece.title}”`);
+  return { piece, reading: await room.pipeline.reading(score, file) };
 }
 
 /**
  * The piece whose score explains most of the notes.
+ * @param tell hears which piece is being tried
  * @throws InputError code `wrong-piece` where none does; whatever is wrong with the recording itself
  */
-export async function findPiece(room: Room, file: IncomingFile): Promise<ReadTake> {
+export async function findPiece(room: Room, file: IncomingFile, tell: (text: string) => void): Promise<ReadTake> {
   let best: ReadTake | null = null;
   const unusable: Piece[] = [];
-  for (const piece of room.store.pieces()) {
+  const pieces = room.store.pieces();
+  for (const [i, piece] of pieces.entries()) {
+    tell(`finding its piece: “${piece.title}”, ${i + 1} of ${pieces.length}`);
     const trial = await tryPiece(room, piece, file);
     if (trial === 'score unusable') unusable.push(piece);
     else if (trial !== 'another piece' && matched(trial) > matched(best)) best = trial;

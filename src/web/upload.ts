@@ -6,6 +6,7 @@ import busboy from 'busboy';
 import type { Request } from 'express';
 import { InputError } from '../base/index.js';
 import type { IncomingFile } from '../store/index.js';
+import type { Tell } from './progress.js';
 
 /** A form with files, as it came in. */
 export interface Upload {
@@ -19,6 +20,8 @@ export interface Upload {
 /** A file and the form field it was put in. */
 export interface UploadedFile extends IncomingFile {
   readonly field: string;
+  /** Which file of the form it is, from 0. */
+  readonly at: number;
 }
 
 /** Largest file, bytes: the longest scores and recordings met stay below a fifth of it. */
@@ -38,12 +41,13 @@ const LONGEST_FILE_NAME = 120;
 
 /**
  * Reads a form as it streams in. Nothing of a file beyond its limit is kept in memory.
+ * @param tell hears of each file when its last byte is here
  * @throws InputError code `too-large` for the form as a whole, `not-well-formed` where it is none or was cut off
  */
-export async function readUpload(request: Request): Promise<Upload> {
+export async function readUpload(request: Request, tell: Tell): Promise<Upload> {
   if (Number(request.headers['content-length'] ?? 0) > LARGEST_FORM_BYTES) throw tooMuch();
   return new Promise((resolve, reject) => {
-    const collected = new Collected();
+    const collected = new Collected(tell);
     const parser = parserFor(request);
     parser.on('field', (name, value) => collected.fields.set(name, value));
     parser.on('file', (field, stream, { filename }) => collectFile(collected, { field, name: fileNameForShowing(filename), stream, refuse: reject }));
@@ -70,7 +74,13 @@ class Collected implements Upload {
   readonly fields = new Map<string, string>();
   readonly files: UploadedFile[] = [];
   readonly refused: InputError[] = [];
+  readonly tell: Tell;
   bytes = 0;
+  count = 0;
+
+  constructor(tell: Tell) {
+    this.tell = tell;
+  }
 }
 
 /** @throws InputError code `not-well-formed` where the request holds no form */
@@ -98,6 +108,8 @@ interface Incoming {
 function collectFile(collected: Collected, { field, name, stream, refuse }: Incoming): void {
   let chunks: Uint8Array[] = [];
   let tooLarge = false;
+  let at = 0;
+  stream.once('data', () => (at = collected.count++));
   stream.on('error', () => refuse(cutOff()));
   stream.on('data', (chunk: Uint8Array) => {
     collected.bytes += chunk.length;
@@ -107,11 +119,17 @@ function collectFile(collected: Collected, { field, name, stream, refuse }: Inco
   stream.on('limit', () => {
     tooLarge = true;
     chunks = [];
-    collected.refused.push(fileTooLarge(name));
+    const error = fileTooLarge(name);
+    collected.refused.push(error);
+    collected.tell({ at, file: name, text: error.message });
   });
   stream.on('end', () => {
     const bytes = Buffer.concat(chunks);
-    if (!tooLarge && (bytes.length > 0 || name !== 'file without a name')) collected.files.push({ field, name, bytes });
+    if (tooLarge || (bytes.length === 0 && name === 'file without a name')) return;
+    // an empty file sends no data, but has its place all the same
+    if (bytes.length === 0) at = collected.count++;
+    collected.files.push({ field, name, bytes, at });
+    collected.tell({ at, file: name, text: 'received' });
   });
 }
 

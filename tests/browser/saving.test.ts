@@ -79,7 +79,7 @@ describe.skipIf(browser === null)('saving in a browser', () => {
     expect(await page.inputValue('#bar-4 article textarea >> nth=0')).toBe('First, slowly.');
     expect(await page.evaluate(() => document.activeElement instanceof HTMLTextAreaElement && document.activeElement.value)).toBe('First, slowly.');
     await page.unroute('**/comments/*');
-    await page.click('#bar-4 article form[data-unsaved] button');
+    await page.locator('#bar-4 article form[data-autosave] button').first().click();
     await page.waitForFunction(() => document.querySelector('#bar-4 [data-comment-text]')?.textContent === 'First, slowly.');
   });
 });

@@ -27,6 +27,8 @@ export interface Call {
 export interface TestRoom {
   readonly store: Store;
   readonly log: readonly string[];
+  /** "http://127.0.0.1:40123". */
+  readonly address: string;
   call(path: string, call?: Call): Promise<Answer>;
   /** Sends a form as a browser does from a page of the room. */
   post(path: string, fields: Readonly<Record<string, string>>, headers?: Readonly<Record<string, string>>): Promise<Answer>;
@@ -75,7 +77,7 @@ export async function openTestRoom(pipeline: Pipeline = plainPipeline()): Promis
   const call = (path: string, options: Call = {}) => callPort(port, path, options);
   const post: TestRoom['post'] = (path, fields, headers = {}) =>
     call(path, { method: 'POST', body: new URLSearchParams(fields).toString(), headers: { 'content-type': 'application/x-www-form-urlencoded', ...headers } });
-  return { store, log, call, post };
+  return { store, log, address: `http://127.0.0.1:${port}`, call, post };
 }
 
 /** A room with one pupil, one piece and one recording. */
