@@ -11,6 +11,9 @@ import type { BarSpan } from './teachingNotesTypes.js';
 /** A key that is left after fewer crotchets is a colour, not a goal; `<`. */
 const LEAST_KEY_QUARTERS = 6;
 
+/** Nor is one that holds for a smaller share of the piece; `<`. */
+const LEAST_KEY_SHARE = 0.02;
+
 /** Below this a stretch has no key to speak of; 0-1, `<`. */
 const SURE_OF_KEY = 0.3;
 
@@ -37,7 +40,9 @@ function keyPath(ground: NotesGround): readonly Candidate[] {
   const { score, harmony, language } = ground;
   const home = harmony.globalKey;
   if (home === null) return [];
-  const away = harmony.keys.filter((key) => !(key.tonic === home.tonic && key.mode === home.mode) && key.confidence >= SURE_OF_KEY && key.toTick - key.fromTick >= LEAST_KEY_QUARTERS * score.ticksPerQuarter);
+  const end = score.bars.reduce((sum, bar) => sum + bar.lengthTicks, 0);
+  const least = Math.max(LEAST_KEY_QUARTERS * score.ticksPerQuarter, LEAST_KEY_SHARE * end);
+  const away = harmony.keys.filter((key) => !(key.tonic === home.tonic && key.mode === home.mode) && key.confidence >= SURE_OF_KEY && key.toTick - key.fromTick >= least);
   const names = [...new Set(away.map(keyInWords))];
   if (names.length === 0) return [];
   const named = longestKeys(away, names).map((name, i) => `${name} (${inNumbers(spansInWords(score, away.filter((key) => keyInWords(key) === name).map((key) => spanOf(score, key)), language), i, language)})`);
@@ -95,7 +100,11 @@ function goesToDominant(harmonies: readonly Harmony[], i: number): boolean {
 
 /** "Borrowed from the minor key: D flat minor (bar 27)." */
 function borrowedChords({ score, harmony, language }: NotesGround): readonly Candidate[] {
-  const found = harmony.harmonies.filter((one) => one.borrowed && one.function !== 'appliedDominant' && BORROWED.test(one.degree) && one.confidence >= SURE_OF_BORROWED);
+  const atHome = (tick: number): boolean => {
+    const key = harmony.keys.findLast((span) => span.fromTick <= tick);
+    return key !== undefined && key.tonic === harmony.globalKey?.tonic && key.mode === harmony.globalKey.mode;
+  };
+  const found = harmony.harmonies.filter((one) => one.borrowed && atHome(one.fromTick) && one.function !== 'appliedDominant' && BORROWED.test(one.degree) && one.confidence >= SURE_OF_BORROWED);
   const names = [...new Set(found.map(chordInWords))];
   if (names.length === 0 || names.length > MOST_CHORDS) return [];
   const clauses = names.map((name) => {

@@ -2,8 +2,8 @@
  * Question: does the piece have keys at all, so that sentences on keys, degrees and cadences mean something?
  * Conventions: 0 where the notes fit their keys no better than all twelve notes alike would, 1 where all belong.
  * Method: the share of all sounds that belong to the scale of the key found around them; in minor both forms of the sixth and seventh degrees
- *   belong. All twelve notes alike give 7/12 in major and 9/12 in minor: the share is counted from there. Thirty-one tonal scores, the most
- *   chromatic of them Romantic showpieces, lie above 0.6.
+ *   belong. All twelve notes alike give 7/12 in major and 9/12 in minor: the share is counted from there. Thirty-three tonal scores, the most
+ *   chromatic of them Romantic showpieces, lie above 0.7.
  * Source: our own rule.
  * What it does not tell: whether a listener would hear a centre in music without a scale.
  */

@@ -3,7 +3,7 @@
  * Conventions: keys by number (0-11 major, 12-23 minor); one state a bar; bars without notes take their neighbours'.
  * Method: likelihood of the pitch classes that occur in each bar (profile of presence), and, once harmonies are known, how much each
  *   key expects them; best path with a fixed price for leaving a key, less for near ones. The signature's two keys are
- *   favoured a little, everywhere.
+ *   favoured a little, everywhere. A stretch in which the tonic never comes goes to its relative, if that one's does.
  * Source: Temperley 2007, Music and Probability, chapter 6 (segments, presence profile, change of key); the use of
  *   harmonies and of the signature is our own.
  * What it does not tell: keys touched for less than about a bar; those are applied dominants.
@@ -14,7 +14,7 @@ import { allChordCharges } from './expectations.js';
 import type { Cell } from './grid.js';
 import type { SoundingNote } from './notes.js';
 import { mod } from './pitchNames.js';
-import { KEY_COUNT, keyLikelihoods, modeOf, tonicOf } from './profiles.js';
+import { KEY_COUNT, keyLikelihoods, keyNumber, modeOf, tonicOf } from './profiles.js';
 import type { Segment } from './segment.js';
 import { CHORDS } from './templates.js';
 
@@ -36,9 +36,6 @@ const CADENCE_CREDIT = 1;
 /** What the signature's two keys are favoured by at the start, where nothing else is known. */
 const START_FAVOUR = 3;
 
-/** What it counts for a key that its tonic triad begins in a bar: a key whose tonic never comes is seldom one. */
-const TONIC_CREDIT = 1;
-
 /** What it counts for a key that its tonic chord is the first or the last harmony of the piece. */
 const FRAME_CREDIT = 1.5;
 
@@ -53,7 +50,8 @@ export function keyOfBars(score: Score, notes: readonly SoundingNote[], found?: 
     addHarmonies(fits, found);
     addFrame(fits, found);
   }
-  return bestPath(fits);
+  const path = bestPath(fits);
+  return found === undefined ? path : withTonics(path, found);
 }
 
 /** Harmonies as first found, which tell more of the key. */
@@ -90,8 +88,6 @@ function addHarmonies(fits: readonly number[][], { cells, segments }: FoundHarmo
     const home = resolvesTo(segments[i - 1]?.chord ?? -1, chord);
     const bar = fits[cells[fromCell]?.barIndex ?? -1];
     if (home !== null && bar !== undefined) bar[home] = (bar[home] ?? 0) + CADENCE_CREDIT;
-    const tonic = tonicTriad(chord);
-    if (tonic !== null && bar !== undefined) bar[tonic] = (bar[tonic] ?? 0) + TONIC_CREDIT;
     for (let at = fromCell; at < toCell; at += 1) {
       const cell = cells[at];
       const row = cell === undefined ? undefined : fits[cell.barIndex];
@@ -116,11 +112,34 @@ function addFrame(fits: readonly number[][], { cells, segments }: FoundHarmony):
   }
 }
 
+/** Bars in a key whose tonic triad never comes, but whose relative's does, given to the relative. */
+function withTonics(path: readonly number[], { cells, segments }: FoundHarmony): readonly number[] {
+  const tonics: (readonly [bar: number, key: number])[] = segments.flatMap(({ fromCell, chord }) => {
+    const key = tonicTriad(chord);
+    const bar = cells[fromCell]?.barIndex;
+    return key === null || bar === undefined ? [] : [[bar, key] as const];
+  });
+  const heard = path.map((): Set<number> => new Set());
+  for (const [bar, key] of tonics) heard[bar]?.add(key);
+  const runStarts = path.map((key, bar) => bar === 0 || path[bar - 1] !== key).flatMap((starts, bar) => (starts ? [bar] : []));
+  return runStarts.flatMap((from, i) => {
+    const run = path.slice(from, runStarts[i + 1] ?? path.length);
+    const [key = 0] = run;
+    const comes = (wanted: number): boolean => heard.slice(from, from + run.length).some((keys) => keys.has(wanted));
+    return comes(key) || !comes(relativeOf(key)) ? run : run.map(() => relativeOf(key));
+  });
+}
+
+/** The key of the other mode with the same signature. */
+function relativeOf(key: number): number {
+  return modeOf(key) === 'major' ? keyNumber(mod(tonicOf(key) + 9, 12), 'minor') : keyNumber(mod(tonicOf(key) + 3, 12), 'major');
+}
+
 /** The key of which a chord is the tonic triad, or null. */
 function tonicTriad(chord: number): number | null {
   const quality = CHORDS[chord]?.template.quality;
-  if (quality === 'major') return chord % 12;
-  return quality === 'minor' ? (chord % 12) + 12 : null;
+  if (quality === 'major') return keyNumber(chord % 12, 'major');
+  return quality === 'minor' ? keyNumber(chord % 12, 'minor') : null;
 }
 
 /** The key whose dominant seventh or dominant triad goes to its tonic here, or null. */
@@ -157,11 +176,10 @@ function bestPath(fits: readonly (readonly number[])[]): readonly number[] {
   }).reverse();
 }
 
-/** Price of going from one key to another; near are those whose signatures differ by one step at most, and the two modes on one tonic. */
+/** Price of going from one key to another; near are those whose signatures differ by one step at most. */
 function changePrice(from: number, to: number): number {
   if (from === to) return 0;
   const signature = (key: number): number => mod(7 * (tonicOf(key) + (modeOf(key) === 'minor' ? 3 : 0)), 12);
   const apart = mod(signature(from) - signature(to), 12);
-  const near = Math.min(apart, 12 - apart) <= 1;
-  return CHANGE_PRICE + (near ? 0 : FAR_PRICE);
+  return CHANGE_PRICE + (Math.min(apart, 12 - apart) <= 1 ? 0 : FAR_PRICE);
 }

@@ -12,7 +12,7 @@ import { modalColour } from './modalColour.js';
 import type { SoundingNote } from './notes.js';
 import { fifthsName } from './pitchNames.js';
 import { keyCorrelations, modeOf, tonicOf } from './profiles.js';
-import type { KeySpan } from './types.js';
+import type { KeySpan, Mode } from './types.js';
 
 /** The spans of a key for every bar, and each span's key spelled as its notes are. */
 export function keySpans(score: Score, barKeys: readonly number[], notes: readonly SoundingNote[]): readonly SpelledSpan[] {
@@ -32,12 +32,22 @@ export function keySpans(score: Score, barKeys: readonly number[], notes: readon
         toTick: range.to,
         barIndex: bar.index,
         ...name,
-        spelling: fifthsName(spelled.fifths),
+        spelling: fifthsName(printable(name.mode, spelled.fifths)),
         confidence: Math.min(1, Math.max(0, 0.5 + (fits[key] ?? 0) - rival)),
         colour: modalColour(name, durations),
       };
       return { span, spelled, toBar: last.index };
     });
+}
+
+/** Signatures have at most so many signs; a key that would need more is named by its enharmonic. */
+const MOST_SIGNS = 7;
+
+/** The tonic's place on the line of fifths, moved where no signature could be printed. */
+function printable(mode: Mode, fifths: number): number {
+  const signs = mode === 'major' ? fifths : fifths - 3;
+  if (signs > MOST_SIGNS) return fifths - 12;
+  return signs < -MOST_SIGNS ? fifths + 12 : fifths;
 }
 
 /** A span with its key on the line of fifths. */
