@@ -15,7 +15,7 @@ const INSIDE_BEATS = 1 / 3;
 
 /** The same where something lets the time bend. */
 const BENT_BEATS: Readonly<Record<BendReason, number>> = {
-  free: Infinity, fermata: Infinity, breath: 1, close: 1.5, bendWord: 1, tempoWord: 1, sectionStart: 1, ornament: 0.5, phraseEnd: 0.5,
+  free: Infinity, fermata: Infinity, breath: 1, close: 3, bendWord: 1, tempoWord: 3, sectionStart: 1, ornament: 0.5, phraseEnd: 0.5,
 };
 
 /** A wait that was made alike elsewhere may be meant: it is let pass as at the edge of a phrase. */

@@ -13,6 +13,12 @@ import { severityOf } from './weight.js';
 /** Fewest bars (>=) in which a tempo runs away: in two it may be a gesture. */
 const LEAST_BARS = 3;
 
+/** A tempo sinks in no fewer than these (>=): three slow bars are a broad place. */
+const LEAST_SINKING = 4;
+
+/** Of fewer bars than these (<) a run must get farther: by the root of what is missing, as for any mean of fewer values. */
+const FULL_BARS = 4;
+
 /** How many bars on either side tell the tempo around. */
 const BARS_AROUND = 8;
 
@@ -34,8 +40,11 @@ const TIMES_USUAL = 1.5;
 /** The share of the other bars that the usual takes in. */
 const USUAL_SHARE = 0.8;
 
-/** How many of its last bars tell how far it got. */
-const LAST_BARS = 2;
+/** How many of its bars tell how far it got. */
+const FARTHEST_BARS = 2;
+
+/** A run ends with the last bar that is nearly as far (>=, share) as its farthest. */
+const NEARLY = 0.7;
 
 /** Reasons for which a bar is expected to leave its tempo. */
 const MAY_LEAVE: ReadonlySet<BendReason> = new Set(['free', 'fermata', 'bendWord', 'close']);
@@ -76,9 +85,14 @@ export function runawayFindings(input: JudgeInput): readonly Finding[] {
     const others = away.filter((off, i) => off !== null && !first.some(({ from, to }) => i >= from && i <= to)).flatMap((off) => off ?? []);
     const threshold = Math.max(AWAY, TIMES_USUAL * (others.length === 0 ? 0 : quantileOf(others, USUAL_SHARE)));
     const again = runsIn(visits, away).filter((run) => !first.some((other) => overlap(run, other)));
-    const runs = [...first.map((run) => ({ ...run, by: gotAway(away.slice(run.from, run.to + 1).flatMap((off) => off ?? [])) })), ...again];
-    return runs.filter((run) => run.by >= threshold && !eases(kind, visits, run)).map((run) => findingOf(visits, run, { kind, threshold }));
+    const runs = [...first.map((run) => ({ ...run, by: gotAway(away, run) })), ...again];
+    return runs.filter((run) => run.by * weightOf(run) >= threshold && !eases(kind, visits, run)).map((run) => findingOf(visits, run, { kind, threshold }));
   });
+}
+
+/** What a run of few bars counts. */
+function weightOf({ from, to }: Run): number {
+  return Math.sqrt(Math.min(1, (to - from + 1) / FULL_BARS));
 }
 
 /** True where two runs share a bar. */
@@ -86,9 +100,9 @@ function overlap(a: Run, b: Run): boolean {
   return a.from <= b.to && b.from <= a.to;
 }
 
-/** True for a slowing that leads into the end of a phrase or section: that is how phrases end. */
-function eases(kind: RunKind, visits: readonly Visit[], { to }: Run): boolean {
-  return kind === 'dragging' && [visits[to], visits[to + 1]].some((visit) => visit === undefined || visit.ends);
+/** True for a slowing that is short, or leads into the end of a phrase or section: that is how phrases end. */
+function eases(kind: RunKind, visits: readonly Visit[], { from, to }: Run): boolean {
+  return kind === 'dragging' && (to - from + 1 < LEAST_SINKING || [visits[to], visits[to + 1]].some((visit) => visit === undefined || visit.ends));
 }
 
 /** Every visit with its tempo. */
@@ -131,22 +145,26 @@ function runsIn(visits: readonly Visit[], away: readonly (number | null)[]): rea
     let to = from;
     while ((away[to] ?? -Infinity) >= HEARD && visits[to]?.bar.stretch === visits[from]?.bar.stretch) to += 1;
     const values = away.slice(from, to).flatMap((off) => off ?? []);
-    const peak = values.lastIndexOf(Math.max(...values));
-    const run = values.slice(0, Math.max(peak + 1, LEAST_BARS));
-    if (run.length >= LEAST_BARS) out.push({ from, to: from + run.length - 1, by: gotAway(run) });
+    const farthest = Math.max(...values);
+    const run = values.slice(0, Math.max(values.findLastIndex((off) => off >= NEARLY * farthest) + 1, LEAST_BARS));
+    if (run.length >= LEAST_BARS) out.push({ from, to: from + run.length - 1, by: gotAway(away, { from, to: from + run.length - 1 }) });
     from = Math.max(from, to - 1);
   }
   return out;
 }
 
-/** How far a run got away: in its last bars, and no more than it went within itself. */
-function gotAway(values: readonly number[]): number {
-  return values.length === 0 ? 0 : Math.min(mean(values.slice(-LAST_BARS)), climb(values));
+/** How far a run got away: in its farthest bars, and no more than it went within itself from the bar before it on. */
+function gotAway(away: readonly (number | null)[], { from, to }: Pick<Run, 'from' | 'to'>): number {
+  const values = away.slice(from, to + 1).flatMap((off) => off ?? []);
+  const farthest = [...values].sort((a, b) => b - a).slice(0, FARTHEST_BARS);
+  const peak = values.indexOf(Math.max(...values));
+  const before = away[from - 1] ?? 0;
+  return values.length === 0 ? 0 : Math.min(mean(farthest), climb([Math.max(0, before), ...values.slice(0, Math.max(peak + 1, LEAST_BARS))]));
 }
 
-/** How far a run went within itself, from no distance before its first bar: the middle of all slopes, over all its bars. */
+/** How far bars went from the first to the last: the middle of all slopes between them, over all of them. */
 function climb(values: readonly number[]): number {
-  return median(values.flatMap((early, i) => values.slice(i + 1).map((late, k) => (late - early) / (k + 1)))) * values.length;
+  return median(values.flatMap((early, i) => values.slice(i + 1).map((late, k) => (late - early) / (k + 1)))) * (values.length - 1);
 }
 
 /** Quantile of values in any order. */
@@ -162,6 +180,6 @@ function findingOf(visits: readonly Visit[], { from, to, by }: Run, { kind, thre
     aspect: 'pulse', kind, hand: null, topic: '',
     place: { fromBar: first?.barIndex ?? 0, toBar: last?.barIndex ?? 0, pass: first?.pass ?? 1, attempt: first?.attempt ?? 1, notes: [], startS: first?.startS ?? 0 },
     measured: { value: Math.round(100 * (Math.exp(by) - 1)), unit: '%', threshold: Math.round(100 * (Math.exp(threshold) - 1)) },
-    severity: severityOf(by / threshold), confidence: CONFIDENCE,
+    severity: severityOf((by * weightOf({ from, to, by })) / threshold), confidence: CONFIDENCE,
   };
 }

@@ -2,7 +2,7 @@
  * The teacher's question: does anything written let the time bend here?
  *
  * Conventions: spans of unfolded ticks, both ends counted, one for each pass; reasons from the freest on. A place may have several.
- * Method: read off the score (fermatas, breath marks, tempo words, double bar lines, repeat signs, the last two bars) and
+ * Method: read off the score (fermatas, breath marks, tempo words, double bar lines, repeat signs, the last bar) and
  *   off its analysis (sections, phrases: from a beat before the last harmony until the next phrase has begun).
  * Source: common practice.
  * What it does not tell: how far it may bend. High points, appoggiaturas and leaps bend too, and are not known here.
@@ -20,9 +20,6 @@ export interface ExpectedBend {
 
 /** How many bars a word such as ritardando holds where nothing takes it back. */
 const WORD_BARS = 2;
-
-/** The close takes in so many bars: the last, and the one that leads into it. */
-const CLOSE_BARS = 2;
 
 /** The freest first. */
 export const BEND_REASONS: readonly BendReason[] = ['free', 'fermata', 'breath', 'close', 'bendWord', 'tempoWord', 'sectionStart', 'ornament', 'phraseEnd'];
@@ -101,7 +98,7 @@ function unfolded({ order, bars }: Score, written: readonly ExpectedBend[]): rea
   const byBar = bars.map((bar) => written.flatMap((bend) => partIn(bar, bend)));
   return order.map(({ index, barIndex, startTick }) => {
     const own = (byBar[barIndex] ?? []).map(({ reason, fromTick, toTick }) => span(reason, startTick + fromTick, startTick + toTick));
-    return index < order.length - CLOSE_BARS ? own : [...own, span('close', startTick, startTick + (bars[barIndex]?.lengthTicks ?? 0))];
+    return index < order.length - 1 ? own : [...own, span('close', startTick, startTick + (bars[barIndex]?.lengthTicks ?? 0))];
   });
 }
 

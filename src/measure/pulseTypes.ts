@@ -9,7 +9,7 @@ export type BendReason =
   | 'fermata'
   /** A breath mark or caesura. */
   | 'breath'
-  /** The last bars of the piece. */
+  /** The last bar of the piece. */
   | 'close'
   /** A word that changes the tempo by and by, as long as it holds: ritardando. */
   | 'bendWord'

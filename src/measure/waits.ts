@@ -20,10 +20,10 @@ import type { Step } from './steps.js';
 import type { BarFacts } from './types.js';
 import type { Analysis } from '../analysis/index.js';
 
-/** A beat shorter than this (<), seconds, is felt in groups (a quick waltz in bars), … */
+/** Beats shorter than this (<), seconds, are felt in groups (a quick waltz in bars), … */
 export const FELT_BEAT_LEAST_S = 0.5;
 
-/** … and one longer than this (>) in halves: tempo is felt from 0.1 to 1.5 s (Drake and Botte 1993). */
+/** … and longer ones (>) in parts: tempo is felt from 0.1 to 1.5 s (Drake and Botte 1993). */
 export const FELT_BEAT_MOST_S = 1.5;
 
 /** The steps of one stretch of the route. */
@@ -72,13 +72,16 @@ export function waitsOf(ground: WaitGround): readonly Wait[] {
 function place(score: Score, stretch: number, step: Step): Placed {
   const visit = visitAtTick(score, step.tick);
   const bar = score.bars[visit.barIndex];
-  const beatS = bar === undefined ? FELT_BEAT_LEAST_S : (step.expectedS / (step.tick - step.fromTick)) * beatTicks(score, bar);
-  return { step, stretch, visitIndex: visit.index, beats: step.waitS / feltBeat(beatS) };
+  const secondsATick = step.expectedS / (step.tick - step.fromTick);
+  const beatS = bar === undefined ? FELT_BEAT_LEAST_S : feltBeat(secondsATick * beatTicks(score, bar), Math.round(bar.nominalTicks / beatTicks(score, bar)));
+  return { step, stretch, visitIndex: visit.index, beats: step.waitS / beatS };
 }
 
-/** The length of the beat that is felt, seconds. */
-export function feltBeat(beatS: number): number {
-  return Math.min(FELT_BEAT_MOST_S, Math.max(FELT_BEAT_LEAST_S, beatS));
+/** The length of the beat that is felt, seconds: quick beats in even groups of two or three, or the whole bar. @param beats in a bar */
+export function feltBeat(beatS: number, beats: number): number {
+  const groups = [1, 2, 3, beats].filter((group) => group > 0 && beats % group === 0).sort((a, b) => a - b);
+  const group = groups.find((size) => size * beatS >= FELT_BEAT_LEAST_S) ?? groups.at(-1) ?? 1;
+  return Math.min(FELT_BEAT_MOST_S, Math.max(FELT_BEAT_LEAST_S, group * beatS));
 }
 
 /** The same for a place in every pass and try. */
