@@ -7,6 +7,7 @@
 import { measured, notMeasured } from '../base/index.js';
 import { observe } from './merge.js';
 import { beatFindings, stepFindings } from './rhythmBeats.js';
+import { rhythmConcern } from './rhythmConcern.js';
 import { dotFindings } from './rhythmDots.js';
 import { rhythmGround } from './rhythmGround.js';
 import { groupFindings } from './rhythmGroups.js';
@@ -14,7 +15,6 @@ import { handsFindings } from './rhythmHands.js';
 import { runFindings } from './rhythmRuns.js';
 import { tellRhythm } from './rhythmWords.js';
 import type { AspectJudgement, Finding, FoundPlace, JudgeInput, Observation } from './types.js';
-import { concernOf } from './weight.js';
 
 /** Fewest notes (>=) that have a rhythm. */
 const LEAST_NOTES = 4;
@@ -25,7 +25,7 @@ export function judgeRhythm(input: JudgeInput): AspectJudgement {
   const ground = rhythmGround(input);
   const findings = [dotFindings, groupFindings, beatFindings, stepFindings, runFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);
   const observations = observe(findings, (untold) => tellRhythm(input, untold));
-  return { aspect: 'rhythm', concern: measured(concernOf(observations.map(({ weight }) => weight))), summary: summary(observations), observations };
+  return { aspect: 'rhythm', concern: measured(rhythmConcern(ground.facts, observations.map(({ weight }) => weight))), summary: summary(observations), observations };
 }
 
 /** What no earlier finding explains: one wrong length shows as a figure, as a beat and as a step, and is said once, by the first that names it. */

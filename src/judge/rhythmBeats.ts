@@ -18,7 +18,7 @@ const OFF_BY_TEMPO = 0.4;
 
 /** Where both lose or add beats there are at least two to count (>=), and what is added comes this near (<=) to whole beats. */
 const COUNTED_BEATS = 2;
-const WHOLE_WITHIN = 0.2;
+const WHOLE_WITHIN = 0.3;
 
 /** The tempos before and after must not differ by more than this (<=): else there is no beat to count by. Beats added need more. */
 const TEMPO_TIMES = 1.35;
@@ -28,12 +28,15 @@ const TEMPO_TIMES_ADDED = 1.2;
 const LEAST_TIMES = 0.25;
 
 /** Up to this (<=) a step is halved: the middle, as ratios, of one and a half is 0.71, a little further, as rubato takes of a beat too. */
-export const HALVED_TIMES = 0.62;
+export const HALVED_TIMES = 0.67;
 
 /** From this (>=) on a step is doubled: likewise beyond 1.41, the middle of one and two. */
-export const DOUBLED_TIMES = 1.6;
+export const DOUBLED_TIMES = 1.5;
 
-/** A doubled step is a wrong length where its bar has this many (>=) that are halved or doubled. */
+/** Up to this (<=) a halved step is one alone as well; nobody waits by hurrying, but one in four hundred steps of good players comes near. */
+const HALVED_ALONE = 0.6;
+
+/** Any other is a wrong length where its bar has this many (>=) that are halved or doubled. */
 const WRONG_IN_BAR = 2;
 
 /** How sure we are: a hand alone is heard against the other; beats added by both may be waited. */
@@ -99,8 +102,9 @@ export function stepFindings(ground: RhythmGround): readonly Finding[] {
   const halved = steps.filter(({ times }) => times <= HALVED_TIMES);
   const doubled = steps.filter(({ times }) => times >= DOUBLED_TIMES);
   const inVisit = groupBy([...halved, ...doubled], ({ stretch, visitIndex }) => `${stretch} ${visitIndex}`);
-  const wrong = doubled.filter((step) => (inVisit.get(`${step.stretch} ${step.visitIndex}`)?.length ?? 0) >= WRONG_IN_BAR && !mayBend(ground, step.fromTick, step.toTick));
-  return [...halved, ...wrong].flatMap((step) => stepFinding(ground, step));
+  const several = ({ stretch, visitIndex }: BeatStep): boolean => (inVisit.get(`${stretch} ${visitIndex}`)?.length ?? 0) >= WRONG_IN_BAR;
+  const wrong = [...halved.filter((step) => step.times <= HALVED_ALONE || several(step)), ...doubled.filter((step) => several(step) && !mayBend(ground, step.fromTick, step.toTick))];
+  return wrong.flatMap((step) => stepFinding(ground, step));
 }
 
 /** The finding of one step; the topic is its written length in crotchets. */
