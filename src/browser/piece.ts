@@ -45,16 +45,24 @@ function keep(value: string): void {
 /** The width that fits a sheet of paper best, px. */
 const PAPER_PX = 968;
 
-/** Shows the button that prints; without script the browser's own menu does. */
+/** On the body while only the notes are printed: the style sheet leaves the score out. */
+const NOTES_ALONE = 'notes-alone';
+
+/** Shows the buttons that print; without script the browser's own menu does. */
 function offerPrint(): void {
-  const place = document.querySelector<HTMLElement>('[data-print]');
-  place?.removeAttribute('hidden');
-  place?.querySelector('button')?.addEventListener('click', () => void print());
+  for (const place of document.querySelectorAll<HTMLElement>('[data-print]')) {
+    place.removeAttribute('hidden');
+    place.querySelector('button')?.addEventListener('click', () => void print(place.dataset['print'] === 'notes'));
+  }
 }
 
-/** Prints the score in the width for paper, then shows that of the window again. */
-async function print(): Promise<void> {
-  await showWidth(PAPER_PX);
-  window.addEventListener('afterprint', () => void fit(), { once: true });
+/** Prints the notes, with the score in the width for paper unless they are wanted alone; then all is as it was. */
+async function print(alone: boolean): Promise<void> {
+  document.body.classList.toggle(NOTES_ALONE, alone);
+  if (!alone) await showWidth(PAPER_PX);
+  window.addEventListener('afterprint', () => {
+    document.body.classList.remove(NOTES_ALONE);
+    void fit();
+  }, { once: true });
   window.print();
 }

@@ -162,6 +162,20 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
     }
   });
 
+  it('prints the notes alone on one side', async () => {
+    const { page } = await openPage(open);
+    for (const piece of PIECES) {
+      await page.goto(at(piece), { waitUntil: 'networkidle' });
+      // the browser's own dialogue would wait for a hand
+      await page.evaluate(() => { window.print = () => undefined; });
+      await page.getByRole('button', { name: 'Print the notes alone' }).click();
+      const pdf = (await page.pdf({ format: 'Letter' })).toString('latin1');
+      expect(pdf.match(/\/Type\s*\/Page[^s]/g), piece).toHaveLength(1);
+      await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+      expect(await page.evaluate(() => document.body.className)).toBe('');
+    }
+  });
+
   it.each(Object.entries(SIZES))('never scrolls sideways and cuts no name off (%s)', async (_, viewport) => {
     const { page } = await openPage(open, { viewport });
     for (const piece of [...PIECES, 'evening-over-skerrowby#bar-17']) {

@@ -8,7 +8,7 @@ import { BRACKET_HEIGHT_PX, bracketsOf, bracketSvg, type BracketedSection } from
 import { harmonyRows, rowsBetween, type HarmonyRows } from './harmonyRows.js';
 import { BAND_HEIGHT_PX, keyBand } from './keyBand.js';
 import { pedalLane } from './pedalLane.js';
-import { SPECTACLES_HEIGHT_PX, spectaclesOver, type NumberedPitfall } from './spectacles.js';
+import { GLASSES_PX, SPECTACLES_HEIGHT_PX, spectaclesOver, type NumberedPitfall } from './spectacles.js';
 import { headTicks, tickPlaces, type TickPlaces } from './tickToX.js';
 
 /** What is drawn on a piece. */
@@ -65,7 +65,7 @@ function laneUnder(harmony: HarmonyRows, plan: Lane): Lane {
 function rowsOver(system: EngravedSystem, { pitfalls, keys, sections }: PieceDrawing, places: TickPlaces): readonly Mark[] {
   const brackets = bracketsOf(system, sections);
   const rows: readonly Row[] = [
-    { heightPx: SPECTACLES_HEIGHT_PX, draw: (top) => spectaclesOver(system.bars.map((bar, i) => (i === 0 ? { ...bar, left: places.startX - CLEF_CLEAR_PX } : bar)), pitfalls, top + SPECTACLES_HEIGHT_PX / 2) },
+    { heightPx: SPECTACLES_HEIGHT_PX, draw: (top) => spectaclesOver(system.bars.map((bar, i) => (i === 0 ? { ...bar, left: places.startX - CLEF_CLEAR_PX } : bar)), pitfalls, top + GLASSES_PX) },
     { heightPx: BAND_HEIGHT_PX, draw: (top) => keyBand(keys, places, top) },
     { heightPx: BRACKET_HEIGHT_PX, draw: (top) => brackets.map((bracket) => bracketSvg(bracket, top + BRACKET_HEIGHT_PX)).join('') },
   ];

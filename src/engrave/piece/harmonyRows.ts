@@ -19,7 +19,7 @@ const BASELINE_PX = 20;
 
 /** Room between a tick and its name, and between a name and the next tick, px. */
 const BESIDE_TICK_PX = 4;
-const APART_PX = 6;
+const APART_PX = 4;
 
 /** A tick begins so far over its base line; one whose name has no room stays short, above the names, px. */
 const TICK_PX = 14;

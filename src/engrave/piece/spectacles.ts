@@ -15,7 +15,10 @@ export interface NumberedPitfall {
 }
 
 /** Height of the row, px. */
-export const SPECTACLES_HEIGHT_PX = 16;
+export const SPECTACLES_HEIGHT_PX = 20;
+
+/** Middle of the glasses under the row's upper edge, px: they stay clear of slurs and ornaments below. */
+export const GLASSES_PX = 8;
 
 /** Width of the sign, room before its numbers, and their type size, px. */
 const SIGN_PX = 35;

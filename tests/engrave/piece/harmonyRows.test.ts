@@ -52,7 +52,7 @@ describe('names under their ticks', () => {
       const names = place(cuts.slice(0, -1).map((from, i) => harmonyOf(from, cuts[i + 1] ?? 8, degrees[Math.floor(random() * degrees.length)])));
       for (const row of [0, 1, 2]) {
         const boxes = names.filter((name) => name.row === row).map(({ x, nameX, label }) => [Math.min(x, nameX), Math.max(x, nameX + label.widthPx)] as const);
-        boxes.slice(1).forEach(([left], i) => expect(left).toBeGreaterThanOrEqual(boxes[i]![1] + 6));
+        boxes.slice(1).forEach(([left], i) => expect(left).toBeGreaterThanOrEqual(boxes[i]![1] + 4));
       }
     }
   });
