@@ -27,11 +27,11 @@ const HEADER_BYTES = 6;
 export function readHeader(bytes: Uint8Array): Header {
   const length = bigEndian(bytes, 4, 4);
   if (bytes.length < 8 + HEADER_BYTES || length < HEADER_BYTES) {
-    throw new InputError('not-well-formed', 'The header of the MIDI file is incomplete: at least six bytes were expected.', { byte: 4 });
+    throw new InputError('not-well-formed', 'The MIDI file breaks off right at its beginning. It was probably cut short when it was saved or sent; send it once more.', { byte: 4 });
   }
   const format = bigEndian(bytes, 8, 2);
   if (format !== 0 && format !== 1 && format !== 2) {
-    throw new InputError('unsupported', `MIDI files have format 0, 1 or 2; this one says ${format}.`, { byte: 8 });
+    throw new InputError('unsupported', 'This is a kind of MIDI file that no piano records. Save the recording once more as a standard MIDI file.', { byte: 8 });
   }
   return { format, tracks: bigEndian(bytes, 10, 2), division: readDivision(bigEndian(bytes, 12, 2)), next: 8 + length };
 }
@@ -39,13 +39,13 @@ export function readHeader(bytes: Uint8Array): Header {
 /** Bit 15 clear: ticks a crotchet. Set: minus frames a second in the high byte, ticks a frame in the low one. */
 function readDivision(word: number): Division {
   if (word < 0x8000) {
-    if (word === 0) throw new InputError('bad-value', 'The file gives its crotchet no ticks, so nothing in it has a time.', { byte: 12 });
+    if (word === 0) throw new InputError('bad-value', 'The file does not say how fast its clock runs, so nothing in it has a time. It was damaged when it was saved; save it once more.', { byte: 12 });
     return { kind: 'crotchet', ticks: word };
   }
   const rate = FRAME_RATES.get(256 - (word >> 8));
   const ticks = word & 0xff;
   if (rate === undefined || ticks === 0) {
-    throw new InputError('bad-value', 'The file counts time in frames, but not in 24, 25, 29.97 or 30 a second.', { byte: 12 });
+    throw new InputError('bad-value', 'The file counts its time like a film, at a speed that no film has. It was damaged when it was saved; save it once more.', { byte: 12 });
   }
   return { kind: 'second', ticks: rate * ticks };
 }

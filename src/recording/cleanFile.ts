@@ -42,15 +42,15 @@ export function cleanFile(bytes: Uint8Array): CleanFile {
     span = nextTrack(bytes, track.next);
   }
   if (tracks === 0) {
-    throw new InputError('not-well-formed', 'The MIDI file holds no track: it may have been cut short when it was saved or sent.', { byte: header.next });
+    throw new InputError('not-well-formed', 'The MIDI file ends before any music. It was probably cut short when it was saved or sent; send it once more.', { byte: header.next });
   }
   return { header, bytes: [...fileHead(bytes, tracks), ...body], broken: broken || tracks < header.tracks };
 }
 
 /** Counted while reading, so that nothing is built first. */
 function refuseTooMany(tracks: number, events: number): void {
-  if (events > MAX_EVENTS) throw new InputError('too-large', `The file holds more than ${MAX_EVENTS} events, far more than anyone plays in an hour.`);
-  if (tracks > MAX_TRACKS) throw new InputError('too-large', `The file holds more than ${MAX_TRACKS} tracks. A recording of a piano has one or two.`);
+  if (events > MAX_EVENTS) throw new InputError('too-large', 'The file holds far more keys and pedals than anyone plays in an hour. Is it the right one?');
+  if (tracks > MAX_TRACKS) throw new InputError('too-large', `The file holds more than ${MAX_TRACKS} tracks. A recording of a piano has one or two. Is it the right one?`);
 }
 
 /** The header as it came, but six bytes long and with the number of tracks that are really there. */

@@ -20,7 +20,7 @@ export function openContainer(bytes: Uint8Array): Uint8Array {
   if (name === 'MThd') return bytes;
   const inner = name === 'RIFF' && chunkName(bytes, 8) === 'RMID' ? riffData(bytes) : null;
   if (inner !== null && chunkName(inner, 0) === 'MThd') return inner;
-  throw new InputError('not-a-recording', 'This is not a MIDI file, whatever its name says: a MIDI file begins with "MThd". Was it saved as something else, or is it a sound file?', { byte: 0 });
+  throw new InputError('not-a-recording', 'This is not a MIDI file, whatever its name says. Save the recording once more as a MIDI file; a sound file (MP3, WAV) or a picture cannot be read.', { byte: 0 });
 }
 
 /** The "data" chunk of a RIFF file: chunks have a name, a little-endian length and are padded to even length. */
