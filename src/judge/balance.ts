@@ -42,6 +42,9 @@ const UNVOICED_UNITS = 0;
 /** What a top is expected to stand over the inner notes at least, velocity units. Common practice, no source. */
 const VOICED_UNITS = 5;
 
+/** From so much (>=) of the tune over its accompaniment on nothing is wanting, velocity units (trade texts: 10-20). */
+const FULL_UNITS = 20;
+
 /** What a thin balance can add to the concern. Our own rule. */
 const THIN_CONCERN = 0.5;
 
@@ -53,7 +56,7 @@ export function judgeBalance(input: JudgeInput): AspectJudgement {
   if (!normal.measured && !topOverInner.measured) return { aspect: 'balance', concern: notMeasured('too little is heard of a tune and an accompaniment together'), summary: '', observations: [] };
   const ground = levelGround(input, levels.value);
   const observations = observe([...coveredStretches(ground), ...handsAlike(ground), ...unvoiced(ground)], (untold) => tellBalance(input, untold));
-  const thin = normal.measured ? Math.min(1, Math.max(0, 1 - normal.value / USUAL_UNITS)) : 0;
+  const thin = normal.measured ? Math.min(1, Math.max(0, 1 - normal.value / FULL_UNITS)) : 0;
   return { aspect: 'balance', concern: measured(concernOf([...observations.map(({ weight }) => weight), THIN_CONCERN * thin])), summary: summary(observations), observations };
 }
 

@@ -25,7 +25,7 @@ const HABIT_CHANGES = 3;
 const WIDE_STEPS = 2;
 
 /** Under this share (<) of the usual contrast it is not made, but no more is asked for than this, velocity units. Our own rule. */
-const MADE_SHARE = 0.25;
+const MADE_SHARE = 0.3;
 const MOST_ASKED = 5;
 
 /** A contrast that was led up to is one from so many times (>=) the least on. */
@@ -37,8 +37,6 @@ const LEAST_BARS = 1;
 /** Less is known of a contrast than this (>), velocity units, and nothing is said. */
 const MOST_ERROR = 7;
 
-/** A contrast must stay under its least by so much of its standard error. */
-const ERROR_SHARE = 0.25;
 
 /** Shortest hairpin (>=) that must be heard to grow wherever it is, bars; and shortest that is spoken of at all. */
 const LONG_HAIRPIN_BARS = 2;
@@ -105,12 +103,12 @@ export function judged({ barsCompared: [before, after], errorUnits, kind, steps 
 
 /** A written change of level that is not there. */
 function changeNotMade(ground: LevelGround, change: LevelChange, usual: number): readonly Finding[] {
-  const { made, madeSinceMark, errorUnits, steps, hand, louder, stretch, visitIndex, startS } = change;
+  const { made, madeSinceMark, errorUnits, steps, hand, stretch, visitIndex, startS } = change;
   const { least, expected } = askedOf(change, usual);
   const visit = ground.visit(stretch, visitIndex);
-  if (visit === undefined || !judged(change) || made + ERROR_SHARE * errorUnits >= least || madeSinceMark >= Math.max(LED_UP_TIMES * HEARD_UNITS, LED_UP_TIMES * least)) return [];
+  if (visit === undefined || !judged(change) || made >= least || madeSinceMark >= Math.max(LED_UP_TIMES * HEARD_UNITS, LED_UP_TIMES * least)) return [];
   return levelFinding(ground, {
-    aspect: 'dynamics', kind: 'changeNotMade', hand, topic: louder ? 'louder' : 'softer', visits: [visit], notes: [], startS,
+    aspect: 'dynamics', kind: 'changeNotMade', hand, topic: '', visits: [visit], notes: [], startS,
     measured: { value: Math.round(made), unit: 'velocity units', threshold: Math.round(least) },
     severity: severityOf((Math.sqrt(steps) * (expected - made)) / (expected - least)),
     confidence: Math.min(1, 0.6 + (0.4 * (least - made)) / (2 * errorUnits)),

@@ -12,15 +12,15 @@ import { levelFinding, whereOf, type LevelGround } from './levelGround.js';
 import type { Finding } from './types.js';
 import { severityOf } from './weight.js';
 
-/** Velocity units over its surroundings from which (>=) a note sticks out: four times what is just heard (Slade et al. 2022: about 3). Our own rule. */
-const STICKS_OUT_UNITS = 12;
+/** Velocity units over its surroundings from which (>=) a note sticks out: five times what is just heard (Slade et al. 2022: about 3). Our own rule. */
+const STICKS_OUT_UNITS = 15;
 
 /** What a note may have more that is likely to be meant, velocity units. */
 const MEANT_UNITS = 6;
 
 /** A note under the top of its chord needs less: velocity units over the top, and over the surroundings. */
-const UNDER_TOP_UNITS = 12;
-const UNDER_SURROUNDINGS_UNITS = 6;
+const UNDER_TOP_UNITS = 15;
+const UNDER_SURROUNDINGS_UNITS = 8;
 
 /** A note is long from so many times (>=) the middle length around it. */
 const LONG_TIMES = 2;
@@ -80,7 +80,7 @@ function ratioOf(ground: LevelGround, note: Levelled, { chord, other, own, place
   if (note.over < UNDER_SURROUNDINGS_UNITS || chord.some(({ occurrence }) => accented(ground, occurrence))) return 0;
   const top = chord.reduce((best, one) => (one.occurrence.midi > best.occurrence.midi ? one : best), note);
   const under = top === note || note.hand === 'left' ? 0 : Math.min(note.over / UNDER_SURROUNDINGS_UNITS, (note.level.velocity - top.level.velocity) / UNDER_TOP_UNITS);
-  const meant = stressed(other) || long(ground, note, own.slice(...near(ground, own, place))) || highest(note, own.slice(...near(ground, own, place)));
+  const meant = stressed(other) || long(note, own.slice(...near(ground, own, place))) || highest(note, own.slice(...near(ground, own, place)));
   return Math.max(under, note.over / (STICKS_OUT_UNITS + (meant ? MEANT_UNITS : 0)));
 }
 
@@ -105,7 +105,7 @@ function near({ input: { score } }: LevelGround, own: readonly Levelled[], place
 }
 
 /** True for a note much longer than those around it. */
-function long(_: LevelGround, note: Levelled, around: readonly Levelled[]): boolean {
+function long(note: Levelled, around: readonly Levelled[]): boolean {
   const lengths = around.map(({ occurrence }) => occurrence.endTick - occurrence.onsetTick).sort((a, b) => a - b);
   const middle = lengths[Math.floor(lengths.length / 2)] ?? Infinity;
   return note.occurrence.endTick - note.occurrence.onsetTick >= LONG_TIMES * middle;

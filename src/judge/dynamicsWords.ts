@@ -3,6 +3,7 @@ import { word } from '../base/index.js';
 import { barNames } from '../score/index.js';
 import type { LevelChange } from '../measure/index.js';
 import { noteInWords } from './noteNames.js';
+import { HEARD_UNITS } from './levelGround.js';
 import type { Untold } from './merge.js';
 import { whereInWords } from './placeWords.js';
 import type { JudgeInput, Told } from './types.js';
@@ -17,21 +18,36 @@ export function tellDynamics(input: JudgeInput, untold: Untold, changes: readonl
   return { text: `${where}: the sforzando is no louder than the notes beside it.`, advice: 'Lighten the notes before it, then lean into it.' };
 }
 
-/** "Bar 17 is as loud as bar 16, where p is marked." */
+/** "Bar 17 is as loud as bar 16, where p is marked." Several are told by what they have in common. */
 function tellChange(input: JudgeInput, untold: Untold, changes: readonly LevelChange[]): Told {
-  const softer = untold.topic === 'softer';
-  const advice = softer ? 'Begin it softer than feels necessary, without slowing.' : 'Keep the sound back before it, and begin it with more weight, without hurrying.';
-  const [place, ...others] = untold.places;
-  const change = changes.find(({ startS }) => startS === place?.startS);
-  const hand = untold.hand === null ? '' : `, ${untold.hand} hand`;
-  if (others.length > 0 || place === undefined || change === undefined) {
-    const marks = softer ? 'the softer marks are as loud as what comes before' : 'the louder marks are no louder than what comes before';
-    return { text: `${whereInWords(input, untold.hand, untold.places)}: ${marks}.`, advice };
+  const { places, hand } = untold;
+  const asked = places.flatMap(({ startS }) => changes.filter((change) => change.startS === startS));
+  const directions = new Set(asked.map(({ louder }) => louder));
+  const [change] = asked;
+  if (places.length > 1 || change === undefined) {
+    const heard = directions.size > 1 ? 'the marked changes of level are hardly heard' : directions.has(true) ? 'the louder marks are no louder than what comes before' : 'the softer marks are as loud as what comes before';
+    return { text: `${whereInWords(input, hand, places)}: ${heard}.`, advice: directions.size > 1 ? 'Play the last beat before each mark and the first one under it, to and fro, until the difference is plain.' : adviceFor(directions.has(true)) };
   }
-  const names = barNames(input.score, input.language);
-  const before = place.fromBar > 0 && change.kind !== 'reached' ? names.long(place.fromBar - 1) : 'what comes before';
-  const heard = untold.measured.value <= -untold.measured.threshold && untold.measured.value < -2 ? `is ${softer ? 'louder' : 'softer'} than ${before}` : softer ? `is as loud as ${before}` : `is no louder than ${before}`;
-  return { text: `${whereInWords(input, null, untold.places)}${hand} ${heard}, where ${change.to} is marked.`, advice };
+  const whose = hand === null ? '' : ` in the ${hand} hand`;
+  return { text: `${whereInWords(input, null, places)} is ${comparison(untold, change)} ${before(input, untold, change)}${whose}, where ${change.to} is marked.`, advice: adviceFor(change.louder) };
+}
+
+/** What to do for a change that is not made. */
+function adviceFor(louder: boolean): string {
+  return louder ? 'Keep the sound back before it, and begin it with more weight, without hurrying.' : 'Begin it softer than feels necessary, without slowing.';
+}
+
+/** "as loud as", "softer than" where the level went the other way by what is heard. */
+function comparison({ measured }: Untold, { louder }: LevelChange): string {
+  const contrary = measured.value <= -HEARD_UNITS;
+  if (louder) return contrary ? 'softer than' : 'no louder than';
+  return contrary ? 'louder than' : 'as loud as';
+}
+
+/** What a change is held against: the bar before, or what led to it. */
+function before(input: JudgeInput, { places }: Untold, { kind }: LevelChange): string {
+  const bar = places[0]?.fromBar ?? 0;
+  return bar > 0 && kind === 'sudden' ? barNames(input.score, input.language).long(bar - 1) : 'what comes before';
 }
 
 /** "Bars 5–8: the crescendo does not grow." */

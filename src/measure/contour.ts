@@ -19,7 +19,7 @@ import { levelDbOf, togetherDb } from './velocityLevel.js';
 import { median } from 'simple-statistics';
 
 /** Fewest accompanying notes (>=) of a bar that tell its balance. */
-const LEAST_AGAINST = 3;
+const LEAST_AGAINST = 2;
 
 /** What levels are told from. */
 export interface ContourMaterial {

@@ -1,9 +1,9 @@
 /*
  * The teacher's question: does the tune stand over its accompaniment?
  *
- * Conventions: velocity units, the tune louder positive; one value an accompanying note that was struck while a tune note sounded.
+ * Conventions: velocity units, the tune louder positive; one value an accompanying note that was struck while a tune note sounded, or soon after.
  * Method: the tune's note against the accompanying one, both levelled by register; a tune note that has been sounding for a while has faded, so its decay
- *   since its onset is taken off, up to a bound. Notes that only thicken the tune (struck with it in its own hand) are no accompaniment.
+ *   since its onset is taken off, up to a bound. A chord that answers soon after the tune's note has ended is held against that note. Notes that only thicken the tune (struck with it in its own hand) are no accompaniment.
  * Source: first decay of a few dB a second in the bass and 5-15 in the middle (Fletcher and Rossing, from memory; an order of
  *   magnitude); 0.26 dB a velocity unit (Slade et al. 2022: .25-.27). The bound is our own rule: the ear goes on following
  *   a tune note by its beginning.
@@ -24,6 +24,9 @@ export const DB_A_UNIT = 0.26;
 /** Most (<=) that the decay of a tune note is held against its accompaniment, velocity units: about what is just heard, twice. */
 const MOST_DECAY_UNITS = 6;
 
+/** How long after a tune note has ended (<) an answering chord is still held against it, crotchets. Our own rule. */
+const ANSWER_CROTCHETS = 2;
+
 /** Confidence that a line is the tune, from which (>=) balance is asked for. Our own rule. */
 export const LEAST_TUNE_CONFIDENCE = 0.25;
 
@@ -37,9 +40,10 @@ export interface Against {
   readonly together: boolean;
 }
 
-/** Every accompanying note against the tune note that sounds over it, in order of stretch and time. */
+/** Every accompanying note against the tune note that sounds over it or that it answers, in order of stretch and time. */
 export function againstTune(score: Score, struck: StruckNotes, tunes: readonly BarTune[]): readonly Against[] {
   const members = membersByBar(score, tunes);
+  const answer = ANSWER_CROTCHETS * score.ticksPerQuarter;
   return [...groupBy(struck.notes, ({ stretch }) => stretch).values()].flatMap((notes) => {
     const isTune = (note: Struck): boolean => members.get(note.visitIndex)?.has(note.occurrence) === true;
     const tune = notes.filter(isTune);
@@ -47,10 +51,10 @@ export function againstTune(score: Score, struck: StruckNotes, tunes: readonly B
     let current: Struck | undefined;
     return notes.flatMap((note): readonly Against[] => {
       while ((tune[next]?.tick ?? Infinity) <= note.tick) current = tune[next++];
-      if (current === undefined || isTune(note) || current.endTick <= note.tick || !members.has(note.visitIndex)) return [];
+      if (current === undefined || isTune(note) || current.endTick + answer <= note.tick || !members.has(note.visitIndex)) return [];
       const together = current.tick === note.tick;
       if (together && current.hand === note.hand) return [];
-      return [{ note, tune: current, together, over: current.levelled - note.levelled - decayUnits(current, note.onsetS) }];
+      return [{ note, tune: current, together, over: current.levelled - note.levelled - (current.endTick > note.tick ? decayUnits(current, note.onsetS) : 0) }];
     });
   });
 }
