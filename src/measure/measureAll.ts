@@ -3,6 +3,7 @@ import { barFacts } from './barFacts.js';
 import { holdingFacts } from './holdings.js';
 import { levelFacts } from './levels.js';
 import { onsetDeviations } from './onsetDeviation.js';
+import { pedalFacts } from './pedalFacts.js';
 import type { Piece } from './piece.js';
 import { pulseFacts } from './pulse.js';
 import { pulseRuns } from './pulseAcrossWaits.js';
@@ -25,5 +26,5 @@ export function measureAll(piece: MeasuredPiece): Measures {
   const runs = pulseRuns(lines, piece.score.ticksPerQuarter);
   const onsets = onsetDeviations(piece, runs);
   const bars = barFacts(piece, onsets);
-  return { onsets, bars, pulse: pulseFacts(piece, { bars, lines, runs }), holding: holdingFacts(piece, bars), rhythm: rhythmFacts(piece, { onsets, bars }), levels: levelFacts(piece, bars) };
+  return { onsets, bars, pulse: pulseFacts(piece, { bars, lines, runs }), holding: holdingFacts(piece, bars), rhythm: rhythmFacts(piece, { onsets, bars }), levels: levelFacts(piece, bars), pedal: pedalFacts(piece, bars) };
 }

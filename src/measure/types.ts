@@ -1,4 +1,5 @@
 import type { Measured } from '../base/index.js';
+import type { PedalFacts } from './pedalTypes.js';
 import type { PulseFacts } from './pulseTypes.js';
 import type { HoldingFacts } from './holdingTypes.js';
 import type { LevelFacts } from './levelTypes.js';
@@ -59,4 +60,6 @@ export interface Measures {
   readonly rhythm: RhythmFacts;
   /** Loud and soft: dynamics and balance. */
   readonly levels: Measured<LevelFacts>;
+  /** The foot against the harmony, and what the ear gets of it. */
+  readonly pedal: PedalFacts;
 }
