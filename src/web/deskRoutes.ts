@@ -8,6 +8,7 @@ import { fileUpload, type Filed, type FilingResult } from './filing.js';
 import { momentInWords } from './moments.js';
 import { replyTo, type Reply } from './progress.js';
 import { pieceAddress, pupilAddress, recordingAddress, type Room } from './shared.js';
+import { titlesOf } from './titles.js';
 import { readUpload } from './upload.js';
 import { sendPage, type PageParts } from './views.js';
 
@@ -46,10 +47,12 @@ function answer(room: Room, reply: Reply, result: FilingResult): void {
 /** The desk, with what became of files that were just sent. */
 function deskPage(room: Room, given: { readonly filed: readonly Filed[]; readonly status?: number }): PageParts {
   const { store } = room;
+  const titles = titlesOf(room);
   const cameIn = store.recordings().map((recording) => ({
     href: recordingAddress(recording),
     pupil: recording.pupil.name,
     piece: recording.piece.title,
+    apart: titles.get(recording.piece.id)?.apart ?? '',
     line: recording.line,
     comments: recording.comments,
     when: momentInWords(recording.receivedAt, room.now()),
@@ -62,7 +65,7 @@ function deskPage(room: Room, given: { readonly filed: readonly Filed[]; readonl
     filed: given.filed,
     cameIn,
     pupils: store.pupils().map((pupil) => ({ ...pupil, href: pupilAddress(pupil.slug) })),
-    pieces: store.pieces().map((piece) => ({ ...piece, href: pieceAddress(piece.slug) })),
+    pieces: store.pieces().map((piece) => ({ ...piece, apart: titles.get(piece.id)?.apart ?? '', whole: titles.get(piece.id)?.whole ?? piece.title, href: pieceAddress(piece.slug) })),
     invented: store.pupils().some((pupil) => pupil.invented),
   };
 }

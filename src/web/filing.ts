@@ -9,6 +9,7 @@ import { findPiece, readAgainst } from './findPiece.js';
 import { partChoice } from './partChoice.js';
 import type { Tell } from './progress.js';
 import { pieceAddress, pupilAddress, type Room } from './shared.js';
+import { titlesOf } from './titles.js';
 import type { Upload, UploadedFile } from './upload.js';
 
 /** What became of one file. */
@@ -95,7 +96,7 @@ async function fileScore(room: Room, file: IncomingFile, say: (text: string) => 
     const title = score.title.trim() === '' ? file.name.replace(/\.[^.]*$/, '') : score.title;
     const piece = room.store.addPiece({ title: title.slice(0, 200), composer: score.composer, score: file });
     const part = partChoice(score, room.store.scoreOfPiece(piece.id));
-    const text = `Filed as the score of ${piece.title}.${part === null ? '' : ` ${part.text}; its page lets you choose another.`}`;
+    const text = `Filed as the score of ${titlesOf(room).get(piece.id)?.whole ?? piece.title}.${part === null ? '' : ` ${part.text}; its page lets you choose another.`}`;
     return { outcome: { file: file.name, ok: true, text, href: pieceAddress(piece.slug) }, piece };
   } catch (error) {
     return { outcome: refusal(file.name, error), piece: null };

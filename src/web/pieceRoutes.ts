@@ -10,6 +10,7 @@ import { pieceView } from './piecePage.js';
 import { rememberPlaces } from './pieceSystems.js';
 import type { PieceComment } from './pieceTypes.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
+import { titlesOf } from './titles.js';
 import { sendPage } from './views.js';
 import { wholeWidth } from './width.js';
 
@@ -23,9 +24,10 @@ export function pieceRoutes(room: Room): Router {
       next();
       return;
     }
+    const title = titlesOf(room).get(piece.id) ?? { whole: piece.title, apart: '' };
     const recordings = room.store.recordings({ pieceId: piece.id });
     const view = await pieceView({ room, widthPx: wholeWidth(request), file: () => fileOf(room, piece), comments: commentsByBar(room, recordings), placesIn });
-    sendPage(response, { view: 'piece', title: piece.title, piece, page: view, part: await partOf(room, piece), recordings: recordings.map((recording) => lineOf(room, recording)) });
+    sendPage(response, { view: 'piece', title: title.whole, apart: title.apart, piece, page: view, part: await partOf(room, piece), recordings: recordings.map((recording) => lineOf(room, recording)) });
   });
   return router;
 }

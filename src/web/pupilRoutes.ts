@@ -5,6 +5,7 @@
 import { Router } from 'express';
 import { momentInWords } from './moments.js';
 import { pieceAddress, recordingAddress, type Room } from './shared.js';
+import { titlesOf } from './titles.js';
 import { sendPage } from './views.js';
 
 /** A pupil's page: pieces in hand, each with its recordings, newest first. */
@@ -16,9 +17,11 @@ export function pupilRoutes(room: Room): Router {
       next();
       return;
     }
+    const titles = titlesOf(room);
     const recordings = room.store.recordings({ pupilId: pupil.id });
     const pieces = [...new Map(recordings.map(({ piece }) => [piece.id, piece])).values()].map((piece) => ({
       title: piece.title,
+      apart: titles.get(piece.id)?.apart ?? '',
       href: pieceAddress(piece.slug),
       recordings: recordings.filter((recording) => recording.piece.id === piece.id).map((recording) => ({
         href: recordingAddress(recording),
