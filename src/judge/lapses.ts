@@ -13,6 +13,10 @@ export interface LapseRule {
   readonly share: number;
 }
 
+/** So many (>=), and such a share (>=) of all that a hand does in a piece, are its habit, however far apart they stand. Our own rule. */
+const HABIT_LEAST = 4;
+const HABIT_SHARE = 0.4;
+
 /** A bar in which something was done badly. */
 export interface Lapse<T extends Trial> {
   readonly bar: BarFacts;
@@ -21,14 +25,14 @@ export interface Lapse<T extends Trial> {
 }
 
 /**
- * The visits to bars in which something was done badly often enough to be heard as one thing. What crosses a bar line counts
- * together, so that a figure over two bars is not missed.
+ * The visits to bars in which something was done badly often enough to be heard as one thing: there, or all through the piece. What
+ * crosses a bar line counts together, so that a figure over two bars is not missed.
  * @param trials of one hand, in order of time
- * @param also asked of all trials in the bar or pair of bars besides the rule
+ * @param also asked of all trials in the bar, the pair of bars or the piece, besides the rule
  */
 export function lapses<T extends Trial>(trials: readonly T[], rule: LapseRule, also: (window: readonly T[]) => boolean = () => true): readonly Lapse<T>[] {
   const bars = [...groupBy(trials, ({ bar }) => bar)];
-  const flagged = new Set<BarFacts>();
+  const flagged = new Set(isHabit(trials) && also(trials) ? bars.map(([bar]) => bar) : []);
   bars.forEach(([bar, own], place) => {
     const next = bars[place + 1];
     const together = next !== undefined && follows(bar, next[0]) ? [...own, ...next[1]] : own;
@@ -39,6 +43,11 @@ export function lapses<T extends Trial>(trials: readonly T[], rule: LapseRule, a
     const bad = all.filter((trial) => trial.bad);
     return flagged.has(bar) && bad.length > 0 ? [{ bar, bad, all }] : [];
   });
+}
+
+/** True where things are done badly in so many places of the piece that it is the player's way. */
+export function isHabit(trials: readonly Trial[]): boolean {
+  return isLapse(trials, { least: HABIT_LEAST, share: HABIT_SHARE });
 }
 
 /** True where one visit comes straight after the other. */

@@ -12,10 +12,10 @@ import { heldFinding, percent, type HeldGround, type HeldNote } from './heldNote
 import type { Finding } from './types.js';
 
 /** A rest is filled where a key stays down through this share of it (>=) … */
-export const FILLED_SHARE = 0.6;
+export const FILLED_SHARE = 0.5;
 
 /** … and at least this long (>=), seconds. Our own rules: longer than any overlap that legato asks. */
-export const FILLED_S = 0.25;
+export const FILLED_S = 0.2;
 
 /** Shortest rest (>=) that is looked at, crotchets: a quaver. */
 export const LEAST_REST_CROTCHETS = 0.5;
@@ -25,6 +25,9 @@ export const LEAST_GENERAL_CROTCHETS = 1;
 
 /** The same in seconds. */
 export const LEAST_GENERAL_S = 0.5;
+
+/** How sure the program is that a pedal in a general rest is no choice of the player. Our own rule. */
+const PEDAL_CONFIDENCE = 0.7;
 
 /** A rest with the note that should have ended before it. */
 interface Rest extends SilenceFacts {
@@ -79,6 +82,6 @@ function pedalFinding(ground: HeldGround, { before, soundS, fromS, toS }: Rest):
   const share = soundS / (toS - fromS);
   return heldFinding(ground, {
     aspect: 'lengths', kind: 'pedalInRest', hand: null, bar: before.bar, notes: [before], value: percent(share), unit: '%', threshold: percent(FILLED_SHARE),
-    ratio: share / FILLED_SHARE, confidence: 1,
+    ratio: share / FILLED_SHARE, confidence: PEDAL_CONFIDENCE,
   });
 }

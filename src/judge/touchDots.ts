@@ -25,7 +25,7 @@ export const DOT_SLOW_S = 0.8;
 export const DOT_ALWAYS_SHORT_S = 0.1;
 
 /** So many long dots of so many are heard as one thing. Our own rule. */
-const RULE: LapseRule = { least: 2, share: 0.5 };
+const RULE: LapseRule = { least: 3, share: 0.5 };
 
 /** One chord with dots, played without pedal. */
 export interface Dot {

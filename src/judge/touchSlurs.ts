@@ -17,8 +17,8 @@ import type { Finding } from './types.js';
 /** From this share (>=) of the way to the next note on a silence breaks the line. Our own rule: a third; what is left is still no portato. */
 export const BROKEN_SHARE = 1 / 3;
 
-/** No gap below this (<) breaks a line, seconds: twice what passes as legato. */
-export const BROKEN_GAP_S = 2 * JOINED_GAP_S;
+/** No gap below this (<) breaks a line, seconds: three times what passes as legato. */
+export const BROKEN_GAP_S = 3 * JOINED_GAP_S;
 
 /** Notes that follow within less (<) than this are too quick for their gaps to be heard, seconds. Our own rule. */
 const LEAST_INTERVAL_S = 0.1;

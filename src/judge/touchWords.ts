@@ -1,4 +1,5 @@
 /** Touch in words: where, what was heard, what to do. */
+import { isHabit } from './lapses.js';
 import type { Untold } from './merge.js';
 import { whereInWords } from './placeWords.js';
 import type { Dot } from './touchDots.js';
@@ -21,28 +22,39 @@ interface Heard {
 export function tellTouch(input: JudgeInput, untold: Untold, { dots, joins }: Heard): Told {
   const where = whereInWords(input, untold.hand, untold.places);
   const hand = untold.hand ?? 'right';
-  const all = (some: readonly (Dot | SlurJoin)[]): boolean => badShare(some.filter((one) => one.hand === hand)) >= THROUGHOUT;
+  const own = <T extends Dot | SlurJoin>(some: readonly T[]): readonly T[] => some.filter((one) => one.hand === hand);
   switch (untold.kind) {
-    case 'staccatoLong': return all(dots)
-      ? { text: `${sentence(hand)}: the dots last nearly their full length, most of all in ${lowered(input, untold)}.`, advice: `Short ${hand} hand alone: off the key as soon as it sounds.` }
-      : { text: `${where}: the dots last nearly their full length; elsewhere they are short.`, advice: 'Match them to the ones that are short.' };
-    case 'slurBroken': return all(joins)
-      ? { text: `${sentence(hand)}: the notes under the slurs are detached, most of all in ${lowered(input, untold)}.`, advice: 'Let each key up only when the next is down; slowly, and listen across.' }
-      : { text: `${where}: the notes under the slur are detached.`, advice: 'Let each key up only when the next is down.' };
+    case 'staccatoLong': return tellDots(own(dots), { where, hand });
+    case 'slurBroken': return tellSlurs(own(joins), { where, hand });
     case 'slurEndJoined': return { text: `${where}: the two-note slurs run on into what follows.`, advice: 'Down on the first, up with the second: let the wrist lift it off.' };
     default: return { text: `${sentence(hand)}: the long chords are let go after ${untold.measured.value <= LESS_THAN_HALF ? 'less than half' : 'about half'} of their length.`, advice: 'Stay on the keys until the next chord, and move late and close to them.' };
   }
 }
 
+/** Where it is, and which hand. */
+interface Spot {
+  readonly where: string;
+  readonly hand: string;
+}
+
+/** Dots that are long: all of them, now and then, or in one place. */
+function tellDots(dots: readonly Dot[], { where, hand }: Spot): Told {
+  const long = 'the dots last nearly their full length';
+  if (badShare(dots) >= THROUGHOUT) return { text: `${where}: ${long}.`, advice: `Short ${hand} hand alone: off the key as soon as it sounds.` };
+  if (isHabit(dots)) return { text: `${where}: ${long}; others are short.`, advice: 'One touch for all of them: off the key as soon as it sounds.' };
+  return { text: `${where}: ${long}; elsewhere they are short.`, advice: 'Match them to the ones that are short.' };
+}
+
+/** Lines under slurs that are broken: all of them, or in one place. */
+function tellSlurs(joins: readonly SlurJoin[], { where, hand }: Spot): Told {
+  const broken = 'the notes under the slurs are detached';
+  if (badShare(joins) >= THROUGHOUT) return { text: `${where}: ${broken}.`, advice: `Let each key up only when the next is down; ${hand} hand alone, slowly, and listen across.` };
+  return { text: `${where}: ${broken}; elsewhere they are joined.`, advice: 'Let each key up only when the next is down.' };
+}
+
 /** "Left hand". */
 function sentence(hand: string): string {
   return `${hand.charAt(0).toUpperCase()}${hand.slice(1)} hand`;
-}
-
-/** The places inside a sentence. */
-function lowered(input: JudgeInput, { places }: Untold): string {
-  const where = whereInWords(input, null, places);
-  return where.charAt(0).toLowerCase() + where.slice(1);
 }
 
 /** Share that was done badly. */

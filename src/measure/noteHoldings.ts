@@ -43,6 +43,8 @@ interface Ground {
 interface Ends {
   readonly releaseS: number;
   readonly soundEndS: number;
+  /** When the key was struck again without a written note; infinite where it was not. */
+  readonly againS: number;
 }
 
 /**
@@ -66,13 +68,15 @@ export function noteHoldings(piece: Piece): readonly NoteHolding[] {
 function endsOf({ recording, alignment }: Piece): ReadonlyMap<number, Ends> {
   const soundEndS = soundEnds(recording, PEDAL_LINGERS);
   const unwritten = new Set(alignment.added.flatMap(({ note, instead }) => (instead ? [] : [note])));
+  const extra = new Set([...unwritten, ...alignment.ornaments.map(({ note }) => note)]);
   const open = new Map<number, number>();
   const ends = new Map<number, Ends>();
   for (const { index, pitch, onsetS, releaseS } of recording.notes) {
     const before = open.get(pitch);
     const earlier = before === undefined ? undefined : ends.get(before);
     const bounced = before !== undefined && earlier !== undefined && unwritten.has(index) && onsetS - earlier.releaseS <= BOUNCE_S;
-    ends.set(bounced ? before : index, { releaseS, soundEndS: soundEndS[index] ?? releaseS });
+    if (earlier !== undefined && before !== undefined && !bounced && extra.has(index)) ends.set(before, { ...earlier, againS: onsetS });
+    ends.set(bounced ? before : index, { releaseS, soundEndS: soundEndS[index] ?? releaseS, againS: Infinity });
     if (!bounced) open.set(pitch, index);
   }
   return ends;
@@ -113,7 +117,8 @@ function lengthOf(ground: Ground, pair: Pair): Measured<NoteLength> {
   const dueS = momentsOfStretch(moments, pair.stretch)(endTick, handOf(occurrence));
   if (dueS === null) return notMeasured('too little is played after it to tell when its end was due');
   if (dueS - onsetS < LEAST_INTERVAL_S) return notMeasured('what should follow it was played before it');
-  const { releaseS, soundEndS } = endsAt(ground, pair);
+  const { releaseS, soundEndS, againS } = endsAt(ground, pair);
+  if (againS < dueS) return notMeasured('its key was struck again before its end was due');
   return measured({ writtenS: dueS - onsetS, keyS: releaseS - onsetS, soundS: soundEndS - onsetS });
 }
 
