@@ -38,6 +38,9 @@ const FIRST_BEAT_PX = 12;
 /** The same for the first bar of a system, after clef and signatures, where no head tells it, px. */
 const AFTER_CLEF_PX = 84;
 
+/** Room that a clef takes at least, px: no beat stands over it. */
+const CLEF_PX = 36;
+
 /** Places of one system. */
 export function tickPlaces(system: EngravedSystem, score: Pick<Score, 'bars' | 'notes'>, headTicks: ReadonlyMap<string, number>): TickPlaces {
   const heads = headAnchors(system, headTicks);
@@ -90,7 +93,7 @@ function placedBar(bar: EngravedBar, written: { readonly startTick: number; read
 function startAfterClef(bar: EngravedBar, first: Anchor | undefined, { startTick, lengthTicks }: { readonly startTick: number; readonly lengthTicks: number }): number {
   if (first === undefined) return Math.min(bar.left + AFTER_CLEF_PX, (bar.left + bar.right) / 2);
   const perTick = (bar.right - first.x) / Math.max(1, startTick + lengthTicks - first.tick);
-  return Math.max(bar.left + FIRST_BEAT_PX, first.x - (first.tick - startTick) * perTick);
+  return Math.max(Math.min(bar.left + CLEF_PX, first.x), first.x - (first.tick - startTick) * perTick);
 }
 
 /** Between the moments beside it. */

@@ -40,6 +40,18 @@ describe('where written moments stand', () => {
     expect(tickPlaces(systemOf([[12, 212]], [{ id: 'a', x: 132, y: 40 }]), score, headTicks(score)).at(0)).toBeCloseTo(52, 9);
   });
 
+  it('lets no beat stand over the clef where the first head comes late and close to the bar line', () => {
+    // a head on the last tick, 20 px before the bar line (192): three ticks back is 132
+    const at = (x: number): number => {
+      const score = scoreOf(1, { a: 3 });
+      return tickPlaces(systemOf([[12, 212]], [{ id: 'a', x, y: 40 }]), score, headTicks(score)).at(0);
+    };
+    expect(at(192)).toBeCloseTo(132, 9);
+    // 70 px before it: 142 less three times 70 would lie left of the page
+    expect(at(142)).toBe(48);
+    expect(at(40)).toBe(40);
+  });
+
   it('keeps within the bar where a bar is empty or too short for its rest', () => {
     const score = scoreOf(2, {});
     const places = tickPlaces(systemOf([[12, 52], [52, 58]], []), score, headTicks(score));
