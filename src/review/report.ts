@@ -1,8 +1,9 @@
 /** The review as it goes out as JSON: printed bar numbers as text, seconds to four decimals. */
+import { measured, type Measured } from '../base/index.js';
 import { ASPECTS, type Aspect, type AspectJudgement, type Evidence, type FoundPlace, type JudgeInput, type Observation } from '../judge/index.js';
 import { makeReview } from './makeReview.js';
 import type { PurposeFound, ReviewOptions } from './types.js';
-import type { BarFacts } from '../measure/index.js';
+import type { BarFacts, BarLevel, LevelFacts } from '../measure/index.js';
 import type { Score } from '../score/index.js';
 
 /** First and last printed bar number. */
@@ -38,7 +39,7 @@ type ReportedAspect =
 export interface ReviewReport {
   readonly format: 'barwise-review/1';
   readonly route: readonly (ReportedPlace & { readonly startS: number; readonly endS: number })[];
-  readonly bars: readonly (Omit<BarFacts, 'visitIndex' | 'barIndex' | 'number'> & { readonly bar: string })[];
+  readonly bars: readonly (Omit<BarFacts, 'visitIndex' | 'barIndex' | 'number'> & { readonly bar: string; readonly levels: Measured<BarLevel> })[];
   readonly observations: readonly ReportedObservation[];
   readonly aspects: Readonly<Partial<Record<Aspect, ReportedAspect>>>;
   readonly purpose: PurposeFound;
@@ -60,7 +61,7 @@ export function reviewReport(input: JudgeInput, options: ReviewOptions = {}): Re
     route: alignment.route.map(({ fromVisit, toVisit, attempt, startS, endS }) => ({
       bars: [barOfVisit(score, fromVisit), barOfVisit(score, toVisit)], pass: score.order[fromVisit]?.pass ?? 1, attempt, startS: rounded(startS), endS: rounded(endS),
     })),
-    bars: measures.bars.map(barOf),
+    bars: measures.bars.map((facts, i) => ({ ...barOf(facts), levels: levelsOf(measures.levels, i) })),
     observations: observations.map((one) => observationOf(score, one)),
     aspects: Object.fromEntries(ASPECTS.map((aspect) => [aspect, aspectOf(aspects.find((one) => one.aspect === aspect))])),
     purpose,
@@ -71,9 +72,24 @@ export function reviewReport(input: JudgeInput, options: ReviewOptions = {}): Re
 }
 
 /** The facts of one visit to a bar. */
-function barOf(facts: BarFacts): ReviewReport['bars'][number] {
+function barOf(facts: BarFacts): Omit<ReviewReport['bars'][number], 'levels'> {
   const { number, pass, attempt, stretch, startS, endS, played, wrong, missed, added, tempo, right, left } = facts;
   return { bar: number, pass, attempt, stretch, startS: rounded(startS), endS: rounded(endS), played, wrong, missed, added, tempo, right, left };
+}
+
+/** Levels of one visit, velocity units and decibels to a tenth, ranks to a hundredth. */
+function levelsOf(levels: Measured<LevelFacts>, place: number): Measured<BarLevel> {
+  if (!levels.measured) return levels;
+  const bar = levels.value.bars[place];
+  if (bar === undefined) throw new RangeError(`no levels of visit ${place}`);
+  const hand = (one: BarLevel['right']): BarLevel['right'] => (one.measured ? measured({ notes: one.value.notes, velocity: toTenths(one.value.velocity), rank: Math.round(one.value.rank * 100) / 100, levelDb: toTenths(one.value.levelDb) }) : one);
+  const number = (one: Measured<number>): Measured<number> => (one.measured ? measured(toTenths(one.value)) : one);
+  return measured({ right: hand(bar.right), left: hand(bar.left), heardDb: number(bar.heardDb), tuneOver: number(bar.tuneOver) });
+}
+
+/** One decimal. */
+function toTenths(value: number): number {
+  return Math.round(value * 10) / 10;
 }
 
 /** Printed number of a visited bar. */
