@@ -7,6 +7,7 @@
  * phrase have their own say. A sforzando softer than its neighbours, or no louder where that is the habit.
  */
 import { median } from 'simple-statistics';
+import { groupBy } from '../base/index.js';
 import { HANDS, type AccentPlayed, type HairpinPlayed, type LevelChange } from '../measure/index.js';
 import { HEARD_UNITS, levelFinding, type LevelGround } from './levelGround.js';
 import type { Finding } from './types.js';
@@ -55,7 +56,7 @@ export function markFindings(ground: LevelGround): readonly Finding[] {
   const { changes, hairpins, accents } = ground.facts;
   const usual = usualStep(changes);
   const long = hairpins.filter((pin) => barsLong(ground, pin) >= LEAST_HAIRPIN_BARS);
-  const shortest = isHabit(long.map(flat)) ? LEAST_HAIRPIN_BARS : LONG_HAIRPIN_BARS;
+  const shortest = isHabit(byMark(long).map((tries) => tries.every(flat))) ? LEAST_HAIRPIN_BARS : LONG_HAIRPIN_BARS;
   const sforzati = accents.filter(({ kind }) => kind === 'sforzando');
   return [
     ...changes.flatMap((change) => changeNotMade(ground, change, usual)),
@@ -71,6 +72,11 @@ export function markFindings(ground: LevelGround): readonly Finding[] {
 /** True where a fault is the rule. */
 function isHabit(faults: readonly boolean[]): boolean {
   return faults.length >= HABIT_MARKS && faults.filter((fault) => fault).length >= HABIT_SHARE * faults.length;
+}
+
+/** Hairpins as written, each with every time it was played: one place played flat twice is one. */
+function byMark(hairpins: readonly HairpinPlayed[]): readonly (readonly HairpinPlayed[])[] {
+  return [...groupBy(hairpins, ({ tick, hand }) => `${tick} ${hand ?? ''}`).values()];
 }
 
 /** True for a hairpin over which nothing is heard to happen. */
