@@ -126,6 +126,11 @@ function settleWrongNotes(parts: Parts, r: number, found: { stretches: readonly 
   return { missed: missed.sort((a, b) => a.occurrence - b.occurrence), added };
 }
 
+/** Adds items to a list one by one: a call with all of them as arguments overflows the stack in long recordings. */
+function addAll<T>(list: T[], items: readonly T[]): void {
+  for (const item of items) list.push(item);
+}
+
 /** Puts the parts of an alignment together in time order. */
 export function assemble(parts: Parts): Alignment {
   const { score, presses, slots } = parts;
@@ -139,13 +144,13 @@ export function assemble(parts: Parts): Alignment {
   const ornaments: OrnamentNote[] = [];
   parts.runs.forEach((run, r) => {
     const stretches = stretchesOf(score, run, presses, route.length);
-    route.push(...stretches);
-    pairs.push(...pairsOf(score, run, stretches));
-    ornaments.push(...run.paired.ornaments.map(({ press, occurrence }) => ({ occurrence, note: press, stretch: stretchAt(score, stretches, occurrence) })));
+    addAll(route, stretches);
+    addAll(pairs, pairsOf(score, run, stretches));
+    addAll(ornaments, run.paired.ornaments.map(({ press, occurrence }) => ({ occurrence, note: press, stretch: stretchAt(score, stretches, occurrence) })));
     const strays = nameLeftovers(score, slots, run.paired, { presses, free: free[r] ?? [] }).map((leftover) => addedOf(leftover, stretches, presses[leftover.press]?.onsetS ?? 0));
     const settled = settleWrongNotes(parts, r, { stretches, missed: missedOf(parts, r, stretches, byVisit), added: strays });
-    missed.push(...settled.missed);
-    added.push(...settled.added);
+    addAll(missed, settled.missed);
+    addAll(added, settled.added);
   });
   const kinds = new Set(route.map((stretch) => stretch.hands));
   const [hands = 'both'] = kinds;

@@ -25,7 +25,7 @@ export function emptyFirstBeats(context: BeatContext): readonly BeatPlace[] {
     // before the piece's first note there is no beat to lose
     const opens = sounding === 0;
     sounding = struck.reduce((end, event) => Math.max(end, event.endTick), sounding);
-    const first = Math.min(...struck.map((event) => event.onsetTick));
+    const first = struck.reduce((earliest, event) => Math.min(earliest, event.onsetTick), Infinity);
     if (!regular || opens || leadTicks > 0 || struck.length === 0 || first === bar.startTick) return [];
     return [{ ...spotAt(context, { barIndex: bar.index, tick: bar.startTick, hand: 'both' }), kind: 'emptyFirstBeat', cause }];
   });

@@ -85,11 +85,11 @@ function choose(base: readonly number[], { given, lines, returns, sources }: Cho
   order.sort((a, b) => Number(lines.has(b.bar)) - Number(lines.has(a.bar)) || b.weight - a.weight || a.bar - b.bar);
   const taken = [...given];
   for (const { bar, weight } of order) {
-    const nearest = Math.min(...taken.map((other) => Math.abs(other - bar)));
+    const nearest = taken.reduce((least, other) => Math.min(least, Math.abs(other - bar)), Infinity);
     const left = base.length - bar;
     const usual = Math.min(nearest, left) >= USUAL_BARS || weight >= THRESHOLD + SHORT_CHARGE;
     const enough = nearest >= LEAST_APART && (lines.has(bar) ? left >= LEAST_AT_END : left >= LEAST_APART && usual);
-    if (enough && bar > Math.min(...given)) taken.push(bar);
+    if (enough && given.some((other) => bar > other)) taken.push(bar);
   }
   return taken.sort((a, b) => a - b);
 }
@@ -139,7 +139,7 @@ function returnWeight({ source, target, length, share, shift }: Return): number 
 
 /** Eight or four bars after the last double bar (or the beginning), or multiples. */
 function regularity(score: Score, bar: number, { first, lines }: { readonly first: number; readonly lines: ReadonlySet<number> }): number {
-  const last = Math.max(first, ...[...lines].filter((line) => line < bar));
+  const last = [...lines].reduce((latest, line) => (line < bar ? Math.max(latest, line) : latest), first);
   const distance = score.bars.slice(last, bar).filter((each) => !each.implicit).length;
   if (bar <= last || distance === 0) return 0;
   if (distance % 8 === 0) return EIGHT_BARS;

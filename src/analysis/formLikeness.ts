@@ -70,14 +70,13 @@ export function commonRoots(first: readonly (number | null)[], second: readonly 
 
 /** No shift first, so that it wins a tie; then octaves; then tune on tune and bass on bass. */
 function shiftsToTry(first: BarContent, second: BarContent): readonly number[] {
-  const [tune, bass] = [firstDifference(first.tune, second.tune), firstDifference(first.left, second.left)];
-  return [...new Set([0, 12, -12, ...tune, ...bass])];
+  const shifts = [0, 12, -12];
+  for (const one of [firstDifference(first.tune, second.tune), firstDifference(first.left, second.left)]) if (!shifts.includes(one)) shifts.push(one);
+  return shifts;
 }
 
-/** Semitones between the first notes of two lines that begin at the same offset. */
-function firstDifference(first: readonly number[], second: readonly number[]): readonly number[] {
-  const [a, b] = [first[0], second[0]];
-  if (a === undefined || b === undefined) return [];
-  const difference = b - a;
-  return Math.abs(difference) < 64 ? [difference] : [];
+/** Semitones between the first notes of two lines that begin at the same offset; 0 where they do not. */
+function firstDifference(first: readonly number[], second: readonly number[]): number {
+  const difference = (second[0] ?? Infinity) - (first[0] ?? Infinity);
+  return Math.abs(difference) < 64 ? difference : 0;
 }

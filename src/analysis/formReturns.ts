@@ -37,8 +37,7 @@ const MOST_BARS = 1200;
 /** All returns, longest first, then by likeness. */
 export function findReturns(bars: readonly BarContent[]): readonly Return[] {
   if (bars.length > MOST_BARS) return [];
-  const found: Return[] = [];
-  for (let lag = 1; lag < bars.length; lag++) found.push(...alongLag(bars, lag));
+  const found = bars.flatMap((_, lag) => (lag === 0 ? [] : alongLag(bars, lag)));
   return found.sort((a, b) => b.length - a.length || b.share - a.share || a.target - b.target);
 }
 

@@ -70,7 +70,7 @@ function stretchesOf(score: Score, starts: readonly number[]): readonly Stretch[
 /** Bars of a stretch as they sound the last time through: of several endings only the last. */
 export function soundingBars(score: Score, { fromBar, toBar }: Stretch): readonly number[] {
   const bars = score.bars.slice(fromBar, toBar + 1);
-  const lastEnding = Math.max(0, ...bars.flatMap((bar) => bar.endings));
+  const lastEnding = bars.flatMap((bar) => bar.endings).reduce((last, ending) => Math.max(last, ending), 0);
   return bars.filter((bar) => bar.endings.length === 0 || bar.endings.includes(lastEnding)).map((bar) => bar.index);
 }
 
@@ -196,7 +196,7 @@ function assemble(material: FormMaterial, { stretches, models, roles }: Plan): r
     const second = soundingBars(score, stretch);
     const kin = sections.filter((section) => section.index === model || (model !== null && section.returnOf === model));
     const twin = kin.find((section) => isExact(bars, { first: soundingBars(score, section), second }));
-    const variant = model === null ? 0 : (twin?.variant ?? 1 + Math.max(0, ...kin.map((section) => section.variant)));
+    const variant = model === null ? 0 : (twin?.variant ?? 1 + mostVaried(kin));
     const first = model === null ? undefined : stretches[model];
     const changes: readonly Change[] = first === undefined || twin?.variant === 0 ? [] : changesOf(bars, { first: soundingBars(score, first), second });
     const letter = role === 'section' ? (kin[0]?.letter ?? nextLetter(sections)) : '';
@@ -205,13 +205,18 @@ function assemble(material: FormMaterial, { stretches, models, roles }: Plan): r
   return sections.map((section) => ({ ...section, name: nameOf(section, sections) }));
 }
 
+/** The highest number of a version among some sections. */
+function mostVaried(sections: readonly Section[]): number {
+  return sections.reduce((most, section) => Math.max(most, section.variant), 0);
+}
+
 /** Letters take up to so many strokes; of more versions each has a number. */
 const MOST_STROKES = 3;
 
 /** "A", "A'", "A4", "coda". */
 function nameOf({ role, letter, variant }: Section, sections: readonly Section[]): string {
   if (role !== 'section') return role;
-  const versions = Math.max(...sections.filter((other) => other.letter === letter).map((other) => other.variant));
+  const versions = mostVaried(sections.filter((other) => other.letter === letter));
   if (variant === 0) return letter;
   return versions > MOST_STROKES ? `${letter}${variant + 1}` : letter + "'".repeat(variant);
 }

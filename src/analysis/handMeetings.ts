@@ -34,8 +34,8 @@ export function meetings(context: HandContext): readonly HandPlace[] {
 
 /** The crossing at a moment. */
 function crossing(down: Down, struck: readonly HandEvent[], homes: Readonly<Record<OneHand, number>>): readonly HandPlace[] {
-  const lowestRight = Math.min(...down.right.map((one) => one.midi));
-  const highestLeft = Math.max(...down.left.map((one) => one.midi));
+  const lowestRight = down.right.reduce((low, one) => Math.min(low, one.midi), Infinity);
+  const highestLeft = down.left.reduce((high, one) => Math.max(high, one.midi), -Infinity);
   const semitones = highestLeft - lowestRight;
   const beyond = struck.find((event) => (event.hand === 'left' ? event.high > lowestRight : event.low < highestLeft));
   if (beyond === undefined || !Number.isFinite(semitones) || semitones <= 0) return [];

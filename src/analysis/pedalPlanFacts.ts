@@ -8,7 +8,7 @@
  */
 import type { Harmony, HarmonyAnalysis } from '../harmony/index.js';
 import { beatTicks, type Score } from '../score/index.js';
-import { beginningIn, type Sound } from './sounds.js';
+import { beginningIn, firstFrom, type Sound } from './sounds.js';
 
 /** What is known of the writing under one harmony. */
 export interface HarmonyFacts {
@@ -50,15 +50,19 @@ const HIGH = 84;
 /** What the questions need besides the notes. */
 interface FactsGround {
   readonly sounds: readonly Sound[];
+  /** For every sound the latest end of it and all before it. */
+  readonly reached: readonly number[];
   readonly ticksPerQuarter: number;
   readonly beat: number;
 }
 
 /** The facts of every harmony. */
 export function harmonyFacts(score: Score, { harmonies }: Pick<HarmonyAnalysis, 'harmonies'>, sounds: readonly Sound[]): readonly HarmonyFacts[] {
+  const reached: number[] = [];
+  for (const sound of sounds) reached.push(Math.max(reached[reached.length - 1] ?? 0, sound.toTick));
   return harmonies.map((harmony) => {
     const bar = score.bars[harmony.barIndex];
-    return factsOf(harmony, { sounds, ticksPerQuarter: score.ticksPerQuarter, beat: bar === undefined ? score.ticksPerQuarter : beatTicks(score, bar) });
+    return factsOf(harmony, { sounds, reached, ticksPerQuarter: score.ticksPerQuarter, beat: bar === undefined ? score.ticksPerQuarter : beatTicks(score, bar) });
   });
 }
 
@@ -134,11 +138,9 @@ function hasLowRun(sounds: readonly Sound[], ticksPerQuarter: number): boolean {
 }
 
 /** Where a general rest of a beat or more begins that lasts to the harmony's end. */
-function silence({ sounds, beat }: FactsGround, { fromTick, toTick }: Harmony): number | null {
-  const near = sounds.filter((sound) => sound.fromTick < toTick && sound.toTick > fromTick - beat);
-  if (near.length === 0) return null;
-  const end = Math.max(...near.map((sound) => sound.toTick));
-  return end >= fromTick && toTick - end >= beat ? end : null;
+function silence({ sounds, reached, beat }: FactsGround, { fromTick, toTick }: Harmony): number | null {
+  const end = reached[firstFrom(sounds, toTick) - 1];
+  return end !== undefined && end >= fromTick && toTick - end >= beat ? end : null;
 }
 
 /** The lowest of some sounds; of several the first. */

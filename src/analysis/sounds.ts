@@ -53,6 +53,6 @@ export function beginningIn(sounds: readonly Sound[], fromTick: number, toTick: 
 }
 
 /** Place of the first sound that begins at or after a tick. */
-function firstFrom(sounds: readonly Sound[], tick: number): number {
+export function firstFrom(sounds: readonly Sound[], tick: number): number {
   return firstIndex(sounds.length, (i) => (sounds[i]?.fromTick ?? 0) >= tick);
 }

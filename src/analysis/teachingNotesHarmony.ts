@@ -160,7 +160,13 @@ function phraseCadences({ score, harmony, form }: NotesGround, kind: CadenceKind
   // a plagal turn is a cadence where something ends
   const closes = (bar: number): boolean => score.bars.length - bar <= CLOSING_BARS || form.sections.some((section) => section.toBar - bar <= 1 && section.toBar >= bar);
   const ends = new Set(form.phrases.map((phrase) => phrase.to.tick));
-  return harmony.cadences.filter((cadence) => cadence.kind === kind && ends.has(cadence.tick) && isPlain(harmony.harmonies, cadence) && (kind !== 'plagal' || closes(cadence.barIndex)));
+  return harmony.cadences.filter((cadence) => cadence.kind === kind && ends.has(cadence.tick) && isPlain(harmony.harmonies, cadence) && (kind !== 'plagal' || (closes(cadence.barIndex) && isLong(score, harmony.harmonies, cadence))));
+}
+
+/** Whether the harmony before a cadence lasts half a bar or more: a shorter subdominant is a turn of the tonic. */
+function isLong(score: Score, harmonies: readonly Harmony[], { tick, barIndex }: Cadence): boolean {
+  const before = harmonies[harmonies.findIndex((one) => one.fromTick === tick) - 1];
+  return before !== undefined && 2 * (before.toTick - before.fromTick) >= (score.bars[barIndex]?.nominalTicks ?? 0);
 }
 
 /** Whether a cadence is beyond dispute: a perfect one has its dominant in root position, too, an interrupted one a plain triad. */

@@ -78,7 +78,8 @@ function leftBasses(ground: NotesGround): readonly Candidate[] {
 function extremes({ score, language }: NotesGround): readonly Candidate[] {
   const marks = score.directions.filter((mark) => mark.kind === 'dynamics' && LOUDNESS.includes(mark.text));
   const ranks = marks.map((mark) => LOUDNESS.indexOf(mark.text));
-  const [softest, loudest] = [Math.min(...ranks), Math.max(...ranks)];
+  const softest = ranks.reduce((least, rank) => Math.min(least, rank), Infinity);
+  const loudest = ranks.reduce((most, rank) => Math.max(most, rank), -Infinity);
   if (marks.length < 3 || softest === loudest) return [];
   const at = (rank: number): readonly BarSpan[] => [...new Set(marks.filter((mark) => mark.text === LOUDNESS[rank]).map((mark) => mark.barIndex))].map((bar) => ({ fromBar: bar, toBar: bar }));
   const [loud, soft] = [at(loudest), at(softest)];

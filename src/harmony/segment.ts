@@ -6,10 +6,11 @@
  * Source: Pardo and Birmingham 2002 (segments and templates by dynamic programming); the charges are our own.
  * What it does not tell: names. A harmony longer than LONGEST_CELLS comes in pieces, which are joined here.
  */
+import { bassPlace, chordFit, fillTable, TABLE_SIZE, type SpanSounds } from './chordFit.js';
 import type { Evidence } from './evidence.js';
 import { allChordCharges, isSixFour, motionTable } from './expectations.js';
 import { CHORD_COUNT, CHORDS } from './templates.js';
-import { ABSENT, ABSENT_MARKED_FIFTH, ABSENT_SIX_FOUR, AWAY, BASS, BASS_FOREIGN, CHANGE, CHANGE_OVER_LEFT_BASS, CHANGE_UNACCOMPANIED, FOUR_NOTE_SHARE, HELD_BASS_SHARE, KEY_WEIGHT, LONGEST_CELLS, MOTION_WEIGHT, SIX_FOUR_BASS } from './weights.js';
+import { CHANGE, CHANGE_OVER_LEFT_BASS, CHANGE_UNACCOMPANIED, KEY_WEIGHT, LONGEST_CELLS, MOTION_WEIGHT } from './weights.js';
 
 /** A chord over cells [fromCell, toCell). */
 export interface Segment {
@@ -30,6 +31,10 @@ interface Search {
   /** Where that segment began, and the chord before it (-1 at the start). */
   readonly began: Int32Array;
   readonly before: Int16Array;
+  /** Working space for the span in hand: its sounds, what they give to members of chords, its bass by length in cells. */
+  readonly sounds: SpanSounds;
+  readonly table: Float64Array;
+  readonly basses: Uint8Array;
 }
 
 /** The best segments for evidence and a key (number) for every cell. */
@@ -43,6 +48,9 @@ export function segmentHarmony(evidence: Evidence, keyOfCell: readonly number[])
     best: new Float64Array(rows * CHORD_COUNT).fill(-Infinity),
     began: new Int32Array(rows * CHORD_COUNT),
     before: new Int16Array(rows * CHORD_COUNT).fill(-1),
+    sounds: { gain: new Float64Array(12), present: new Float64Array(12), away: new Float64Array(12) },
+    table: new Float64Array(TABLE_SIZE),
+    basses: new Uint8Array(LONGEST_CELLS),
   };
   for (let cell = 0; cell < evidence.cells.length; cell += 1) openAt(search, cell);
   return withoutUpbeats(joined(traceBack(search)), evidence);
@@ -50,31 +58,17 @@ export function segmentHarmony(evidence: Evidence, keyOfCell: readonly number[])
 
 /** Extends every segment that can open at a cell. */
 function openAt(search: Search, cell: number): void {
-  const { evidence, best, began, before } = search;
-  const count = CHORD_COUNT;
+  const { evidence, best, began, before, sounds, table, basses } = search;
   const entry = entriesAt(search, cell);
-  const span = new Float64Array(12);
-  const present = new Float64Array(12);
-  const away = new Float64Array(12);
-  // the bass is what lies lowest in the first beat; later low notes belong to the figure
-  let upbeat = true;
-  let firstBeatEnd = (evidence.cells[cell]?.from ?? 0) + (evidence.cells[cell]?.beat ?? 0);
-  const held = evidence.heldBass[cell] === 1;
-  let lowest = 128;
   const longest = Math.min(evidence.cells.length, cell + LONGEST_CELLS);
+  fillBasses(basses, evidence, cell);
   for (let end = cell + 1; end <= longest; end += 1) {
-    if (upbeat && evidence.cells[end - 1]?.level === 0) {
-      // an upbeat belongs to the bar it leads to, and that bar brings the bass
-      lowest = 128;
-      firstBeatEnd = (evidence.cells[end - 1]?.from ?? 0) + (evidence.cells[end - 1]?.beat ?? 0);
-    }
-    upbeat = upbeat && evidence.alone[end - 1] === 1 && evidence.cells[end - 1]?.level !== 0;
-    if (lowest === 128 || (evidence.cells[end - 1]?.from ?? 0) < firstBeatEnd) lowest = Math.min(lowest, evidence.lowest[end - 1] ?? 128);
-    const against = spanOf(evidence, { cell, end }, { span, present, away });
-    const sounds = { span, present, away, lowest, held };
-    for (let chord = 0; chord < count; chord += 1) {
-      const score = (entry.score[chord] ?? 0) + fit(chord, sounds) - against;
-      const at = end * count + chord;
+    const place = bassPlace(basses[end - cell - 1] ?? 0, evidence.heldBass[cell] === 1);
+    const against = sumSpan(evidence, sounds, { cell, end });
+    fillTable(table, sounds);
+    for (let chord = 0; chord < CHORD_COUNT; chord += 1) {
+      const score = (entry.score[chord] ?? 0) + chordFit(table, chord, place) - against;
+      const at = end * CHORD_COUNT + chord;
       if (score <= (best[at] ?? 0)) continue;
       best[at] = score;
       began[at] = cell;
@@ -115,6 +109,9 @@ interface Entries {
   readonly from: Int16Array;
 }
 
+/** 1 for the six-fours. */
+const IS_SIX_FOUR = Uint8Array.from(CHORDS, ({ template }) => (isSixFour(template.quality) ? 1 : 0));
+
 /**
  * The best chord before a cell on each root, six-fours apart: the movement of roots asks for nothing more, so no other
  * chord can be better to come from.
@@ -129,25 +126,29 @@ function leadersBefore(best: Float64Array, cell: number): readonly number[] {
   return leaders;
 }
 
-/** What sounds in a span of cells, by pitch class. */
-interface Span {
-  /** What a chord gains by holding it. */
-  readonly span: Float64Array;
-  readonly present: Float64Array;
-  /** Crotchets during which it is nowhere near. */
-  readonly away: Float64Array;
-  /** The bass, MIDI number. */
-  readonly lowest: number;
-  /** Whether the bass began before the span. */
-  readonly held: boolean;
+/**
+ * The bass of each span from a cell on, the shortest first: what lies lowest in its first beat; later low notes belong to the figure. A
+ * bare upbeat belongs to the bar it leads to, and that bar brings the bass.
+ */
+function fillBasses(basses: Uint8Array, { cells, alone, lowest }: Evidence, cell: number): void {
+  let upbeat = true;
+  let firstBeatEnd = (cells[cell]?.from ?? 0) + (cells[cell]?.beat ?? 0);
+  let low = 128;
+  for (let i = 0; i < LONGEST_CELLS && cell + i < cells.length; i += 1) {
+    const here = cells[cell + i];
+    if (here === undefined) break;
+    if (upbeat && here.level === 0) {
+      low = 128;
+      firstBeatEnd = here.from + here.beat;
+    }
+    upbeat = upbeat && alone[cell + i] === 1 && here.level !== 0;
+    if (low === 128 || here.from < firstBeatEnd) low = Math.min(low, lowest[cell + i] ?? 128);
+    basses[i] = low;
+  }
 }
 
 /** Fills the sums of a span and returns all that speaks against a chord that holds nothing of it. */
-function spanOf(
-  { within, against, absent }: Evidence,
-  { cell, end }: { readonly cell: number; readonly end: number },
-  { span, present, away }: Omit<Span, 'lowest' | 'held'>,
-): number {
+function sumSpan({ within, against, absent }: Evidence, { gain, present, away }: SpanSounds, { cell, end }: { readonly cell: number; readonly end: number }): number {
   let total = 0;
   for (let pc = 0; pc < 12; pc += 1) {
     const held = (within[end * 12 + pc] ?? 0) - (within[cell * 12 + pc] ?? 0);
@@ -155,49 +156,9 @@ function spanOf(
     total += foreign;
     present[pc] = held;
     away[pc] = (absent[end * 12 + pc] ?? 0) - (absent[cell * 12 + pc] ?? 0);
-    span[pc] = held + foreign;
+    gain[pc] = held + foreign;
   }
   return total;
-}
-
-/** Pitch classes of all chords, four places each in the order root, third, fifth, seventh; -1 where a triad has none. */
-const MEMBERS = Int8Array.from({ length: CHORD_COUNT * 4 }, (_, i) => {
-  const chord = CHORDS[i >> 2];
-  const interval = chord?.template.intervals[i & 3];
-  return chord === undefined || interval === undefined ? -1 : (chord.root + interval) % 12;
-});
-
-/** What the absence of each such member costs. */
-const ABSENCES = Float64Array.from({ length: CHORD_COUNT * 4 }, (_, i) => {
-  const template = CHORDS[i >> 2]?.template;
-  const marked = (i & 3) === 2 && template?.intervals[2] !== 7;
-  if (template !== undefined && isSixFour(template.quality) && (i & 3) > 0) return ABSENT_SIX_FOUR;
-  return marked ? ABSENT_MARKED_FIFTH : (ABSENT[i & 3] ?? 0);
-});
-
-/** The weights that the innermost loop asks for, beside it: how much a chord's notes count, its bass, its members away. */
-const SHARES = Float64Array.from(CHORDS, ({ template }) => (template.intervals.length > 3 ? FOUR_NOTE_SHARE : 1));
-const BASS_CHARGES = Float64Array.from(BASS);
-const AWAY_CHARGES = Float64Array.from(AWAY);
-const FOREIGN_BASS_CHARGE = BASS_FOREIGN;
-const HELD_SHARE = HELD_BASS_SHARE;
-const MISPLACED_SIX_FOUR = SIX_FOUR_BASS;
-const IS_SIX_FOUR = Uint8Array.from(CHORDS, ({ template }) => (isSixFour(template.quality) ? 1 : 0));
-
-/** What a span gives to a chord, less what is absent and the bass. */
-function fit(chord: number, { span, present, away, lowest, held }: Span): number {
-  const bass = lowest % 12;
-  const share = SHARES[chord] ?? 1;
-  let sum = 0;
-  let bassCharge = FOREIGN_BASS_CHARGE;
-  for (let member = 0; member < 4; member += 1) {
-    const pc = MEMBERS[chord * 4 + member] ?? -1;
-    if (pc < 0) break;
-    sum += share * (span[pc] ?? 0) - (AWAY_CHARGES[member] ?? 0) * (away[pc] ?? 0);
-    if ((present[pc] ?? 0) <= 1e-9) sum -= ABSENCES[chord * 4 + member] ?? 0;
-    if (bass === pc) bassCharge = BASS_CHARGES[member] ?? 0;
-  }
-  return sum - (IS_SIX_FOUR[chord] === 1 && bass !== chord % 12 ? MISPLACED_SIX_FOUR : bassCharge * (held ? HELD_SHARE : 1));
 }
 
 /** The segments of the best path, in order. */
