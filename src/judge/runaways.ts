@@ -34,7 +34,7 @@ const HEARD = Math.log(1.05);
 /** From so much (>=) on it is another tempo: beyond the tenth that passes as the same. Logarithm of a ratio. */
 const AWAY = Math.log(1.12);
 
-/** It is also so many times (>=) as far as all but a fifth of the player's other bars. */
+/** It is also so many times (>=) as far as all but a fifth of the player's other bars in the same direction, and as far as those in both. */
 const TIMES_USUAL = 1.5;
 
 /** The share of the other bars that the usual takes in. */
@@ -83,11 +83,16 @@ export function runawayFindings(input: JudgeInput): readonly Finding[] {
     const first = runsIn(visits, awayFrom(visits, { sign, quantile: FIRST_QUANTILE, except: [] })).filter(({ by }) => by >= AWAY);
     const away = awayFrom(visits, { sign, quantile: 0.5, except: first });
     const others = away.filter((off, i) => off !== null && !first.some(({ from, to }) => i >= from && i <= to)).flatMap((off) => off ?? []);
-    const threshold = Math.max(AWAY, TIMES_USUAL * (others.length === 0 ? 0 : quantileOf(others, USUAL_SHARE)));
+    const threshold = Math.max(AWAY, TIMES_USUAL * usual(others), usual(others.map(Math.abs)));
     const again = runsIn(visits, away).filter((run) => !first.some((other) => overlap(run, other)));
     const runs = [...first.map((run) => ({ ...run, by: gotAway(away, run) })), ...again];
     return runs.filter((run) => run.by * weightOf(run) >= threshold && !eases(kind, visits, run)).map((run) => findingOf(visits, run, { kind, threshold }));
   });
+}
+
+/** How far most of the player's other bars are off; both ways with distances given. */
+function usual(others: readonly number[]): number {
+  return others.length === 0 ? 0 : quantileOf(others, USUAL_SHARE);
 }
 
 /** What a run of few bars counts. */
