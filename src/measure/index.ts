@@ -15,3 +15,4 @@ export { measureAll, type MeasuredPiece } from './measureAll.js';
 export { STOP_LEAST_S, STOP_TIMES } from './pulsePoints.js';
 export { FOOT_DOWN, type FootDown } from './footCurve.js';
 export { downShare } from './pedalHabits.js';
+export { footOver, type FootOver } from './footOver.js';

@@ -8,6 +8,7 @@ import { footDowns, type FootDown } from './footCurve.js';
 import { footAround, type FootAround } from './footMoves.js';
 import { gapBefore } from './gapBefore.js';
 import { innerPoints, oldAndNew, writtenGround, type InnerPoint, type OldNew, type RingingNote } from './oldAndNew.js';
+import { pedalCuts } from './pedalCuts.js';
 import { downShare, pedalHabits } from './pedalHabits.js';
 import type { BarPedal, PedalChange, PedalFacts, PedalSmear } from './pedalTypes.js';
 import type { Piece } from './piece.js';
@@ -70,7 +71,7 @@ export function pedalFacts(piece: PedalPiece, bars: readonly BarFacts[]): PedalF
     const [first, last] = [notes[0], notes.at(-1)];
     return first === undefined || last === undefined ? [] : [{ fromS: first.onsetS, toS: last.onsetS }];
   });
-  return { downs, changes, smears: stretches.flatMap(({ inner }) => inner.flatMap((one) => smearOf(one, rough))), habits: pedalHabits(recording, changes, { downs, music }), bars: barPedals(bars, changes, downs) };
+  return { downs, changes, smears: stretches.flatMap(({ inner }) => inner.flatMap((one) => smearOf(one, rough))), cuts: pedalCuts(rings, downs), habits: pedalHabits(recording, changes, { downs, music }), bars: barPedals(bars, changes, downs) };
 }
 
 /** How late this player's foot lifts in changes, within what hearing grants. */
@@ -82,13 +83,13 @@ function ownLag(told: readonly Told[]): number {
 
 /** One change with everything measured of it. */
 function changeOf({ point, sounds, around, notes }: Told, ownLagS: number, rough: RoughnessTeller): PedalChange {
-  const { stretch, visitIndex, tick, untilTick, writtenTick, harmony, certainty, soundS, untilS } = point;
+  const { stretch, visitIndex, tick, untilTick, writtenTick, harmony, within, certainty, soundS, untilS } = point;
   const lagS = Math.min(ownLagS, LAG_SHARE * (untilS - soundS));
   const liftS = around.foot === 'changed' || around.foot === 'lifted' ? (around.liftS ?? Infinity) : around.foot === 'pressed' ? -Infinity : Infinity;
   const upTo = firstIndex(notes.length, (i) => (notes[i]?.onsetS ?? Infinity) >= point.soundS);
   const last = notes.slice(Math.max(0, upTo - LAST_NOTES), upTo).filter((note) => note.tick === null || note.tick < tick);
   return {
-    stretch, visitIndex, tick, untilTick, writtenTick, harmony, certainty, soundS, untilS, ...around,
+    stretch, visitIndex, tick, untilTick, writtenTick, harmony, within, certainty, soundS, untilS, ...around,
     ...carriedOver(point, sounds, { lagS, liftS, rough }),
     gapS: gapBefore({ point, sounds, around, last }),
     bass: bassCatch(point, sounds),

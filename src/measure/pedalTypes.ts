@@ -78,6 +78,8 @@ export interface PedalChange extends Blur {
   readonly writtenTick: number;
   /** Place in `Analysis.harmonies`; null where only a pedal mark stands here. */
   readonly harmony: number | null;
+  /** True where no harmony begins but the bass moves on inside one that could not be told well. */
+  readonly within: boolean;
   /** 0-1: how sure both harmonies are; 0 at the first, and where only a mark stands. */
   readonly certainty: number;
   /** When the new harmony began to sound, and when the next did. */
@@ -104,6 +106,15 @@ export interface PedalSmear extends Blur {
   /** When that note was struck, and when the next harmony begins. */
   readonly soundS: number;
   readonly untilS: number;
+}
+
+/** A lift that took ringing notes away. */
+export interface PedalCut {
+  readonly liftS: number;
+  /** When the foot went down again; null where it did not. */
+  readonly pressS: number | null;
+  /** Places in `Recording.notes`. */
+  readonly notes: readonly number[];
 }
 
 /** How the foot goes about it in the whole recording. */
@@ -145,6 +156,8 @@ export interface PedalFacts {
   readonly changes: readonly PedalChange[];
   /** In order of time; only those of which something is heard. */
   readonly smears: readonly PedalSmear[];
+  /** In order of time. */
+  readonly cuts: readonly PedalCut[];
   readonly habits: PedalHabits;
   /** Parallel to `Measures.bars`. */
   readonly bars: readonly BarPedal[];

@@ -1,0 +1,80 @@
+/*
+ * The pedal over a change of harmony: the old blurs into the new, or is caught by the press.
+ *
+ * What is a fault: a clash that is heard, over a change of harmony that is certain enough; the less certain it is, the plainer the clash has to
+ * be. What rings by mark or plan is right, and so is one long marked pedal. Foreign notes that smear inside one harmony are a fault only
+ * where they are plainly heard.
+ */
+import type { Blur, PedalChange, PedalSmear } from '../measure/index.js';
+import { mayRingOver, pedalFinding, type PedalGround } from './pedalGround.js';
+import type { Finding } from './types.js';
+
+/** Blur (0-1) that counts (>=) where both harmonies are sure: about 0.15 s of full clash. Our own rule: order of the time dampers need. */
+export const BLUR_SURE = 0.25;
+
+/** Blur that counts (>=) whatever the harmony: a clash that is plainly heard, about 0.35 s in full. Our own rule. */
+export const BLUR_PLAIN = 0.5;
+
+/** Harmonies this sure (>=) are sure, and those less sure than the other (<=) are not, 0-1; between them the threshold runs evenly. */
+const CERTAINTY = { sure: 0.8, unsure: 0.5 } as const;
+
+/** A press earlier (<) than this before the new sound belongs to the old one: what it carries over is held over, not caught. Seconds. */
+const CAUGHT_FROM_S = -0.3;
+
+/** Which share of the blur (>=) must lie after the press for it to be caught. */
+const CAUGHT_SHARE = 0.5;
+
+/** How sure the program is of a blur over a sure change, and of one that rests on the clash alone. */
+const CONFIDENCE = { sure: 0.95, plain: 0.7 } as const;
+
+/** A smear inside one harmony is heard less than a blur of two. Our own rule. */
+const SMEAR_HEARD = 0.7;
+
+/** Blurs, catches and smears of one recording. */
+export function blurFindings(ground: PedalGround): readonly Finding[] {
+  return [...ground.facts.changes.flatMap((change) => changeFinding(ground, change)), ...ground.facts.smears.flatMap((smear) => smearFinding(ground, smear))];
+}
+
+/** From which blur on a change is remarked on, by how sure its harmonies are. */
+export function blurThreshold(certainty: number): number {
+  const share = Math.min(1, Math.max(0, (certainty - CERTAINTY.unsure) / (CERTAINTY.sure - CERTAINTY.unsure)));
+  return BLUR_PLAIN + share * (BLUR_SURE - BLUR_PLAIN);
+}
+
+/** Which of the two faults a blurred change is. */
+export function kindOfBlur({ foot, pressS, blurParts }: PedalChange): 'blurred' | 'caught' {
+  const pressed = (foot === 'changed' || foot === 'pressed') && pressS !== null && pressS >= CAUGHT_FROM_S;
+  return pressed && blurParts.caught >= CAUGHT_SHARE * (blurParts.caught + blurParts.heldOver) ? 'caught' : 'blurred';
+}
+
+/** One change. */
+function changeFinding(ground: PedalGround, change: PedalChange): readonly Finding[] {
+  const visit = ground.visit(change.stretch, change.visitIndex);
+  const threshold = blurThreshold(change.certainty);
+  if (visit === undefined || change.blur < threshold || mayRingOver(ground.planAt(change.writtenTick), change)) return [];
+  const share = (BLUR_PLAIN - threshold) / (BLUR_PLAIN - BLUR_SURE);
+  return [pedalFinding({
+    kind: kindOfBlur(change), visit, notes: notesOf(change), startS: change.soundS, ...evidence(change, threshold),
+    confidence: CONFIDENCE.plain + share * (CONFIDENCE.sure - CONFIDENCE.plain),
+  })];
+}
+
+/** Foreign notes that ring on into their own harmony. */
+function smearFinding(ground: PedalGround, smear: PedalSmear): readonly Finding[] {
+  const visit = ground.visit(smear.stretch, smear.visitIndex);
+  const harmony = ground.input.analysis.harmonies[smear.harmony];
+  if (visit === undefined || smear.blur < BLUR_PLAIN || harmony === undefined || mayRingOver(ground.planAt(harmony.fromTick), { writtenTick: harmony.fromTick + 1 })) return [];
+  return [pedalFinding({ kind: 'smeared', visit, notes: notesOf(smear), startS: smear.soundS, ...evidence(smear, BLUR_PLAIN), confidence: CONFIDENCE.plain, heard: SMEAR_HEARD })];
+}
+
+/** The blur as weighed seconds, in which twice is twice as much. */
+function evidence({ blur, overlapS }: Blur, threshold: number): { readonly value: number; readonly unit: string; readonly threshold: number; readonly ratio: number } {
+  const weighed = (value: number): number => -Math.log(1 - Math.min(0.999, value));
+  const ratio = weighed(blur) / weighed(threshold);
+  return { value: overlapS, unit: 's', threshold: overlapS / ratio, ratio };
+}
+
+/** The written notes that were carried over. */
+function notesOf({ carried }: Blur): readonly number[] {
+  return carried.flatMap(({ noteIndex }) => (noteIndex === null ? [] : [noteIndex]));
+}
