@@ -1,12 +1,20 @@
-import { composeSystem, headTicks, laneCurve, laneOnsets, marksFor, remarkMarks, tickPlaces, type ComposedSystem, type CurveLane, type EngravedSystem, type Engraving } from '../engrave/index.js';
-import type { BarFacts } from '../measure/index.js';
+import {
+  composeSystem, harmonyAndPlan, headTicks, laneCurve, laneOnsets, marksFor, pedalPlayed, remarkMarks, tickPlaces,
+  type ComposedSystem, type CurveLane, type EngravedSystem, type Engraving, type Lane, type MarkMaterial, type TickPlaces,
+} from '../engrave/index.js';
+import { listInWords } from '../base/index.js';
+import { noteInWords } from '../judge/index.js';
+import type { BarFacts, PedalChange } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
+import type { BarNames, Score } from '../score/index.js';
 import type { ShownMarks } from './shownMarks.js';
 
 /** What is drawn on the systems of one engraving. */
 export interface DrawParts {
   readonly reading: Reading;
   readonly engraving: Engraving;
+  /** How the bars are called in the titles of marks. */
+  readonly names: BarNames;
   /** The visit shown at each bar, by its place in `Score.bars`. */
   readonly shown: ReadonlyMap<number, BarFacts>;
   /** Which slips and remarks are marked. */
@@ -15,12 +23,30 @@ export interface DrawParts {
   readonly curve: CurveLane | null;
 }
 
-/** Every system with its pencil marks, and the chosen lane under it. */
-export function drawSystems({ reading, engraving, shown, marks: { slips, remarks }, curve }: DrawParts): readonly { readonly system: EngravedSystem; readonly drawn: ComposedSystem }[] {
+/** Every system with its pencil marks; under it harmony, pedal plan and foot, and the chosen lane. */
+export function drawSystems({ reading, engraving, names, shown, marks: { slips, remarks }, curve }: DrawParts): readonly { readonly system: EngravedSystem; readonly drawn: ComposedSystem }[] {
   const { score, recording, alignment, measures } = reading;
-  const material = { score, recording, alignment, measures, shown, marked: slips };
+  const material = { score, recording, alignment, measures, names, shown, marked: slips };
   const ofNotes = marksFor(engraving, material);
   const ofRemarks = remarkMarks(engraving, material, remarks);
   const ticks = headTicks(score);
-  return engraving.systems.map((system, i) => ({ system, drawn: composeSystem(system, [...(ofNotes[i] ?? []), ...(ofRemarks[i] ?? [])], [curve === null ? laneOnsets(system, material) : laneCurve(system, tickPlaces(system, score, ticks), curve)]) }));
+  return engraving.systems.map((system, i) => {
+    const places = tickPlaces(system, score, ticks);
+    const chosen = curve === null ? laneOnsets(system, material) : laneCurve(system, places, curve);
+    const marks = [...(ofNotes[i] ?? []), ...(ofRemarks[i] ?? [])];
+    return { system, drawn: composeSystem(system, marks, [...pedalLanes(reading, { system, places, material }), chosen]) };
+  });
+}
+
+/** Harmony, plan and foot; nothing where the recording has no pedal. */
+function pedalLanes({ score, recording, analysis }: Reading, { system, places, material }: { readonly system: EngravedSystem; readonly places: TickPlaces; readonly material: MarkMaterial }): readonly Lane[] {
+  if (recording.sustain.length === 0) return [];
+  return [harmonyAndPlan(analysis.harmonies, analysis.pedalPlan, places), pedalPlayed(system, material, (change) => stillSounding(score, change))];
+}
+
+/** "C and E of the old harmony still sound for 1.1 seconds". */
+function stillSounding({ notes }: Score, { carried, overlapS }: PedalChange): string {
+  const names = carried.flatMap(({ noteIndex }) => (noteIndex === null ? [] : [notes[noteIndex]?.pitch ?? []])).flat().map((pitch) => noteInWords(pitch));
+  const old = [...new Set(names)];
+  return `${old.length === 0 ? 'The old harmony' : `${listInWords(old)} of the old harmony`} ${old.length === 1 || old.length === 0 ? 'rings' : 'ring'} on for ${overlapS.toFixed(1)} seconds`;
 }

@@ -51,6 +51,11 @@ export function drawPiece(engraving: Engraving, piece: PieceDrawing): readonly D
 /** A lane of no height. */
 const NO_LANE: Lane = { svg: '', heightPx: 0 };
 
+/** Harmony and pedal plan of one system as one lane, for pages that draw other things as well. */
+export function harmonyAndPlan(harmonies: readonly Harmony[], plan: PedalPlan, places: TickPlaces): Lane {
+  return laneUnder(harmonyRows(harmonies, places), pedalLane(plan.entries, places));
+}
+
 /**
  * Harmony and plan as one lane. Chord names may need more rows than degrees: the plan stands under the degrees and
  * carries the number of rows by which the style sheet lowers it where chord names are shown.
