@@ -109,7 +109,7 @@ function askedOf(hand: Hand, placed: readonly Placed[]): AskedOfHand {
 
 /** True where the hand's own direction takes the place of the other's: of one sort and near. */
 function alike(mine: Placed, other: Placed): boolean {
-  const sort = (one: Placed): string => (markOf(one).length > 0 ? 'mark' : one.direction.kind);
+  const sort = (one: Placed): string => (markOf(one).length > 0 ? 'mark' : /crescendo|diminuendo/.test(one.direction.kind) ? 'hairpin' : one.direction.kind);
   return sort(mine) === sort(other) && Math.abs(mine.tick - other.tick) <= OWN_MARK_BARS * other.barTicks;
 }
 
