@@ -18,8 +18,11 @@ const BENT_BEATS: Readonly<Record<BendReason, number>> = {
   free: Infinity, fermata: Infinity, breath: 1, close: 3, bendWord: 1, tempoWord: 3, sectionStart: 1, ornament: 0.5, phraseEnd: 0.5,
 };
 
-/** A wait that was made alike elsewhere may be meant: it is let pass as at the edge of a phrase. */
+/** A wait that was made alike elsewhere may be meant, and in the first bars the tempo is still being found: let pass as at the edge of a phrase. */
 const MEANT_BEATS = 0.5;
+
+/** So many bars (<=) after the first the tempo is being found. */
+const FINDING_BARS = 1;
 
 /** It was made alike where the others (their middle) have at least this share of it. */
 const ALIKE_SHARE = 0.5;
@@ -57,7 +60,8 @@ export function hesitationFindings(input: JudgeInput): readonly Finding[] {
   const byVisit = new Map(bars.map((bar) => [`${bar.stretch}:${bar.visitIndex}`, bar]));
   return pulse.waits.flatMap((wait) => {
     const bar = byVisit.get(`${wait.stretch}:${wait.visitIndex}`);
-    const threshold = thresholdOf(wait, usual);
+    const first = input.alignment.route[wait.stretch]?.fromVisit ?? 0;
+    const threshold = thresholdOf(wait, usual, wait.visitIndex - first <= FINDING_BARS);
     if (bar === undefined || wait.beats < threshold) return [];
     return [findingOf(input, wait, { bar, threshold })];
   });
@@ -72,10 +76,10 @@ function usualWait(bars: readonly BarFacts[], waits: readonly Wait[]): number {
 }
 
 /** From how many beats on a wait counts. */
-function thresholdOf({ bend, prepared, slip, elsewhere, beats }: Wait, usual: number): number {
+function thresholdOf({ bend, prepared, slip, elsewhere, beats }: Wait, usual: number, finding: boolean): number {
   const alike = elsewhere.length > 0 && !slip && median([...elsewhere]) >= ALIKE_SHARE * beats;
   const written = bend === null ? INSIDE_BEATS : BENT_BEATS[bend];
-  const allowed = Math.max(written, alike ? MEANT_BEATS : 0, Math.min(TIMES_USUAL * usual, MOST_USUAL_BEATS));
+  const allowed = Math.max(written, alike || finding ? MEANT_BEATS : 0, Math.min(TIMES_USUAL * usual, MOST_USUAL_BEATS));
   return allowed * Math.min(prepared, MOST_PREPARED) * (slip ? SLIP_FACTOR : 1);
 }
 

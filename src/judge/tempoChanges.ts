@@ -7,13 +7,17 @@
 import type { TempoBend, TempoSpan } from '../measure/index.js';
 import { tempoRange, type PrintedTempo } from '../score/index.js';
 import type { Finding, FoundPlace, JudgeInput } from './types.js';
+import { LEAST_SPAN_BARS, lengthOf } from './tempoMarks.js';
 import { severityOf } from './weight.js';
 
 /** A bend by less than this share (<) is not heard. */
 export const HEARD_CHANGE = 0.06;
 
-/** A ritardando takes at least this share (>=) off, an accelerando adds it. */
+/** A closing ritardando takes at least this share (>=) off … */
 export const MADE_CHANGE = 0.2;
+
+/** … and a bend on the way half of that. */
+const MADE_ON_THE_WAY = 0.1;
 
 /** What a bend that cannot be heard comes to, in thresholds. */
 const NOT_HEARD_TIMES = 2;
@@ -32,12 +36,13 @@ const SURE_WORDS = 0.7;
 export function bendFindings(input: JudgeInput): readonly Finding[] {
   return input.measures.pulse.bends.flatMap((bend) => {
     const made = madeChange(bend);
-    if (made === null || made >= MADE_CHANGE) return [];
-    const times = made < HEARD_CHANGE ? NOT_HEARD_TIMES : 1 + (MADE_CHANGE - made) / (MADE_CHANGE - HEARD_CHANGE) * (NOT_HEARD_TIMES - 1);
+    const asked = bend.closing ? MADE_CHANGE : MADE_ON_THE_WAY;
+    if (made === null || made >= asked) return [];
+    const times = made < HEARD_CHANGE ? NOT_HEARD_TIMES : 1 + ((asked - made) / (asked - HEARD_CHANGE)) * (NOT_HEARD_TIMES - 1);
     const kind = bend.mark.change === 'quickening' ? 'noAccelerando' : bend.closing ? 'noClosingRitardando' : 'noRitardando';
     return [{
       aspect: 'tempo' as const, kind, hand: null, topic: String(bend.mark.tick), place: bendPlace(input, bend),
-      measured: { value: Math.round(100 * made), unit: '%', threshold: 100 * MADE_CHANGE },
+      measured: { value: Math.round(100 * made), unit: '%', threshold: 100 * asked },
       severity: severityOf(times), confidence: bend.closing ? SURE : SURE_WORDS,
     }];
   });
@@ -78,7 +83,7 @@ export function changeFindings(input: JudgeInput): readonly Finding[] {
 
 /** Logarithm of the change that two marks ask for; null where they ask for none, or do not tell. */
 function askedChange(before: TempoSpan, after: TempoSpan): number | null {
-  if (before.stretch !== after.stretch || before.toVisit + 1 !== after.fromVisit || after.mark === null) return null;
+  if (before.stretch !== after.stretch || before.toVisit + 1 !== after.fromVisit || after.mark === null || Math.min(lengthOf(before), lengthOf(after)) < LEAST_SPAN_BARS) return null;
   if (after.mark.change === 'quicker') return LEAST_CHANGE;
   if (after.mark.change === 'slower') return -LEAST_CHANGE;
   const [from, to] = [before.mark, after.mark].map((mark) => (mark === null ? null : figureOf(mark)));

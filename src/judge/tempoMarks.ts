@@ -24,6 +24,15 @@ const PRACTICE = 2 / 3;
 /** What slow practice weighs: said, not blamed. */
 const PRACTICE_SEVERITY = 0.2;
 
+/** Dotted beats go by more slowly than plain ones under the same word: down to this share of its low end. Common practice. */
+const COMPOUND_SHARE = 0.75;
+
+/** Outside of a word's range by up to so many times (<=) what passes as marked, the word is stretched, not missed. */
+const WORD_TIMES = 2;
+
+/** A mark that holds for fewer bars (<) sets a gesture, not a tempo. */
+export const LEAST_SPAN_BARS = 4;
+
 /** How sure a figure is, and a word. */
 const SURE_FIGURE = 0.9;
 const SURE_WORD = 0.6;
@@ -48,7 +57,7 @@ export function againstMarks(spans: readonly TempoSpan[]): readonly AgainstMark[
   const longest = new Map<PrintedTempo, TempoSpan>();
   for (const span of spans) {
     const known = span.mark === null ? undefined : longest.get(span.mark);
-    if (span.mark !== null && (known === undefined || lengthOf(span) > lengthOf(known))) longest.set(span.mark, span);
+    if (span.mark !== null && lengthOf(span) >= LEAST_SPAN_BARS && (known === undefined || lengthOf(span) > lengthOf(known))) longest.set(span.mark, span);
   }
   return [...longest].flatMap(([mark, span]): readonly AgainstMark[] => {
     const ratio = span.played.measured ? ratioOf(mark, span.played.value) : null;
@@ -57,7 +66,7 @@ export function againstMarks(spans: readonly TempoSpan[]): readonly AgainstMark[
 }
 
 /** Bars of a span. */
-function lengthOf({ fromVisit, toVisit }: TempoSpan): number {
+export function lengthOf({ fromVisit, toVisit }: TempoSpan): number {
   return toVisit - fromVisit + 1;
 }
 
@@ -68,15 +77,19 @@ function ratioOf(mark: PrintedTempo, crotchetsAMinute: number): number | null {
   if (range === null) return null;
   const beats = crotchetsAMinute / mark.unit.crotchets;
   const readings = range.slow ? [beats, 2 * beats] : [beats];
-  return readings.map((value) => (value < range.least ? value / range.least : Math.max(1, value / range.most))).reduce((best, ratio) => (Math.abs(Math.log(ratio)) < Math.abs(Math.log(best)) ? ratio : best));
+  const least = range.least * (DOTTED.has(mark.unit.crotchets) ? COMPOUND_SHARE : 1);
+  return readings.map((value) => (value < least ? value / least : Math.max(1, value / range.most))).reduce((best, ratio) => (Math.abs(Math.log(ratio)) < Math.abs(Math.log(best)) ? ratio : best));
 }
+
+/** Dotted beats, crotchets. */
+const DOTTED: ReadonlySet<number> = new Set([3, 1.5, 0.75]);
 
 /** Findings on the tempo of every mark. */
 export function markFindings(input: JudgeInput): readonly Finding[] {
   const working = isWorking(input);
   return againstMarks(input.measures.pulse.spans).flatMap((against) => {
     const { ratio, figure, span } = against;
-    const off = Math.abs(Math.log(ratio)) / -Math.log(1 - AS_MARKED);
+    const off = Math.abs(Math.log(ratio)) / -Math.log(1 - AS_MARKED) / (figure ? 1 : WORD_TIMES);
     if (off <= 1) return [];
     const practice = figure && ratio < 1 && (ratio < PRACTICE || (ratio < CHARACTER_CHANGES && working));
     return [{

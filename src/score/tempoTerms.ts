@@ -36,7 +36,7 @@ const RANGES: readonly (readonly [words: RegExp, least: number, most: number])[]
   [/alleg[a-z]* (ma )?non (troppo|tanto)|alleg[a-z]* moderato/i, 100, 144],
   [/alleg|schnell|rasch|\bvite\b|animé|\bfast\b|\bquick/i, 108, 168],
   [/march|marcia|marziale/i, 96, 132],
-  [/andantino/i, 66, 108],
+  [/andantino/i, 60, 108],
   [/andant|con moto|gehend|gently moving|walking/i, 60, 104],
   [/moderat|modéré|m[aä](ss|ß)ig|steady/i, 80, 126],
   [/maestoso/i, 60, 104],
