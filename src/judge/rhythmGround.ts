@@ -58,7 +58,7 @@ export interface Found {
 /** The finding, with its place. */
 export function findingOf(ground: RhythmGround, { kind, hand, topic = '', visits, pairs, value, unit, threshold, ratio, confidence }: Found): readonly Finding[] {
   const [first] = visits;
-  if (first === undefined) return [];
+  if (first === undefined || ratio < 1) return [];
   const lasting = visits.some((visit) => isLast(ground, visit));
   return [{
     aspect: 'rhythm', kind, hand, topic, place: placeOf(ground, visits, { first, pairs }), measured: { value, unit, threshold },

@@ -16,8 +16,14 @@ export const UNEVEN_SHARE = 0.6;
 /** From this share (>=) on two quavers swing: 1.3 to one. */
 export const SWING_SHARE = 1.3 / 2.3;
 
-/** Pairs (>=) of a bar that make a lilt. */
-const LEAST_PAIRS = 3;
+/** Pairs (>=) that make a lilt: where a bar has fewer, the bars near it are heard with it. */
+const LEAST_PAIRS = 4;
+
+/** Bars (<=) to either side that are heard with it. */
+const BARS_NEAR = 2;
+
+/** The part (>=) of them that must lean the same way as far as a swing: single pairs scatter. */
+const LEANING_PART = 0.75;
 
 /** Fewest pairs (>=) of a piece that say whether it swings. */
 const LEAST_SWUNG = 8;
@@ -33,6 +39,9 @@ const SQUARED_WITHIN = 0.05;
 
 /** Up to this share (<=) a crotchet and a quaver of compound time are even: good players' go down to 0.56. */
 export const LONG_SHORT_EVEN_UP_TO = 0.535;
+
+/** The crotchet must be at most this part (<=) of its written length by the tempo around: even, it keeps three quarters. */
+const SHORTENED = 0.9;
 
 /** Fewest groups (>=) of a bar, and the part (>) of all like groups there that must show it. */
 const LEAST_GROUPS = 2;
@@ -50,35 +59,49 @@ type Shown = Pick<Found, 'kind' | 'value' | 'unit' | 'threshold' | 'ratio' | 'co
 /** Findings of all groups of two and three. */
 export function groupFindings(ground: RhythmGround): readonly Finding[] {
   const usable = ground.facts.figures.filter(({ spanTimes }) => (spanTimes ?? 1) < SLOW_TIMES);
-  const inBars = [...groupBy(usable, ({ kind, stretch, visitIndex, hand, fromTick, toTick }) => `${kind} ${hand} ${stretch} ${visitIndex} ${toTick - fromTick}`).values()];
-  const found = inBars.flatMap((figures) => {
-    const visit = ground.visit(figures[0]?.stretch ?? -1, figures[0]?.visitIndex ?? -1);
-    return visit === undefined ? [] : [shownBy(figures, ground.swing)].flatMap((shown) => shown === null ? [] : told(ground, visit, shown));
+  const alike = [...groupBy(usable, ({ kind, stretch, hand, fromTick, toTick }) => `${kind} ${hand} ${stretch} ${toTick - fromTick}`).values()];
+  return [...alike.flatMap((figures) => inBars(ground, figures)), ...straight(ground, usable)];
+}
+
+/** Findings of like groups of one hand in one stretch, bar by bar. */
+function inBars(ground: RhythmGround, figures: readonly RhythmFigure[]): readonly Finding[] {
+  const bars = groupBy(figures, ({ visitIndex }) => visitIndex);
+  return [...bars].flatMap(([visitIndex, own]) => {
+    const visit = ground.visit(own[0]?.stretch ?? -1, visitIndex);
+    const near = Array.from({ length: 2 * BARS_NEAR + 1 }, (_, i) => bars.get(visitIndex - BARS_NEAR + i) ?? []).flat();
+    const shown = shownBy(own, { near, swing: ground.swing });
+    return visit === undefined || shown === null ? [] : told(ground, visit, shown);
   });
-  return [...found, ...straight(ground, usable)];
 }
 
-/** The finding of one bar. */
+/** The finding of one bar; the topic of equal notes is their written length in crotchets. */
 function told(ground: RhythmGround, visit: BarFacts, { figures, ...shown }: Shown): readonly Finding[] {
-  return findingOf(ground, { ...shown, hand: figures[0]?.hand ?? null, visits: [visit], pairs: figures.flatMap(({ pairs }) => pairs) });
+  const [first] = figures;
+  const topic = first?.kind === 'even' ? String((first.toTick - first.fromTick) / 2 / ground.input.score.ticksPerQuarter) : '';
+  return findingOf(ground, { ...shown, topic, hand: first?.hand ?? null, visits: [visit], pairs: figures.flatMap(({ pairs }) => pairs) });
 }
 
-/** What like groups of one hand in one bar show. */
-function shownBy(figures: readonly RhythmFigure[], swing: boolean): Shown | null {
+/** What like groups of one hand in one bar show. @param figures at least one */
+function shownBy(figures: readonly RhythmFigure[], { near, swing }: { readonly near: readonly RhythmFigure[]; readonly swing: boolean }): Shown | null {
   const [first] = figures;
   if (first?.kind === 'three') return squared(figures, isQuartered) ?? quartered(figures);
-  if (first?.kind === 'even') return squared(figures, isSquaredPair) ?? (swing ? null : uneven(figures));
+  if (first?.kind === 'even') return squared(figures, isSquaredPair) ?? (swing ? null : uneven(figures, near));
   return first?.kind === 'longShort' ? evened(figures) : null;
 }
 
-/** Two equal notes that are long-short or short-long all through the bar. */
-function uneven(figures: readonly RhythmFigure[]): Shown | null {
-  const shares = figures.map(({ shares: [share = 0.5] }) => share);
-  const middle = median(shares);
+/** Two equal notes that are long-short or short-long all through the bar, or through the bars around where it has few. */
+function uneven(figures: readonly RhythmFigure[], near: readonly RhythmFigure[]): Shown | null {
+  const heard = figures.length >= LEAST_PAIRS ? figures : near;
+  const middle = median(heard.map(firstShare));
   const long = Math.max(middle, 1 - middle);
-  const aside = figures.filter(({ shares: [share = 0.5] }) => (middle > 0.5 ? share : 1 - share) >= SWING_SHARE);
-  if (figures.length < LEAST_PAIRS || long < UNEVEN_SHARE || aside.length <= MOST_PART * figures.length) return null;
-  return { kind: middle > 0.5 ? 'longShort' : 'shortLong', figures: aside, value: long / (1 - long), unit: 'to one', threshold: UNEVEN_SHARE / (1 - UNEVEN_SHARE), ratio: (long - 0.5) / (UNEVEN_SHARE - 0.5), confidence: CONFIDENCE.uneven };
+  const leans = (figure: RhythmFigure): boolean => (middle > 0.5 ? firstShare(figure) : 1 - firstShare(figure)) >= SWING_SHARE;
+  if (heard.length < LEAST_PAIRS || long < UNEVEN_SHARE || heard.filter(leans).length < LEANING_PART * heard.length || !figures.some(leans)) return null;
+  return { kind: middle > 0.5 ? 'longShort' : 'shortLong', figures: figures.filter(leans), value: long / (1 - long), unit: 'to one', threshold: UNEVEN_SHARE / (1 - UNEVEN_SHARE), ratio: (long - 0.5) / (UNEVEN_SHARE - 0.5), confidence: CONFIDENCE.uneven };
+}
+
+/** Share of the first note. */
+function firstShare({ shares: [share = 0.5] }: RhythmFigure): number {
+  return share;
 }
 
 /** One of three took the time of two, the others shared the rest. */
@@ -110,7 +133,7 @@ function squared(figures: readonly RhythmFigure[], gaveIn: (figure: RhythmFigure
 
 /** Crotchet and quaver of compound time played alike. */
 function evened(figures: readonly RhythmFigure[]): Shown | null {
-  const found = figures.filter(({ shares: [share = 1] }) => share <= LONG_SHORT_EVEN_UP_TO);
+  const found = figures.filter(({ shares: [share = 1], spanTimes }) => share <= LONG_SHORT_EVEN_UP_TO && share * (spanTimes ?? 1) <= (SHORTENED * 2) / 3);
   if (found.length < LEAST_GROUPS || found.length <= MOST_PART * figures.length) return null;
   const share = median(found.map(({ shares: [one = 0] }) => one));
   return { kind: 'evenLongShort', figures: found, value: share / (1 - share), unit: 'to one', threshold: LONG_SHORT_EVEN_UP_TO / (1 - LONG_SHORT_EVEN_UP_TO), ratio: (2 / 3 - share) / (2 / 3 - LONG_SHORT_EVEN_UP_TO), confidence: CONFIDENCE.evened };
@@ -121,8 +144,8 @@ function straight(ground: RhythmGround, figures: readonly RhythmFigure[]): reado
   const crotchet = ground.input.score.ticksPerQuarter;
   const pairs = ground.swing ? figures.filter(({ kind, fromTick, toTick, against }) => kind === 'even' && toTick - fromTick === crotchet && against !== 3) : [];
   if (pairs.length < LEAST_SWUNG || median(pairs.map(({ shares: [share = 0.5] }) => share)) >= SWING_SHARE) return [];
-  const inBars = [...groupBy(pairs, ({ stretch, visitIndex, hand }) => `${hand} ${stretch} ${visitIndex}`).values()];
-  return inBars.flatMap((bar) => {
+  const barsOf = [...groupBy(pairs, ({ stretch, visitIndex, hand }) => `${hand} ${stretch} ${visitIndex}`).values()];
+  return barsOf.flatMap((bar) => {
     const visit = ground.visit(bar[0]?.stretch ?? -1, bar[0]?.visitIndex ?? -1);
     const share = median(bar.map(({ shares: [one = 0.5] }) => one));
     if (visit === undefined || share >= SWING_SHARE) return [];

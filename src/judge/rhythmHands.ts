@@ -24,6 +24,9 @@ export const LEFT_FIRST_MS = 80;
 /** Further apart (>), ms, two notes do not belong together any more. */
 const TOGETHER_AT_ALL_MS = 250;
 
+/** A bar belongs to a stretch that lags from this part (>=) of what is heard on: single bars scatter. */
+const LEANING = 0.6;
+
 /** Fewest moments (>=) that make a habit of a place: over fewer it is expression or a slip. */
 const LEAST_MOMENTS = 4;
 
@@ -36,8 +39,8 @@ interface Visit {
   readonly offsMs: readonly number[];
 }
 
-/** Which hand lags, or null. */
-type Behind = 'left' | 'right' | null;
+/** Which hand lags. */
+type Lagging = 'left' | 'right';
 
 /** Findings of the hands. */
 export function handsFindings(ground: RhythmGround): readonly Finding[] {
@@ -56,35 +59,50 @@ function visitsOf(ground: RhythmGround, moments: readonly HandsMoment[]): readon
   });
 }
 
-/** Neighbouring visits in which the same hand lags. */
-function stretchesOf(visits: readonly Visit[], usualMs: number): readonly { readonly behind: 'left' | 'right'; readonly part: readonly Visit[] }[] {
-  const out: { behind: 'left' | 'right'; part: Visit[] }[] = [];
-  let open: Behind = null;
+/** Neighbouring visits in which the same hand lags, its edges cut to where it is heard, as far as enough remains. */
+function stretchesOf(visits: readonly Visit[], usualMs: number): readonly { readonly behind: Lagging; readonly part: readonly Visit[] }[] {
+  const out: { behind: Lagging; part: Visit[] }[] = [];
+  let open: Lagging | null = null;
   for (const visit of visits) {
-    const behind = behindIn(median([...visit.offsMs]), usualMs);
+    const behind = behindIn(middleOf([visit]), usualMs);
     const last = out.at(-1);
     if (behind !== null && behind === open && last !== undefined) last.part.push(visit);
     else if (behind !== null) out.push({ behind, part: [visit] });
     open = behind;
   }
-  return out;
+  return out.map(({ behind, part }) => ({ behind, part: trimmed(part, (visit) => excess(behind, middleOf([visit]), usualMs) >= 1) }));
 }
 
-/** Which hand is behind by what is heard. */
-function behindIn(leftLateMs: number, usualMs: number): Behind {
-  if (leftLateMs - usualMs >= BEHIND_MS) return 'left';
-  return leftLateMs < -LEFT_FIRST_MS ? 'right' : null;
+/** Without the first and last visits that do not show it clearly, as long as enough moments are left. */
+function trimmed(part: readonly Visit[], clear: (visit: Visit) => boolean): readonly Visit[] {
+  const first = part.findIndex(clear);
+  const inner = first < 0 ? [] : part.slice(first, part.findLastIndex(clear) + 1);
+  return inner.flatMap(({ offsMs }) => offsMs).length >= LEAST_MOMENTS ? inner : part;
+}
+
+/** Median of all moments of some visits, ms. */
+function middleOf(visits: readonly Visit[]): number {
+  return median(visits.flatMap(({ offsMs }) => offsMs));
+}
+
+/** How far a hand is behind, in times of what is heard. */
+function excess(behind: Lagging, leftLateMs: number, usualMs: number): number {
+  return behind === 'left' ? (leftLateMs - usualMs) / BEHIND_MS : -leftLateMs / LEFT_FIRST_MS;
+}
+
+/** Which hand leans behind in one visit, be it less than is heard there alone. */
+function behindIn(leftLateMs: number, usualMs: number): Lagging | null {
+  return (['left', 'right'] as const).find((hand) => excess(hand, leftLateMs, usualMs) >= LEANING) ?? null;
 }
 
 /** One finding for a stretch of bars. */
-function lagging(ground: RhythmGround, part: readonly Visit[], { behind, usualMs }: { readonly behind: 'left' | 'right'; readonly usualMs: number }): readonly Finding[] {
-  const offs = part.flatMap(({ offsMs }) => offsMs);
-  if (offs.length < LEAST_MOMENTS) return [];
-  const middle = median([...offs]);
+function lagging(ground: RhythmGround, part: readonly Visit[], { behind, usualMs }: { readonly behind: Lagging; readonly usualMs: number }): readonly Finding[] {
+  const moments = part.flatMap(({ offsMs }) => offsMs).length;
+  const middle = middleOf(part);
+  if (moments < LEAST_MOMENTS) return [];
   const [value, threshold] = behind === 'left' ? [middle, usualMs + BEHIND_MS] : [-middle, LEFT_FIRST_MS];
   return findingOf(ground, {
-    kind: 'behind', hand: behind, visits: part.map(({ bar }) => bar), pairs: [], value, unit: 'ms', threshold,
-    ratio: behind === 'left' ? (middle - usualMs) / BEHIND_MS : -middle / LEFT_FIRST_MS,
-    confidence: Math.min(CONFIDENCE.most, CONFIDENCE.least + CONFIDENCE.further * (offs.length - LEAST_MOMENTS)),
+    kind: 'behind', hand: behind, visits: part.map(({ bar }) => bar), pairs: [], value, unit: 'ms', threshold, ratio: excess(behind, middle, usualMs),
+    confidence: Math.min(CONFIDENCE.most, CONFIDENCE.least + CONFIDENCE.further * (moments - LEAST_MOMENTS)),
   });
 }

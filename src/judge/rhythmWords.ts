@@ -26,15 +26,12 @@ const COUNT_OUT = 'Count aloud and clap it, then play to the counting.';
 
 /** The sentences of every kind that has only one. */
 function sayings({ one, more }: Values): Readonly<Record<string, Saying>> {
-  const evenly: Saying['advice'] = `Tap the ${more('quaver')} first, each the same, then play to the tapping.`;
   return {
     evenDots: { heard: 'the dotted pairs are even', advice: `Count four ${more('semiquaver')} and place the short note on the last.` },
     tripletDots: { heard: 'the dotted pairs come out as triplets', advice: `Count four ${more('semiquaver')}, not three, and place the short note on the last.` },
     looseDoubleDots: { heard: 'the short note after the double dot comes too soon', advice: 'Hold the long note and let the short one go straight into the next beat.' },
     evenSnap: { heard: 'the short-long pairs are even', advice: 'The short note is on the beat and quick; lean on the long one.' },
     overDotted: { heard: 'the dotted pairs are sharper than written', advice: 'That is a matter of choice; keep it the same throughout.' },
-    longShort: { heard: 'equal notes are played long-short', advice: evenly },
-    shortLong: { heard: 'equal notes are played short-long', advice: evenly },
     straight: { heard: `the ${more('quaver')} are straight, where the heading asks for swing`, advice: 'Feel three to a beat: the first note takes two of them, the second one.' },
     quarteredTriplets: { heard: `the triplets come out as two ${more('semiquaver')} and a ${one('quaver')}`, advice: 'Say a word of three even syllables to each beat and play to it.' },
     squared: { heard: 'the cross-rhythm is squared', advice: 'Tap it slowly with both hands on the lid, then play it to the same tapping.' },
@@ -53,9 +50,16 @@ function sayingOf({ kind, topic }: Untold, language: Language): Saying {
   const one = (name: TradeWordName): string => word(name, language);
   const more = (name: TradeWordName): string => `${one(name)}s`;
   if (kind === 'halved' || kind === 'doubled') return { heard: wrongLength(Number(topic), kind === 'halved' ? 0.5 : 2, more), advice: COUNT_OUT };
+  if (kind === 'longShort' || kind === 'shortLong') return limping(kind === 'longShort' ? 'long-short' : 'short-long', VALUE_NAMES.get(Number(topic)), more);
   const saying = sayings({ one, more })[kind];
   if (saying === undefined) throw new RangeError(`rhythm has no words for ${kind}`);
   return saying;
+}
+
+/** "the semiquavers limp, long-short". */
+function limping(how: string, value: TradeWordName | undefined, more: Values['more']): Saying {
+  const name = value === undefined ? 'equal notes' : `the ${more(value)}`;
+  return { heard: `${name} limp, ${how}`, advice: `Tap ${value === undefined ? 'them' : name} first, each the same, then play to the tapping.` };
 }
 
 /** "crotchets are played as quavers". */
