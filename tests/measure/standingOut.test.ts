@@ -16,8 +16,8 @@ const over = (moments: HandMoments, place: number): Measured<number> | undefined
 
 describe('a note over its surroundings', () => {
   it('is held against the loudest of three on each side', () => {
-    // crotchets: three on each side, the loudest of them 58; within four crotchets eight moments, in order 50 50 50 52 54 55 57 58, of which
-    // 57 is the seventh: four fifths stay under 57 (place 0.8 × 8 = 6.4, the seventh). 70 - 58 = 12
+    // crotchets: three on each side, the loudest of them 58; within four crotchets eight moments, in order 50 50 50 52 54 55 57 58: four
+    // fifths of the way along is place 5.6 from 0, 55 + 0.6 × 2 = 56.2, which is less. 70 - 58 = 12
     expect(over(line([50, 55, 50, 57, 70, 52, 58, 50, 54]), 4)).toEqual({ measured: true, value: 12 });
   });
 
