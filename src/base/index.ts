@@ -7,6 +7,7 @@ export {
   listInWords,
   ordinalInWords,
   sentenceCase,
+  spokenIn,
   timesInWords,
   tradeWordNames,
   word,

@@ -46,6 +46,28 @@ export function word(name: TradeWordName, language: Language = 'british'): strin
   return TRADE_WORDS[name][language];
 }
 
+/** The words of the table, the longest first, so that "dotted crotchet" goes before "crotchet" and "staves" before "stave". */
+const LONGEST_FIRST = Object.values(TRADE_WORDS)
+  .toSorted((a, b) => b.british.length - a.british.length);
+
+/** Any of them in a sentence, with the article before it and the s behind it; "bar line" is the same in both. */
+const MENTIONED = new RegExp(String.raw`\b(?:(an?) )?(${LONGEST_FIRST.map(({ british }) => british).join('|')})(s?)\b(?! lines?\b)`, 'gi');
+
+/**
+ * A British sentence with its trade words in the language asked for, article and capital too: "An upbeat and two bars"
+ * becomes "A pickup and two measures". Only for sentences of the program: what a person wrote stays as it is.
+ */
+export function spokenIn(text: string, language: Language): string {
+  if (language === 'british') return text;
+  return text.replace(MENTIONED, (_whole, article: string | undefined, british: string, plural: string) => {
+    const said = LONGEST_FIRST.find((entry) => entry.british.toLowerCase() === british.toLowerCase())?.american ?? british;
+    const known = `${/^[A-Z]/.test(british) ? sentenceCase(said) : said}${plural}`;
+    if (article === undefined) return known;
+    const an = /^[aeiou]/i.test(said) ? 'an' : 'a';
+    return `${/^A/.test(article) ? sentenceCase(an) : an} ${known}`;
+  });
+}
+
 /** Every name in the table, for pages and tests that walk through it. */
 export function tradeWordNames(): readonly string[] {
   return Object.keys(TRADE_WORDS);

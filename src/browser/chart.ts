@@ -93,9 +93,10 @@ function show(chart: Chart<'bar', (number | null)[]>, rows: readonly Row[], aspe
   chart.update();
 }
 
-/** "bar 7", "upbeat". */
+/** "bar 7", "upbeat"; the word as the page has it. */
 function barInWords(name: string): string {
-  return /^\d/.test(name) ? `bar ${name}` : name;
+  const bar = document.querySelector<HTMLElement>('table[data-bars]')?.dataset['word'] ?? 'bar';
+  return /^\d/.test(name) ? `${bar} ${name}` : name;
 }
 
 /** What the pointer is told: "second try, right hand: −12". */

@@ -7,6 +7,8 @@ import type { EngravedSystem } from './types.js';
 /** What marks and lanes are drawn from. */
 export interface MarkMaterial extends Material {
   readonly measures: Measures;
+  /** How the bars are called; in British English where left out. */
+  readonly names?: BarNames;
   /** The visit shown at each bar, by its place in `Score.bars`; the last try of each where left out. */
   readonly shown?: ReadonlyMap<number, BarFacts>;
   /** Which slips are marked; all of them where left out. */

@@ -16,7 +16,7 @@ import type { Engraving } from './types.js';
 /** Marks of every system of an engraving, in the system's coordinates. */
 export function marksFor(engraving: Engraving, material: MarkMaterial): readonly (readonly Mark[])[] {
   const shown = shownBars(material);
-  const names = barNames(material.score);
+  const names = material.names ?? barNames(material.score);
   const byId = notesById(material.score);
   return engraving.systems.map((system) => {
     const parts = { material, system, heads: headsOf(system), headed: headedNotes(system, byId), names, staveSpacePx: engraving.staveSpacePx };

@@ -1,6 +1,6 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { InputError } from '../base/index.js';
+import { InputError, type Language } from '../base/index.js';
 import * as comments from './comments.js';
 import type { StoreContext } from './context.js';
 import * as decisions from './decisions.js';
@@ -11,6 +11,7 @@ import * as pieces from './pieces.js';
 import { PRIVATE_FOLDER, privateFile } from './privacy.js';
 import * as pupils from './pupils.js';
 import * as recordings from './recordings.js';
+import * as settings from './settings.js';
 import type { Comment, CommentVersion, FiledRecording, KeptFile, NewComment, Piece, Pupil, StoredScore } from './types.js';
 import { unsaved, unusable } from './unusable.js';
 
@@ -51,6 +52,9 @@ export interface Store {
   restoreDecision(id: number): decisions.StoredDecision;
   /** Decisions that hold for a pupil at a piece, oldest first. */
   decisionsFor(of: { readonly pupilId: number; readonly pieceId: number }): readonly decisions.StoredDecision[];
+  /** Which English the pages speak; British until it is set. */
+  language(): Language;
+  setLanguage(language: Language): void;
   close(): void;
 }
 
@@ -74,7 +78,7 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
   const now = options.now ?? (() => new Date());
   const context: StoreContext = { ...openFolder(folder, { now: now(), busyTimeoutMs: options.busyTimeoutMs }), now };
   const { database } = context;
-  return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), close: () => database.close() };
+  return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), language: () => settings.language(context), setLanguage: (chosen) => writing(() => settings.setLanguage(context, chosen)), close: () => database.close() };
 }
 
 /** Folder, files and database, the tables up to date; on failure nothing stays open. */
@@ -112,7 +116,7 @@ function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupil
 /** The part of the store about recordings and what is written of them. */
 function recordingsAndComments(
   context: StoreContext,
-): Omit<Store, 'folder' | 'close' | keyof ReturnType<typeof peopleAndPieces>> {
+): Omit<Store, 'folder' | 'close' | 'language' | 'setLanguage' | keyof ReturnType<typeof peopleAndPieces>> {
   return {
     addRecording: (recording) => writing(() => recordings.addRecording(context, recording)),
     recording: (id) => recordings.filedRecording(context, id),

@@ -4,7 +4,6 @@
  */
 import compression from 'compression';
 import express, { type Express } from 'express';
-import type { Language } from '../base/index.js';
 import type { Pipeline } from '../pipeline/index.js';
 import type { Store } from '../store/index.js';
 import { commentRoutes } from './commentRoutes.js';
@@ -16,6 +15,7 @@ import { partRoutes } from './partChoice.js';
 import { pieceRoutes } from './pieceRoutes.js';
 import { pupilRoutes } from './pupilRoutes.js';
 import { reviewRoutes } from './reviewRoutes.js';
+import { settingsRoutes, speaking } from './settings.js';
 import type { Room } from './shared.js';
 import { ASSETS_FOLDER, VIEWS_FOLDER } from './views.js';
 
@@ -27,7 +27,6 @@ export interface AppParts {
   readonly now?: () => Date;
   /** Takes one line for the log; nowhere where left out. */
   readonly log?: (line: string) => void;
-  readonly language?: Language;
 }
 
 /** The room as an express app that does not listen yet. */
@@ -37,7 +36,10 @@ export function createApp(parts: AppParts): Express {
     pipeline: parts.pipeline,
     now: parts.now ?? (() => new Date()),
     log: parts.log ?? (() => undefined),
-    language: parts.language ?? 'british',
+    // asked anew by every page: it may be changed on any of them
+    get language() {
+      return parts.store.language();
+    },
   };
   const app = express();
   app.disable('x-powered-by');
@@ -45,10 +47,10 @@ export function createApp(parts: AppParts): Express {
   app.set('view engine', 'ejs');
   app.set('views', VIEWS_FOLDER);
   app.set('view cache', true);
-  app.locals['language'] = room.language;
   app.use(onlyOwnName(), securityHeaders(), onlyOwnPages(), compression());
+  app.use(speaking(room));
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
-  app.use(privately(), deskRoutes(room), pieceRoutes(room), partRoutes(room), pupilRoutes(room), reviewRoutes(room), commentRoutes(room), decisionRoutes(room));
+  app.use(privately(), settingsRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), pupilRoutes(room), reviewRoutes(room), commentRoutes(room), decisionRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }

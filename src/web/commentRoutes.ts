@@ -72,7 +72,7 @@ async function answer(room: Room, { request, response }: Turn, done: { recording
   const { names, anchors } = await placesOf(room, recording);
   const anchor = anchors[comment.barIndexes[0]] ?? 'score';
   if (wantsJson(request)) {
-    response.json({ id: comment.id, where: barsInWords(comment, { names, anchors }), href: `#${anchor}`, text: comment.text });
+    response.json({ id: comment.id, where: barsInWords(comment, { names, anchors, language: room.language }), href: `#${anchor}`, text: comment.text });
     return;
   }
   const removed = comment.removedAt === null ? '' : `?removed=${comment.id}`;

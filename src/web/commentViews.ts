@@ -2,7 +2,7 @@
  * Comments in the words of the page. A comment outlives changes of the score: where its bars are no longer
  * found, the printed numbers that were kept with it are said.
  */
-import { sentenceCase } from '../base/index.js';
+import { sentenceCase, spokenIn, type Language } from '../base/index.js';
 import type { BarFacts } from '../measure/index.js';
 import { tryInWords, type BarNames } from '../review/index.js';
 import type { Comment } from '../store/index.js';
@@ -28,6 +28,7 @@ export interface CommentParts {
   readonly names: BarNames;
   readonly anchors: readonly string[];
   readonly visits: ReadonlyMap<number, readonly BarFacts[]>;
+  readonly language: Language;
   /** Address of the recording. */
   readonly address: string;
   readonly now: Date;
@@ -60,9 +61,9 @@ function whereInWords(comment: Comment, parts: CommentParts): string {
 }
 
 /** "bars 5–8"; the printed numbers that were kept where the score no longer has these bars, or is gone itself. */
-export function barsInWords(comment: Comment, { names, anchors }: { readonly names: BarNames | null; readonly anchors: readonly string[] }): string {
+export function barsInWords(comment: Comment, { names, anchors, language }: { readonly names: BarNames | null; readonly anchors: readonly string[]; readonly language: Language }): string {
   const [from, to] = comment.barIndexes;
   if (names !== null && to < anchors.length) return names.range(from, to);
   const [first, last] = comment.bars;
-  return first === last ? `bar ${first}` : `bars ${first}–${last}`;
+  return spokenIn(first === last ? `bar ${first}` : `bars ${first}–${last}`, language);
 }

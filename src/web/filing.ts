@@ -2,7 +2,7 @@
  * What happens to files that are put in: scores become pieces, recordings find their piece. Each file is read
  * before it is kept, so that the room never lists what it cannot show; the files as they came are kept untouched.
  */
-import { InputError } from '../base/index.js';
+import { InputError, sentenceCase, word } from '../base/index.js';
 import type { IncomingFile, Piece, Pupil } from '../store/index.js';
 import { deskLine } from './deskLine.js';
 import { findPiece, readAgainst } from './findPiece.js';
@@ -41,7 +41,7 @@ const SCORE_ENDING = /\.(musicxml|mxl|xml)$/i;
  * @param tell hears of each step with each file when it begins, and what became of the file
  */
 export async function fileUpload(room: Room, upload: Upload, tell: Tell): Promise<FilingResult> {
-  const filed: Filed[] = upload.refused.map((error) => refusal(error.place.file ?? 'the form', error));
+  const filed: Filed[] = upload.refused.map((error) => refusal(room, error.place.file ?? 'the form', error));
   const scores = upload.files.filter((file) => isScore(file));
   const takes = upload.files.filter((file) => !isScore(file));
   // asked before anything is kept: who has to send again must not find half of it here already
@@ -99,7 +99,7 @@ async function fileScore(room: Room, file: IncomingFile, say: (text: string) => 
     const text = `Filed as the score of ${titlesOf(room).get(piece.id)?.whole ?? piece.title}.${part === null ? '' : ` ${part.text}; its page lets you choose another.`}`;
     return { outcome: { file: file.name, ok: true, text, href: pieceAddress(piece.slug) }, piece };
   } catch (error) {
-    return { outcome: refusal(file.name, error), piece: null };
+    return { outcome: refusal(room, file.name, error), piece: null };
   }
 }
 
@@ -114,11 +114,11 @@ async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil;
   try {
     const { piece, reading } = await (to.piece === null ? findPiece(room, file, to.say) : readAgainst(room, { piece: to.piece, file }, to.say));
     const score = room.store.scoreOfPiece(piece.id);
-    const { recording, known } = room.store.addRecording({ pupilId: to.pupil.id, scoreId: score.id, file, line: deskLine(reading, room.language) });
+    const { recording, known } = room.store.addRecording({ pupilId: to.pupil.id, scoreId: score.id, file, line: deskLine(reading, 'british') });
     const text = known ? `Was here already: ${to.pupil.name}, ${piece.title}.` : `Filed: ${to.pupil.name}, ${piece.title}.`;
     return { outcome: { file: file.name, ok: true, text, href: `${pupilAddress(to.pupil.slug)}/recordings/${recording.id}` }, id: recording.id };
   } catch (error) {
-    return { outcome: refusal(file.name, error), id: null };
+    return { outcome: refusal(room, file.name, error), id: null };
   }
 }
 
@@ -126,10 +126,11 @@ async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil;
  * What is wrong with a file, in words.
  * @throws whatever is not about the file
  */
-function refusal(file: string, error: unknown): Filed {
+function refusal(room: Room, file: string, error: unknown): Filed {
   if (!(error instanceof InputError)) throw error;
+  const { language } = room;
   const { bar, file: about } = error.place;
   // the page names the file already, and a place in bytes or lines of text is nothing to look up in a score
-  const where = [about === file ? undefined : about, bar === undefined ? undefined : `Bar ${bar}`].filter((part) => part !== undefined);
+  const where = [about === file ? undefined : about, bar === undefined ? undefined : sentenceCase(`${word('bar', language)} ${bar}`)].filter((part) => part !== undefined);
   return { file, ok: false, text: [...where, error.message].join(': '), href: null };
 }

@@ -1,5 +1,5 @@
 /** The lane that stands under every system: early and late, or a curve of tempo, of loud and soft, or of tune over accompaniment. */
-import { word } from '../base/index.js';
+import { word, type Language } from '../base/index.js';
 import type { CurveLane, CurvePoint } from '../engrave/index.js';
 import type { BarFacts, BeatLevel } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
@@ -34,6 +34,7 @@ export interface LaneParts {
   readonly unit: BeatUnit;
   /** Marked tempo in `unit`s a minute, or null. */
   readonly marked: number | null;
+  readonly language: Language;
 }
 
 /** A link that chooses the lane. */
@@ -60,7 +61,7 @@ export function curveOf(parts: LaneParts, name: LaneName): CurveLane | null {
 }
 
 /** Tempo of every shown bar, in the beat of the marking. */
-function tempoCurve({ reading: { score }, shown, names, unit, marked }: LaneParts): CurveLane {
+function tempoCurve({ reading: { score }, shown, names, unit, marked, language }: LaneParts): CurveLane {
   const points = inOrder(shown).flatMap(([barIndex, visit], i, all): CurvePoint[] => {
     if (!visit.tempo.measured) return [];
     const value = visit.tempo.value / unit.crotchets;
@@ -72,7 +73,7 @@ function tempoCurve({ reading: { score }, shown, names, unit, marked }: LanePart
   const high = Math.max(...values) * (1 + TEMPO_ROOM);
   const middle = [...points.map(({ value }) => value)].sort((a, b) => a - b)[Math.floor(points.length / 2)];
   const rules = marked === null ? (middle === undefined ? [] : [{ value: middle, text: String(Math.round(middle)) }]) : [{ value: marked, text: `${Math.round(marked)}, marked` }];
-  return { title: `Tempo by ${word('bar')}`, curves: [{ name: '', points, second: false }], low, high: Math.max(high, low + 1), rules, words: [] };
+  return { title: `Tempo by ${word('bar', language)}`, curves: [{ name: '', points, second: false }], low, high: Math.max(high, low + 1), rules, words: [] };
 }
 
 /** Level of each hand by the beat, with the written marks over it. */

@@ -71,7 +71,7 @@ function findAll({ room, recording, reading, strand, removed }: ReviewParts): Re
   const strands = strandsOf(score, alignment, onsets);
   const visits = visitsByBar(measures.bars);
   const chosen = strand === null ? null : (strands[strand] ?? null);
-  const commentParts = { names, anchors, visits, address: recordingAddress(recording), now: room.now() };
+  const commentParts = { names, anchors, visits, language: room.language, address: recordingAddress(recording), now: room.now() };
   return {
     names, anchors, strands, visits,
     strand: chosen,

@@ -10,6 +10,7 @@ export interface Room {
   readonly now: () => Date;
   /** One line for the log; never a pupil's name, never file content. */
   readonly log: (line: string) => void;
+  /** Which English the pages speak, as it is set at this moment. */
   readonly language: Language;
 }
 

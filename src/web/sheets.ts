@@ -2,6 +2,7 @@
  * Layers of the page around one system's engraving. The engraver's drawing stays as it is; what a hand can touch
  * lies under it in drawings of the same size.
  */
+import { sentenceCase } from '../base/index.js';
 import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
 import type { BarNames } from '../review/index.js';
 import { drawing, element } from './svg.js';
@@ -35,8 +36,13 @@ export function sheetLayers(system: EngravedSystem, links: SheetLinks): SheetLay
   const targets = system.bars.map((bar) => targetOf(system, bar, links)).join('');
   return {
     under: drawing(size, { class: 'under', 'aria-hidden': 'true' }, washes),
-    over: drawing(size, { class: 'over', role: 'group', 'aria-label': 'Bars of this system' }, targets),
+    over: drawing(size, { class: 'over', role: 'group', 'aria-label': sentenceCase(rangeOf(system, links)) }, targets),
   };
+}
+
+/** "bars 5–8": all bars of a system. */
+function rangeOf({ bars }: EngravedSystem, { names }: SheetLinks): string {
+  return names.range(bars[0]?.barIndex ?? 0, bars.at(-1)?.barIndex ?? 0);
 }
 
 /** A bar's link; the first bar of a system reaches over clef and key. */

@@ -15,15 +15,15 @@ import { timeLineSvg } from './timeLineSvg.js';
 /** Every system: engraving with marks and lane, links over it, drawers under it. */
 export function systemViews(parts: ReviewParts, found: ReviewFound): readonly SystemView[] {
   const drawerParts = partsOfDrawers(parts, found);
-  return drawSystems({ reading: parts.reading, engraving: parts.engraving, shown: found.shown, marks: shownMarks(parts.reading.score, found.review, parts.marks), curve: curveOf(laneParts(parts, found), parts.lane) }).map(({ system, drawn }) => {
+  return drawSystems({ reading: parts.reading, engraving: parts.engraving, names: found.names, shown: found.shown, marks: shownMarks(parts.reading.score, found.review, parts.marks), curve: curveOf(laneParts(parts, found), parts.lane) }).map(({ system, drawn }) => {
     const links = { names: found.names, anchors: found.anchors, heightPx: drawn.heightPx, loweredPx: drawn.loweredPx };
     return { svg: drawn.svg, ...sheetLayers(system, links), drawers: drawersOf(system, drawerParts) };
   });
 }
 
 /** What lanes are made from. */
-function laneParts({ reading }: ReviewParts, { shown, names, tempo: { unit, marked } }: ReviewFound): LaneParts {
-  return { reading, shown, names, unit, marked };
+function laneParts({ room, reading }: ReviewParts, { shown, names, tempo: { unit, marked } }: ReviewFound): LaneParts {
+  return { reading, shown, names, unit, marked, language: room.language };
 }
 
 /** What all drawers share. */

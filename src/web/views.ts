@@ -10,7 +10,8 @@ export const ASSETS_FOLDER = fileURLToPath(new URL('../../dist/browser', import.
 /** A page: its template, the whole title of the window, and what else the template needs. */
 export type PageParts = { readonly view: string; readonly title: string; readonly status?: number } & Readonly<Record<string, unknown>>;
 
-/** Sends a page. */
+/** Sends a page. What is set at its foot leads back to it; from a page about a failure, to the desk. */
 export function sendPage(response: Response, page: PageParts): void {
-  response.status(page.status ?? 200).render(page.view, page);
+  const { status = 200 } = page;
+  response.status(status).render(page.view, status < 400 ? page : { ...page, here: '/' });
 }

@@ -1,10 +1,23 @@
 import { describe, expect, it } from 'vitest';
-import { countInWords, listInWords, ordinalInWords, timesInWords, word } from '../../src/base/index.js';
+import { countInWords, listInWords, ordinalInWords, timesInWords, spokenIn, word } from '../../src/base/index.js';
 
 describe('trade words', () => {
   it('are British unless American is asked for', () => {
     expect([word('bar'), word('crotchet'), word('dottedCrotchet')]).toEqual(['bar', 'crotchet', 'dotted crotchet']);
     expect([word('bar', 'american'), word('crotchet', 'american')]).toEqual(['measure', 'quarter note']);
+  });
+});
+
+describe('a sentence in the other English', () => {
+  it.each([
+    ['An upbeat and two bars; Bar by bar, staves and stave.', 'A pickup and two measures; Measure by measure, staves and staff.'],
+    ['A quaver, a dotted crotchet, three crotchets; a semiquaver.', 'An eighth note, a dotted quarter note, three quarter notes; a sixteenth note.'],
+    ['An imperfect cadence over a pedal note.', 'A half cadence over a pedal point.'],
+    // a bar line is one in both, and other words that hold these stay whole
+    ['Tied over the bar line; a barcarolle for the barn.', 'Tied over the bar line; a barcarolle for the barn.'],
+  ])('%s', (british, american) => {
+    expect(spokenIn(british, 'american')).toBe(american);
+    expect(spokenIn(british, 'british')).toBe(british);
   });
 });
 
