@@ -34,7 +34,7 @@ const MISREADING_TIMES = 1.5;
 
 /** Judges the notes. */
 export function judgeNotes(input: JudgeInput): AspectJudgement {
-  const all = differences(input);
+  const all = differences(withoutRestruckTies(input));
   const texts = new Map<string, string>();
   const findings = all.flatMap((difference) => {
     const found = findingsOf(input, difference, all);
@@ -44,6 +44,13 @@ export function judgeNotes(input: JudgeInput): AspectJudgement {
   const observations = observe(findings, (untold) => tell(input, untold, texts.get(untold.topic) ?? ''));
   const slips = all.reduce((sum, { slips: some }) => sum + some.length, 0);
   return { aspect: 'notes', concern: measured(concernOf(observations.map(({ weight }) => weight))), summary: summary(slips, observations.length), observations };
+}
+
+/** A tie struck again is a matter of lengths: its press is no added note. */
+function withoutRestruckTies(input: JudgeInput): JudgeInput {
+  const again = new Set(input.measures.holding.restruck.map(({ note }) => note));
+  if (again.size === 0) return input;
+  return { ...input, alignment: { ...input.alignment, added: input.alignment.added.filter(({ note }) => !again.has(note)) } };
 }
 
 /** One finding for each visit in which a difference happened. */
