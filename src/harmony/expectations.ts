@@ -74,10 +74,9 @@ export function allChordCharges(): readonly Float64Array[] {
   return Array.from({ length: KEY_COUNT }, (_, key) => chordCharges(key));
 }
 
-/** Charge for moving from one chord to another; nothing for staying. */
-export function motionCharge(from: number, to: number): number {
-  if (from === to) return 0;
-  const up = mod((to % 12) - (from % 12), 12);
+/** Charge for moving from a chord to another chord on a root. */
+export function motionCharge(from: number, root: number): number {
+  const up = mod(root - (from % 12), 12);
   const sixFour = CHORDS[from];
   return (MOTION[up] ?? 0) + (up !== 0 && sixFour !== undefined && isSixFour(sixFour.template.quality) ? SIX_FOUR_ASTRAY : 0);
 }
@@ -87,7 +86,7 @@ export function isSixFour(quality: SoughtQuality): boolean {
   return quality === 'cadentialSixFour' || quality === 'cadentialSixFourMinor';
 }
 
-/** All of `motionCharge`, index from × CHORD_COUNT + to. */
+/** All of `motionCharge`, index from × 12 + root. */
 export function motionTable(): Float64Array {
-  return Float64Array.from({ length: CHORD_COUNT * CHORD_COUNT }, (_, i) => motionCharge(Math.floor(i / CHORD_COUNT), i % CHORD_COUNT));
+  return Float64Array.from({ length: CHORD_COUNT * 12 }, (_, i) => motionCharge(Math.floor(i / 12), i % 12));
 }

@@ -79,27 +79,34 @@ function openAt(search: Search, cell: number): void {
 
 /** What it takes to open each chord at a cell: the best chord before it, the change, the key. */
 function entriesAt(search: Search, cell: number): Entries {
-  const { evidence, best, charges, keyOfCell, motion } = search;
+  const { evidence, best, charges, keyOfCell } = search;
   const score = new Float64Array(CHORD_COUNT);
   const from = new Int16Array(CHORD_COUNT).fill(-1);
-  const count = CHORD_COUNT;
-  const motionWeight = MOTION_WEIGHT;
   const change = CHANGE[evidence.cells[cell]?.level ?? 3] + CHANGE_UNACCOMPANIED * (evidence.alone[cell] ?? 0) + CHANGE_OVER_LEFT_BASS * (evidence.overLeftBass[cell] ?? 0);
   const expected = charges[keyOfCell[cell] ?? 0];
-  const leaders = cell === 0 ? [] : leadersBefore(best, cell);
-  for (let chord = 0; chord < count; chord += 1) {
-    // staying costs nothing, not even the key's charge again
+  const arrivals = cell === 0 ? null : arrivalsAt(search, cell);
+  for (let chord = 0; chord < CHORD_COUNT; chord += 1) {
     const strange = KEY_WEIGHT * (expected?.[chord] ?? 0);
-    let top = cell === 0 ? -strange : (best[cell * count + chord] ?? 0);
-    if (cell > 0) from[chord] = chord;
-    for (const old of leaders) {
-      const moved = (best[cell * count + old] ?? 0) - change - motionWeight * (motion[old * count + chord] ?? 0) - strange;
-      if (moved <= top || old === chord) continue;
-      top = moved;
-      from[chord] = old;
-    }
-    score[chord] = top;
+    const moved = arrivals === null ? -strange : (arrivals.score[chord % 12] ?? 0) - change - strange;
+    // staying costs nothing, not even the key's charge again
+    const stays = cell > 0 && (best[cell * CHORD_COUNT + chord] ?? 0) >= moved;
+    score[chord] = stays ? (best[cell * CHORD_COUNT + chord] ?? 0) : moved;
+    if (cell > 0) from[chord] = stays ? chord : (arrivals?.from[chord % 12] ?? -1);
   }
+  return { score, from };
+}
+
+/** For each root the best way to arrive there, and the chord it comes from: the movement of roots asks for nothing more. */
+function arrivalsAt({ best, motion }: Search, cell: number): Entries {
+  const score = new Float64Array(12).fill(-Infinity);
+  const from = new Int16Array(12).fill(-1);
+  for (const old of leadersBefore(best, cell))
+    for (let root = 0; root < 12; root += 1) {
+      const moved = (best[cell * CHORD_COUNT + old] ?? 0) - MOTION_WEIGHT * (motion[old * 12 + root] ?? 0);
+      if (moved <= (score[root] ?? 0)) continue;
+      score[root] = moved;
+      from[root] = old;
+    }
   return { score, from };
 }
 

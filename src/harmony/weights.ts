@@ -73,5 +73,5 @@ export const KEY_WEIGHT = 2;
 /** How far the expectation of a root's movement counts. */
 export const MOTION_WEIGHT = 1;
 
-/** Longest stretch searched as one harmony, in cells; longer ones are joined afterwards. Two bars of quavers in 4/4. */
-export const LONGEST_CELLS = 16;
+/** Longest stretch searched as one harmony, in cells; longer ones are joined afterwards, since staying costs nothing. A bar of quavers in 4/4. */
+export const LONGEST_CELLS = 8;

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { median } from 'simple-statistics';
 import { alignRecording } from '../../src/align/index.js';
+import { analyseScore } from '../../src/analysis/index.js';
 import { engraveScore } from '../../src/engrave/index.js';
 import { readRecording } from '../../src/recording/index.js';
 import { readScore } from '../../src/score/index.js';
@@ -25,6 +26,13 @@ export interface AlignFigures {
 export interface EngraveFigures {
   readonly engraveMs: number;
   readonly peakMb: number;
+}
+
+/** The teaching notes of the score alone; reading is not timed. Growth is seen by written notes. */
+export interface AnalyseFigures {
+  readonly written: number;
+  readonly analyseMs: number;
+  readonly warmAnalyseMs: number;
 }
 
 const REPEATS = 3;
@@ -58,6 +66,13 @@ export async function engraveJob(files: Files): Promise<EngraveFigures> {
   const start = performance.now();
   await engraveScore(score.xml, { widthPx: WIDTH_PX, bars: score.bars });
   return { engraveMs: performance.now() - start, peakMb: peakMb() };
+}
+
+/** Analyses the score. */
+export function analyseJob(files: Files): AnalyseFigures {
+  const score = readScore(readFileSync(files.score), { fileName: 'bench.musicxml' });
+  const first = timed(() => analyseScore(score));
+  return { written: score.notes.length, analyseMs: first.ms, warmAnalyseMs: repeated(() => analyseScore(score)) };
 }
 
 function timed<T>(work: () => T): { readonly value: T; readonly ms: number } {

@@ -1,5 +1,5 @@
 /**
- * `npm run bench`: reading, aligning and engraving by size, each size in a process of its own so that memory can be told
+ * `npm run bench`: reading, aligning, engraving and analysing by size, each size in a process of its own so that memory can be told
  * apart. Times are of this machine today; what carries over is the ratio of aligning to parsing, and the growth.
  *   node main.js              the whole table
  *   node main.js 250 500      these sizes only
@@ -10,38 +10,43 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { exponent } from './growth.js';
-import { alignJob, engraveJob, type AlignFigures, type EngraveFigures, type Files } from './job.js';
+import { alignJob, analyseJob, engraveJob, type AlignFigures, type AnalyseFigures, type EngraveFigures, type Files } from './job.js';
 import { material } from './material.js';
 
-const SIZES = [250, 500, 1000, 2000, 4000, 8000, 10_000, 16_000];
+const SIZES = [250, 500, 1000, 2000, 4000, 5000, 8000, 10_000, 16_000];
 /** Growth is fitted above this many notes: below it fixed costs hide it. */
 const FIT_ABOVE = 2000;
 
 const [first = '', score = '', recording = ''] = process.argv.slice(2);
 if (first === 'align') print(alignJob({ score, recording }));
 else if (first === 'engrave') print(await engraveJob({ score, recording }));
+else if (first === 'analyse') print(analyseJob({ score, recording }));
 else table(process.argv.length > 2 ? process.argv.slice(2).map(Number) : SIZES);
 
 function table(sizes: readonly number[]): void {
-  const columns = ['written', 'played', 'matched', 'parse ms', 'align ms', 'align/parse', 'warm parse', 'warm align', 'warm ratio', 'engrave ms', 'parse MB', 'align MB', 'engrave MB'];
+  const columns = ['written', 'played', 'matched', 'parse ms', 'align ms', 'align/parse', 'warm parse', 'warm align', 'warm ratio', 'engrave ms', 'analyse ms', 'warm analys', 'parse MB', 'align MB', 'engrave MB'];
   console.log(columns.map((name) => name.padStart(12)).join(''));
   const rows: AlignFigures[] = [];
+  const analysed: AnalyseFigures[] = [];
   for (const size of sizes) {
-    const { row, drawn } = measure(size);
+    const { row, drawn, notes } = measure(size);
     rows.push(row);
-    console.log(cells(row, drawn).map((cell) => cell.padStart(12)).join(''));
+    analysed.push(notes);
+    console.log(cells(row, drawn, notes).map((cell) => cell.padStart(12)).join(''));
   }
   const large = rows.filter((row) => row.played > FIT_ABOVE);
   if (large.length < 2) return;
   console.log(`growth above ${FIT_ABOVE} notes (exponent): align cold ${fit(large, 'alignMs')}, warm ${fit(large, 'warmAlignMs')}; parse cold ${fit(large, 'parseMs')}, warm ${fit(large, 'warmParseMs')}`);
+  const long = analysed.filter((one) => one.written > FIT_ABOVE);
+  if (long.length > 1) console.log(`growth of analysing by written notes (exponent): cold ${exponent(long.map((one) => [one.written, one.analyseMs])).toFixed(2)}, warm ${exponent(long.map((one) => [one.written, one.warmAnalyseMs])).toFixed(2)}`);
 }
 
-function cells(row: AlignFigures, drawn: EngraveFigures): readonly string[] {
+function cells(row: AlignFigures, drawn: EngraveFigures, notes: AnalyseFigures): readonly string[] {
   const whole = (value: number): string => value.toFixed(0);
   return [
     whole(row.written), whole(row.played), row.matched.toFixed(3), whole(row.parseMs), whole(row.alignMs), (row.alignMs / row.parseMs).toFixed(2),
     whole(row.warmParseMs), whole(row.warmAlignMs), (row.warmAlignMs / row.warmParseMs).toFixed(2),
-    whole(drawn.engraveMs), whole(row.parsePeakMb), whole(row.alignPeakMb), whole(drawn.peakMb),
+    whole(drawn.engraveMs), whole(notes.analyseMs), whole(notes.warmAnalyseMs), whole(row.parsePeakMb), whole(row.alignPeakMb), whole(drawn.peakMb),
   ];
 }
 
@@ -49,25 +54,25 @@ function fit(rows: readonly AlignFigures[], column: 'alignMs' | 'warmAlignMs' | 
   return exponent(rows.map((row) => [row.played, row[column]])).toFixed(2);
 }
 
-function measure(size: number): { readonly row: AlignFigures; readonly drawn: EngraveFigures } {
+function measure(size: number): { readonly row: AlignFigures; readonly drawn: EngraveFigures; readonly notes: AnalyseFigures } {
   const folder = mkdtempSync(join(tmpdir(), 'barwise-bench-'));
   try {
     const files = { score: join(folder, 'score.musicxml'), recording: join(folder, 'recording.mid') };
     const made = material(size);
     writeFileSync(files.score, made.score);
     writeFileSync(files.recording, made.recording);
-    return { row: child('align', files) as AlignFigures, drawn: child('engrave', files) as EngraveFigures };
+    return { row: child('align', files) as AlignFigures, drawn: child('engrave', files) as EngraveFigures, notes: child('analyse', files) as AnalyseFigures };
   } finally {
     rmSync(folder, { recursive: true });
   }
 }
 
-function child(work: 'align' | 'engrave', { score, recording }: Files): unknown {
+function child(work: 'align' | 'engrave' | 'analyse', { score, recording }: Files): unknown {
   const { stdout, stderr, status } = spawnSync(process.execPath, [fileURLToPath(import.meta.url), work, score, recording], { encoding: 'utf8' });
   if (status !== 0) throw new RangeError(`bench ${work} ended with ${String(status)}: ${stderr.slice(-2000)}`);
   return JSON.parse(stdout);
 }
 
-function print(figures: AlignFigures | EngraveFigures): void {
+function print(figures: AlignFigures | EngraveFigures | AnalyseFigures): void {
   console.log(JSON.stringify(figures));
 }
