@@ -43,6 +43,9 @@ const USUAL_SHARE = 0.8;
 /** How many of its bars tell how far it got. */
 const FARTHEST_BARS = 2;
 
+/** A tempo that is another at once and stays so is rushing too, where it is in the middle of things; but it may be meant, and counts for this share. */
+const AT_ONCE_SHARE = 0.6;
+
 /** A run ends with the last bar that is nearly as far (>=, share) as its farthest. */
 const NEARLY = 0.7;
 
@@ -158,13 +161,13 @@ function runsIn(visits: readonly Visit[], away: readonly (number | null)[]): rea
   return out;
 }
 
-/** How far a run got away: in its farthest bars, and no more than it went within itself from the bar before it on. */
+/** How far a run got away: in its farthest bars, and no more than it went within itself from the bar before it on; one that went at once counts for less. */
 function gotAway(away: readonly (number | null)[], { from, to }: Pick<Run, 'from' | 'to'>): number {
   const values = away.slice(from, to + 1).flatMap((off) => off ?? []);
   const farthest = [...values].sort((a, b) => b - a).slice(0, FARTHEST_BARS);
   const peak = values.indexOf(Math.max(...values));
   const before = away[from - 1] ?? 0;
-  return values.length === 0 ? 0 : Math.min(mean(farthest), climb([Math.max(0, before), ...values.slice(0, Math.max(peak + 1, LEAST_BARS))]));
+  return values.length === 0 ? 0 : Math.max(mean(farthest) * AT_ONCE_SHARE, Math.min(mean(farthest), climb([Math.max(0, before), ...values.slice(0, Math.max(peak + 1, LEAST_BARS))])));
 }
 
 /** How far bars went from the first to the last: the middle of all slopes between them, over all of them. */

@@ -8,7 +8,7 @@ import { measured, notMeasured } from '../base/index.js';
 import { tempoMarkOf } from '../score/index.js';
 import { observe } from './merge.js';
 import { bendFindings, bendPlace, changeFindings, madeChange, MADE_CHANGE } from './tempoChanges.js';
-import { againstMarks, AS_MARKED, markFindings } from './tempoMarks.js';
+import { againstMarks, AS_MARKED, markFindings, PRACTICE_SEVERITY } from './tempoMarks.js';
 import { summaryOf, tellMadeBend, tellTempo } from './tempoWords.js';
 import type { AspectJudgement, JudgeInput, Praise } from './types.js';
 import { concernOf } from './weight.js';
@@ -45,8 +45,9 @@ export function judgeTempo(input: JudgeInput): AspectJudgement {
 }
 
 /** How far the tempo is from its marks, 0-1: rises smoothly from as marked on. */
-function wholeConcern({ score, measures }: JudgeInput): number {
-  const { spans } = measures.pulse;
+function wholeConcern(input: JudgeInput): number {
+  const { spans } = input.measures.pulse;
+  if (markFindings(input).some(({ kind }) => kind === 'slowPractice')) return PRACTICE_SEVERITY;
   const against = againstMarks(spans);
   if (against.length > 0) {
     const off = Math.max(...against.map(({ ratio }) => Math.abs(Math.log(ratio)))) / -Math.log(1 - AS_MARKED);
@@ -54,7 +55,7 @@ function wholeConcern({ score, measures }: JudgeInput): number {
   }
   const played = spans.flatMap((span) => (span.played.measured ? [{ value: span.played.value, bars: span.toVisit - span.fromVisit + 1 }] : [])).sort((a, b) => b.bars - a.bars)[0];
   if (played === undefined) return 0;
-  return Math.min(1, UNMARKED_SHARE * Math.abs(Math.log2(played.value / tempoMarkOf(score).unit.crotchets / BEST_FELT)));
+  return Math.min(1, UNMARKED_SHARE * Math.abs(Math.log2(played.value / tempoMarkOf(input.score).unit.crotchets / BEST_FELT)));
 }
 
 /** What a bend leaves to wish, 0-1. */

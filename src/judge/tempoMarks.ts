@@ -22,7 +22,7 @@ export const CHARACTER_CHANGES = 0.75;
 const PRACTICE = 2 / 3;
 
 /** What slow practice weighs: said, not blamed. */
-const PRACTICE_SEVERITY = 0.2;
+export const PRACTICE_SEVERITY = 0.2;
 
 /** Dotted beats go by more slowly than plain ones under the same word: down to this share of its low end. Common practice. */
 const COMPOUND_SHARE = 0.75;
