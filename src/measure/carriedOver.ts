@@ -22,8 +22,8 @@ const STEP_S = 0.05;
 /** A harmony is looked at for at most so long, seconds; what jars has been heard by then. */
 const LONGEST_S = 4;
 
-/** An old note so far (<=) under the new sound is covered by it, dB. Our own rule: a tenth of the amplitude. */
-export const MASKED_DB = -20;
+/** An old note so far (<=) under the new sound is covered by it, dB. Our own rule: a twentieth of the amplitude. */
+export const MASKED_DB = -26;
 
 /** Weighed seconds after which a blur counts as most of what it can be (63 %). */
 const BLUR_S = 0.5;

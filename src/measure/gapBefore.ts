@@ -12,7 +12,7 @@ import type { FootAround } from './footMoves.js';
 import type { OldNew, RingingNote } from './oldAndNew.js';
 import { levelAt, silentFrom } from './ringing.js';
 
-/** What has fallen so far (>=) under the new sound leaves a hole, dB: as in carriedOver.ts, a tenth of the amplitude, and a little more. */
+/** What has fallen so far (>=) under the new sound leaves a hole, dB: about as in carriedOver.ts, a twentieth of the amplitude. */
 const UNHEARD_DB = 25;
 
 /** How far back the end of the old sound is looked for, seconds. */
