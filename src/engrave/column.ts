@@ -1,4 +1,5 @@
 /** Reads the engraver's own SVG (one or more pages of one column) into systems still in its units. */
+import { barLineXs, type BarLineX } from './barLines.js';
 import { readGlyphs, type Glyphs } from './glyphs.js';
 import { inkOf, headCentre } from './ink.js';
 import { isLeftOut } from './clean.js';
@@ -12,6 +13,8 @@ export interface RawSystem {
   /** From the system's own units to px. */
   readonly toPx: Transform;
   readonly measures: readonly RawMeasure[];
+  /** Where bar lines, double bars and repeat signs stand. */
+  readonly barLines: readonly BarLineX[];
   readonly ink: readonly Box[];
   /** Note-head centres by the engraver's id. */
   readonly heads: ReadonlyMap<string, Point>;
@@ -63,7 +66,7 @@ function readSystem(element: XmlElement, toPx: Transform, glyphs: Glyphs): RawSy
     const centre = noteCentre(note, toPx, glyphs);
     return centre ? [[note.attributes['id'] ?? '', centre] as const] : [];
   }));
-  return { element, toPx, measures, ink: inkOf(drawn, toPx, glyphs), heads };
+  return { element, toPx, measures, barLines: barLineXs(element, toPx), ink: inkOf(drawn, toPx, glyphs), heads };
 }
 
 /** What will not be drawn must not count as ink. */

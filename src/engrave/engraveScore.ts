@@ -1,5 +1,6 @@
 import { InputError } from '../base/index.js';
 import type { Bar } from '../score/index.js';
+import { nearestLine, type BarLineX } from './barLines.js';
 import { barNumbers } from './barNumbers.js';
 import { unionOf, type Box } from './box.js';
 import { cleanSvg, type CleanContext } from './clean.js';
@@ -74,7 +75,7 @@ function checkNotes(wanted: readonly string[], systems: readonly EngravedSystem[
 /** Cuts one system out: origin at its own top left corner, as high as its ink. */
 function standalone(system: RawSystem, index: number, page: Page): EngravedSystem {
   const staves = stavesOf(system.measures);
-  const bars = system.measures.map((measure) => edgesOf(measure, page.barOf.get(measure) ?? 0));
+  const bars = system.measures.map((measure) => edgesOf(measure, page.barOf.get(measure) ?? 0, system.barLines));
   const numbers = barNumbers(bars.map(({ barIndex, left }) => ({ bar: page.options.bars[barIndex], left })), staves[0]?.top ?? 0, system.ink);
   const extent = extentOf([...system.ink, ...numbers.ink, ...staves.map(staveBox)]);
   const lift = extent.top - PADDING_PX;
@@ -119,10 +120,11 @@ function noteId(noteIds: readonly string[], engraverId: string): string | undefi
   return engraverId.startsWith(ENGRAVER_ID) ? noteIds[Number(engraverId.slice(ENGRAVER_ID.length))] : undefined;
 }
 
-/** Left and right edge of a bar by its first stave’s lines. */
-function edgesOf({ staves }: RawMeasure, barIndex: number): EngravedBar {
-  const first = staves[0]?.box;
-  return { barIndex, left: first?.left ?? 0, right: first?.right ?? 0 };
+/** Left and right edge of a bar by its first stave’s lines, and the line that is drawn at its end. */
+function edgesOf({ staves }: RawMeasure, barIndex: number, barLines: readonly BarLineX[]): EngravedBar {
+  const { left, right } = staves[0]?.box ?? { left: 0, right: 0 };
+  const lineX = nearestLine(barLines, right);
+  return { barIndex, left, right, ...(lineX === null ? {} : { lineX }) };
 }
 
 /** The staves of a system by its first measure that shows them; they stay level to its end. */

@@ -3,6 +3,7 @@
  * in every system of a page. Points stand under their written moments; where nothing was measured the curve is broken.
  */
 import type { Lane } from './compose.js';
+import { laneBars } from './laneBars.js';
 import { fixed } from './numbers.js';
 import type { TickPlaces } from './piece/tickToX.js';
 import { textWidth, TEXT_DROP, TEXT_RISE } from './textWidth.js';
@@ -78,18 +79,12 @@ export function laneCurve(system: EngravedSystem, places: TickPlaces, lane: Curv
   const bottom = top + DRAWING_PX;
   const yOf = (value: number): number => bottom - (DRAWING_PX * (Math.min(lane.high, Math.max(lane.low, value)) - lane.low)) / (lane.high - lane.low);
   const drawing = [
-    barLines(system, { top: EDGE_PX / 2, bottom: bottom + EDGE_PX / 2 }),
+    laneBars(system, { top: EDGE_PX / 2, bottom: bottom + EDGE_PX / 2 }),
     ...lane.rules.map((rule) => ruleSvg(rule, yOf(rule.value), places)),
     ...words.map(({ tick, text }) => `<text class="lane-word" x="${fixed(places.at(tick))}" y="${fixed(EDGE_PX + WORDS_PX - LABEL_PX / 2)}" font-size="${LABEL_PX}" font-style="italic" stroke="none">${escapeXml(text)}</text>`),
     ...curves.map((curve) => curveSvg(curve, places, yOf)),
   ];
   return { svg: `<g class="lane lane-curve" stroke="currentColor" stroke-width="1" stroke-linecap="round" stroke-linejoin="round"><title>${escapeXml(lane.title)}</title>${drawing.join('')}</g>`, heightPx: bottom + EDGE_PX };
-}
-
-/** The bar lines run through. */
-function barLines(system: EngravedSystem, { top, bottom }: { readonly top: number; readonly bottom: number }): string {
-  const lines = system.bars.map(({ barIndex, right }) => `<path data-bar="${barIndex}" d="M${fixed(right - 0.5)} ${fixed(top)}V${fixed(bottom)}"/>`);
-  return `<g class="lane-bar" stroke-opacity="0.3">${lines.join('')}</g>`;
 }
 
 /** A level line; it begins behind its label and not before the first note. */

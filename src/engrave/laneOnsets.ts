@@ -4,6 +4,7 @@
  * Only as much room as its points need. What it does not tell: why; and nothing of notes whose pulse is not measured.
  */
 import type { Lane } from './compose.js';
+import { laneBars } from './laneBars.js';
 import { lanePoints, pointSvg, type LanePoint } from './lanePoints.js';
 import { IN_TIME_MS, PX_PER_MS } from './laneScale.js';
 import type { MarkMaterial } from './markMaterial.js';
@@ -42,7 +43,7 @@ export function laneOnsets(system: EngravedSystem, material: MarkMaterial): Lane
     top: ABOVE_PX / 2,
     bottom: zero + room.earlyPx,
   };
-  const drawing = [band(frame), barLines(system, frame), ...rules(room, frame), zeroLine(frame), ...byBar(points, zero)];
+  const drawing = [band(frame), laneBars(system, frame), ...rules(room, frame), zeroLine(frame), ...byBar(points, zero)];
   return { svg: `<g class="lane lane-onsets" stroke="currentColor" stroke-width="1" stroke-linecap="round"><title>Early and late</title>${drawing.join('')}</g>`, heightPx: Math.ceil(frame.bottom + ABOVE_PX / 2) };
 }
 
@@ -99,12 +100,6 @@ function rule(text: string, frame: Frame, y: number): string {
 function label(text: string, y: number): string {
   const baseline = y + (LABEL_PX * (TEXT_RISE - TEXT_DROP)) / 2;
   return `<text class="lane-label" x="0" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">${text}</text>`;
-}
-
-/** The bar lines run through. */
-function barLines(system: EngravedSystem, { top, bottom }: Frame): string {
-  const lines = system.bars.map(({ barIndex, right }) => `<path data-bar="${barIndex}" d="M${fixed(right - 0.5)} ${fixed(top)}V${fixed(bottom)}"/>`);
-  return `<g class="lane-bar" stroke-opacity="0.3">${lines.join('')}</g>`;
 }
 
 /** Points of one visit stand in one group that names it. */

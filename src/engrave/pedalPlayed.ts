@@ -6,6 +6,7 @@ import type { BarFacts, PedalChange } from '../measure/index.js';
 import { firstIndex } from '../base/index.js';
 import { headsOf, noteIdOf, shownOf, type MarkMaterial } from './markMaterial.js';
 import type { Lane } from './compose.js';
+import { laneBars } from './laneBars.js';
 import { fixed } from './numbers.js';
 import { TEXT_DROP, TEXT_RISE } from './textWidth.js';
 import type { EngravedSystem } from './types.js';
@@ -62,10 +63,9 @@ export function pedalPlayed(system: EngravedSystem, material: MarkMaterial, titl
   if (runs.length === 0) return { svg: '', heightPx: 0 };
   const lines = runs.map((run) => `<path class="foot-line" d="${linePath(run, material)}"/>`);
   const hatches = runs.flatMap((run) => blursIn(run, system, { material, titleOf }));
-  const bars = system.bars.map(({ barIndex, right }) => `<path data-bar="${barIndex}" d="M${fixed(right - 0.5)} 0V${HEIGHT_PX}"/>`);
   const baseline = (UP_PX + DOWN_PX) / 2 + (LABEL_PX * (TEXT_RISE - TEXT_DROP)) / 2;
   const label = `<text class="lane-label" x="0" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">foot</text>`;
-  const svg = `<g class="lane lane-foot" stroke="currentColor" fill="none" stroke-width="1" stroke-linecap="round" stroke-linejoin="round"><title>The sustain pedal as it was played</title><g class="lane-bar" stroke-opacity="0.3">${bars.join('')}</g>${label}${hatches.join('')}${lines.join('')}</g>`;
+  const svg = `<g class="lane lane-foot" stroke="currentColor" fill="none" stroke-width="1" stroke-linecap="round" stroke-linejoin="round"><title>The sustain pedal as it was played</title>${laneBars(system, { top: 0, bottom: HEIGHT_PX })}${label}${hatches.join('')}${lines.join('')}</g>`;
   return { svg, heightPx: HEIGHT_PX };
 }
 

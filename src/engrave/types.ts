@@ -13,6 +13,8 @@ export interface EngravedBar {
   readonly barIndex: number;
   readonly left: number;
   readonly right: number;
+  /** Middle of the line drawn at its right end, the boldest one of a repeat sign; left out where none is known. */
+  readonly lineX?: number;
 }
 
 /** One stave of a system: outermost lines. */
