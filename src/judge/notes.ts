@@ -6,6 +6,7 @@
  */
 import { measured, word } from '../base/index.js';
 import { differences, type Difference, type DifferenceKind } from './differences.js';
+import type { RecordedNote, Recording } from '../recording/index.js';
 import { observe, type Untold } from './merge.js';
 import { whereInWords } from './placeWords.js';
 import type { AspectJudgement, Finding, FoundPlace, JudgeInput, Told } from './types.js';
@@ -13,6 +14,21 @@ import { concernOf, severityOf } from './weight.js';
 
 /** How much a slip of each kind is heard, against a wrong note. Our own rule: a missing inner note is heard least. */
 const HEARD: Readonly<Record<DifferenceKind, number>> = { wrong: 1, octave: 1, added: 0.8, missed: 0.8 };
+
+/**
+ * How much an added note is heard whose name is sounding already, in any octave: it melts into the chord. That tones an octave apart
+ * fuse is long known (Stumpf 1890, from memory); the figure is our own rule.
+ */
+const HEARD_DOUBLING = 0.3;
+
+/** How far back a key may have been pressed that still sounds, seconds: longer notes have faded. */
+const SOUNDING_REACH_S = 4;
+
+/** Keys pressed this soon after another belong to the same moment, seconds. */
+const TOGETHER_S = 0.05;
+
+/** Two hands press no more keys at once than this. */
+const MOST_KEYS_TOGETHER = 12;
 
 /** What is left of a slip that a later try put right. Our own rule. */
 const CORRECTED = 0.5;
@@ -25,6 +41,9 @@ const CONFIDENCE_MOSTLY_DIFFERENT = 0.6;
 
 /** One wrong note, as many times the threshold of what is worth a look: it is heard by everybody. */
 const ONE_SLIP = 1.3;
+
+/** What weighs less (<) than this is hardly heard: it is shown, and is no concern. */
+const HARDLY_HEARD = 0.2;
 
 /** Further slips in one bar count half. */
 const FURTHER_SLIP = 0.5;
@@ -42,8 +61,9 @@ export function judgeNotes(input: JudgeInput): AspectJudgement {
     return found;
   });
   const observations = observe(findings, (untold) => tell(input, untold, texts.get(untold.topic) ?? ''));
+  const heardWeights = observations.map(({ weight }) => weight).filter((weight) => weight >= HARDLY_HEARD);
   const slips = all.reduce((sum, { slips: some }) => sum + some.length, 0);
-  return { aspect: 'notes', concern: measured(concernOf(observations.map(({ weight }) => weight))), summary: summary(slips, observations.length), observations };
+  return { aspect: 'notes', concern: measured(concernOf(heardWeights)), summary: summary(slips, observations.length), observations };
 }
 
 /** A tie struck again is a matter of lengths: its press is no added note. */
@@ -65,10 +85,31 @@ function findingsOf(input: JudgeInput, difference: Difference, all: readonly Dif
     hand: difference.hand,
     place: { ...placeOf(difference, input), pass: visit.pass, attempt: visit.attempt, startS: visit.startS },
     measured: { value: Math.ceil(inAVisit), unit: Math.ceil(inAVisit) === 1 ? 'note' : 'notes', threshold: 1 },
-    severity: severityOf((ONE_SLIP + FURTHER_SLIP * (inAVisit - 1)) * (returns && kind === 'wrong' ? MISREADING_TIMES : 1)) * HEARD[kind] * (lasting ? 1 : CORRECTED),
+    severity: severityOf((ONE_SLIP + FURTHER_SLIP * (inAVisit - 1)) * (returns && kind === 'wrong' ? MISREADING_TIMES : 1)) * heard(input, difference) * (lasting ? 1 : CORRECTED),
     confidence: visit.wrong + visit.missed >= MOSTLY_DIFFERENT * (visit.played + visit.wrong + visit.missed) ? CONFIDENCE_MOSTLY_DIFFERENT : 1,
     topic: returns ? difference.text : `${difference.barIndex}: ${difference.text}`,
   }));
+}
+
+/** How much a difference is heard, against a wrong note. */
+function heard({ recording }: JudgeInput, { slips }: Difference): number {
+  const kind = slips[0]?.kind ?? 'wrong';
+  const doubling = kind === 'added' && slips.every(({ note }) => note !== null && isDoubling(recording, note));
+  return doubling ? HEARD_DOUBLING : HEARD[kind];
+}
+
+/** True for a press whose name is sounding already. */
+function isDoubling({ notes }: Recording, index: number): boolean {
+  const pressed = notes[index];
+  if (pressed === undefined) return false;
+  const sounds = (other: RecordedNote): boolean => other.index !== index && other.releaseS > pressed.onsetS && (other.pitch - pressed.pitch) % 12 === 0 && other.pitch !== pressed.pitch;
+  for (let i = index - 1; i >= 0; i--) {
+    const other = notes[i];
+    if (other === undefined || other.onsetS < pressed.onsetS - SOUNDING_REACH_S) break;
+    if (sounds(other)) return true;
+  }
+  const after = notes.slice(index + 1, index + 1 + MOST_KEYS_TOGETHER);
+  return after.some((other) => other.onsetS <= pressed.onsetS + TOGETHER_S && sounds(other));
 }
 
 /** Bar and notes of a difference. */
