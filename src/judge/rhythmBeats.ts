@@ -30,8 +30,8 @@ const LEAST_TIMES = 0.25;
 /** Up to this (<=) a step is halved: the middle, as ratios, of one and a half is 0.71, a little further, as rubato takes of a beat too. */
 export const HALVED_TIMES = 0.67;
 
-/** From this (>=) on a step is doubled: likewise beyond 1.41, the middle of one and two. */
-export const DOUBLED_TIMES = 1.5;
+/** From this (>=) on a step is doubled: likewise beyond 1.41, the middle of one and two, and further, as rubato gives more than it takes. */
+export const DOUBLED_TIMES = 1.6;
 
 /** Up to this (<=) a halved step is one alone as well; nobody waits by hurrying, but one in four hundred steps of good players comes near. */
 const HALVED_ALONE = 0.6;

@@ -5,7 +5,7 @@ import { HALVED_TIMES } from './rhythmBeats.js';
 import { DOTTED, TRIPLET_UP_TO } from './rhythmDots.js';
 import { UNEVEN_SHARE } from './rhythmGroups.js';
 import { BEHIND_MS } from './rhythmHands.js';
-import { UNEVEN_VARIATION } from './rhythmRuns.js';
+import { UNEVEN_VARIATION } from './rhythmFingers.js';
 import { concernOf } from './weight.js';
 
 /** What all things just below their thresholds weigh together: less than the first one above its own. */

@@ -86,7 +86,7 @@ function shownBy(figures: readonly RhythmFigure[], { near, swing }: { readonly n
   const [first] = figures;
   if (first?.kind === 'three') return squared(figures, isQuartered) ?? quartered(figures);
   if (first?.kind === 'even') return squared(figures, isSquaredPair) ?? (swing ? null : uneven(figures, near));
-  return first?.kind === 'longShort' ? evened(figures) : null;
+  return first?.kind === 'longShort' ? evened(figures, near) : null;
 }
 
 /** Two equal notes that are long-short or short-long all through the bar, or through the bars around where it has few. */
@@ -131,11 +131,13 @@ function squared(figures: readonly RhythmFigure[], gaveIn: (figure: RhythmFigure
   return { kind: 'squared', figures: found, value: found.length, unit: 'groups', threshold: LEAST_GROUPS, ratio: Math.max(1, found.length / LEAST_GROUPS), confidence: CONFIDENCE.squared };
 }
 
-/** Crotchet and quaver of compound time played alike. */
-function evened(figures: readonly RhythmFigure[]): Shown | null {
-  const found = figures.filter(({ shares: [share = 1], spanTimes }) => share <= LONG_SHORT_EVEN_UP_TO && share * (spanTimes ?? 1) <= (SHORTENED * 2) / 3);
-  if (found.length < LEAST_GROUPS || found.length <= MOST_PART * figures.length) return null;
-  const share = median(found.map(({ shares: [one = 0] }) => one));
+/** Crotchet and quaver of compound time played alike, through the bar or through the bars around. */
+function evened(figures: readonly RhythmFigure[], near: readonly RhythmFigure[]): Shown | null {
+  const isEven = (figure: RhythmFigure): boolean => firstShare(figure) <= LONG_SHORT_EVEN_UP_TO && firstShare(figure) * (figure.spanTimes ?? 1) <= (SHORTENED * 2) / 3;
+  const heard = figures.length >= LEAST_PAIRS ? figures : near;
+  const found = figures.filter(isEven);
+  if (heard.length < LEAST_PAIRS || heard.filter(isEven).length < LEANING_PART * heard.length || found.length === 0) return null;
+  const share = median(found.map(firstShare));
   return { kind: 'evenLongShort', figures: found, value: share / (1 - share), unit: 'to one', threshold: LONG_SHORT_EVEN_UP_TO / (1 - LONG_SHORT_EVEN_UP_TO), ratio: (2 / 3 - share) / (2 / 3 - LONG_SHORT_EVEN_UP_TO), confidence: CONFIDENCE.evened };
 }
 

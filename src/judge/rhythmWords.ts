@@ -41,6 +41,8 @@ function sayings({ one, more }: Values): Readonly<Record<string, Saying>> {
     restSwallowed: { heard: 'the rest is swallowed and the entry comes early', advice: 'Count through the rest.' },
     entryLate: { heard: 'the entry after the rest comes late', advice: 'Count through the rest, and be over the keys before it ends.' },
     beatAdded: { heard: 'there is a beat too many', advice: 'Count the bar aloud.' },
+    raggedChords: { heard: 'the chords do not speak together', advice: 'Shape the hand over the keys first, then let the arm drop into all of them at once.' },
+    longGrace: { heard: 'the crushed note is too long', advice: 'Play it and the main note almost together, then a little apart.' },
     unevenRun: { heard: 'the run is uneven', advice: 'Play it slowly in dotted rhythms, both ways round, then evenly.' },
   };
 }

@@ -3,6 +3,7 @@ import { beatSteps, stepsOff } from './beatSteps.js';
 import { beatTimings } from './beatTiming.js';
 import { chordSpreads } from './chordSpread.js';
 import { evenRuns } from './evenRuns.js';
+import { graceGroups } from './graceTiming.js';
 import { handsApart, handsMoments } from './handsTogether.js';
 import { longDistances } from './longDistances.js';
 import type { Piece } from './piece.js';
@@ -23,7 +24,8 @@ interface MeasuredBefore {
 export function rhythmFacts(piece: Piece, { onsets, bars }: MeasuredBefore): RhythmFacts {
   const voices = groupBy(voiceLines(piece), ({ stretch }) => stretch);
   const graced = gracedTicks(piece.score);
-  const stretches = pulseLines(piece).map((lines, stretch) => inStretch(piece, { lines: ungraced(lines, graced), voices: voices.get(stretch) ?? [], stretch }));
+  const allLines = pulseLines(piece);
+  const stretches = allLines.map((lines, stretch) => inStretch(piece, { lines: ungraced(lines, graced), voices: voices.get(stretch) ?? [], stretch }));
   const hands = stretches.flatMap((one) => one.hands);
   const steps = stretches.flatMap((one) => one.steps);
   const visitOf = ({ stretch, visitIndex }: { readonly stretch: number; readonly visitIndex: number }): string => `${stretch} ${visitIndex}`;
@@ -41,6 +43,7 @@ export function rhythmFacts(piece: Piece, { onsets, bars }: MeasuredBefore): Rhy
     runs: stretches.flatMap((one) => one.runs),
     distances: stretches.flatMap((one) => one.distances),
     steps,
+    graces: graceGroups(piece, allLines),
   };
 }
 
@@ -57,7 +60,7 @@ function ungraced(lines: PulseLines, graced: GracedTicks): PulseLines {
 }
 
 /** What is measured of one stretch. */
-function inStretch(piece: Piece, { stretch, lines, voices }: StretchLines): Omit<RhythmFacts, 'bars'> {
+function inStretch(piece: Piece, { stretch, lines, voices }: StretchLines): Omit<RhythmFacts, 'bars' | 'graces'> {
   const { score } = piece;
   const tempo = tempoTeller(bothHands(lines), score.ticksPerQuarter);
   const written = voices.flatMap((line) => line.moments.map(({ tick, pairs }) => ({ tick, pairs, line }))).sort((a, b) => a.tick - b.tick);

@@ -136,6 +136,24 @@ export interface BeatStep {
   readonly times: number;
 }
 
+/** The grace notes before one note, as they were played. */
+export interface GraceGroup {
+  readonly stretch: number;
+  readonly visitIndex: number;
+  readonly hand: Hand;
+  readonly tick: number;
+  /** Small notes and the note they lead to. */
+  readonly pairs: readonly number[];
+  /** Small notes that were played. */
+  readonly count: number;
+  /** True where all of them have a stroke: to be crushed. */
+  readonly slash: boolean;
+  /** From the first small note to the written one, ms. */
+  readonly leadMs: number;
+  /** From the first small note to the other hand's note at this tick, ms: positive before the beat; null where it strikes none. */
+  readonly beforeMs: number | null;
+}
+
 /** Onsets of one hand on one part of the bar. */
 export interface BeatTiming {
   /** Which beat, from 1. */
@@ -167,4 +185,5 @@ export interface RhythmFacts {
   readonly runs: readonly EvenRun[];
   readonly distances: readonly LongDistance[];
   readonly steps: readonly BeatStep[];
+  readonly graces: readonly GraceGroup[];
 }
