@@ -81,7 +81,7 @@ function byMark(hairpins: readonly HairpinPlayed[]): readonly (readonly HairpinP
 
 /** True for a hairpin over which nothing is heard to happen. */
 function flat({ made, errorUnits }: HairpinPlayed): boolean {
-  return made + errorUnits < HEARD_UNITS;
+  return made + errorUnits / 2 < HEARD_UNITS;
 }
 
 /** Length of a hairpin in bars. */
@@ -122,13 +122,13 @@ function changeNotMade(ground: LevelGround, change: LevelChange, usual: number):
 }
 
 /** A hairpin over which nothing happens, or the contrary. */
-function hairpinNotMade(ground: LevelGround, { kind, hand, stretch, visitIndex, untilVisit, made, errorUnits, startS }: HairpinPlayed): readonly Finding[] {
+function hairpinNotMade(ground: LevelGround, { kind, hand, stretch, visitIndex, untilVisit, made, startS }: HairpinPlayed): readonly Finding[] {
   const [first, last] = [ground.visit(stretch, visitIndex), ground.visit(stretch, untilVisit)];
   if (first === undefined || last === undefined) return [];
   return levelFinding(ground, {
     aspect: 'dynamics', kind: 'hairpinNotMade', hand, topic: kind, visits: [first, last], notes: [], startS,
     measured: { value: Math.round(made), unit: 'velocity units', threshold: HEARD_UNITS },
-    severity: severityOf(1 + (HEARD_UNITS - made - errorUnits) / HAIRPIN_UNITS), confidence: 0.8,
+    severity: severityOf(1 + (HEARD_UNITS - made) / HAIRPIN_UNITS), confidence: 0.8,
   });
 }
 

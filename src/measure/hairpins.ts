@@ -5,8 +5,8 @@
  *   positive. Both ends count: the moment a hairpin leads to belongs to it.
  * Method: the loudest note of every moment, each hand for itself; the slope is the median of the slopes between all pairs of moments at least a
  *   quarter of the hairpin apart (Theil and Sen, with the near pairs left out, which tell of accents). Both hands' slopes are weighed by their moments.
- *   A hairpin may also be made in steps, and within a bar the metre hides it: where it is the greater, the mean of its last third against that of its
- *   first counts, or that of the beat around its end against the beat around its beginning. Hairpins of one kind that follow one another are one.
+ *   A hairpin may also be made in steps: where it is the greater, the mean of its last third against that of its first counts. Within a bar or two
+ *   the metre hides it, so there the crotchets around its end against those around its beginning count as well. Hairpins of one kind that follow one another are one.
  * Source: a hairpin is a trend between its end points (notation). The standard error is that of a least-squares slope, from
  *   the scatter about the robust line.
  * What it does not tell: where within it the growth happened; hairpins over fewer than four moments of a hand.
@@ -24,6 +24,9 @@ const LEAST_MOMENTS = 4;
 
 /** More moments than this are thinned out evenly: their pairs would be too many, and tell no more. */
 const MOST_MOMENTS = 48;
+
+/** Hairpins up to this (<=), crotchets, are within the sway of a bar or two, and their ends count most. Our own rule: two bars of four. */
+const SHORT_CROTCHETS = 8;
 
 /** Pairs nearer than this share of the hairpin (<) say nothing of the trend. */
 const NEAR_SHARE = 0.25;
@@ -91,13 +94,14 @@ function trendOver(pin: AskedHairpin, hands: readonly HandMoments[], ticksPerQua
   };
 }
 
-/** Mean level of the last third over that of the first, and of the crotchet around the end over that around the beginning, velocity units. */
+/** Mean level of the last third over that of the first, and for short ones of the crotchets around the end over those around the beginning, velocity units. */
 function stepsOf(moments: HandMoments, { tick, untilTick }: AskedHairpin, ticksPerQuarter: number): readonly number[] {
   const third = (untilTick - tick) / 3;
   const levels = (from: number, to: number): readonly number[] => moments.filter((one) => one.tick >= from && one.tick < to).flatMap(({ notes }) => notes.map(({ levelled }) => levelled));
   const over = (later: readonly number[], earlier: readonly number[]): readonly number[] => (later.length === 0 || earlier.length === 0 ? [] : [meanOf(later) - meanOf(earlier)]);
   const around = (at: number): readonly number[] => levels(at - ticksPerQuarter, at + ticksPerQuarter);
-  return [...over(levels(untilTick - third, untilTick + 1), levels(tick, tick + third)), ...over(around(untilTick), around(tick))];
+  const short = untilTick - tick <= SHORT_CROTCHETS * ticksPerQuarter;
+  return [...over(levels(untilTick - third, untilTick + 1), levels(tick, tick + third)), ...(short ? over(around(untilTick), around(tick)) : [])];
 }
 
 /** The robust slope through points in order of x; null for fewer than four moments. */
