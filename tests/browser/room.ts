@@ -10,6 +10,9 @@ export const SIZES = {
   desk: { width: 1440, height: 900 },
 } as const;
 
+/** How long a page is waited for, ms: a busy machine engraves for the first time in half a minute; only a fault lasts longer. */
+const PATIENCE_MS = 55_000;
+
 /** The demo room's recording that goes back twice. */
 export const REVIEW = 'pupils/mei-castellow/recordings/1';
 
@@ -21,6 +24,7 @@ export function openRoom(data: string): Promise<OpenRoom> {
 /** A page of its own; any error in the page's script or breach of the security policy fails the test. */
 export async function openPage(browser: Browser, options: BrowserContextOptions = {}): Promise<{ page: Page; faults: string[] }> {
   const context = await browser.newContext({ viewport: SIZES.across, ...options });
+  context.setDefaultTimeout(PATIENCE_MS);
   const page = await context.newPage();
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(error.message));
