@@ -25,8 +25,8 @@ describe('global key', () => {
   });
 });
 
-describe('modal colour', () => {
-  const tune = (right: string, left: string, fifths: number): string | null | undefined => analyseHarmony(piece({ voices: [right, left], fifths })).globalKey?.colour;
+describe.each([-6, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5])('modal colour, moved by %i fifths', (move) => {
+  const tune = (right: string, left: string, fifths: number): string | null | undefined => analyseHarmony(piece({ voices: [right, left], fifths, move })).globalKey?.colour;
 
   test('natural minor: G natural, never G sharp', () => {
     expect(tune('A4:1 C5:1 E5:1 A4:1 G4:1 B4:1 D5:1 G4:1 F4:1 A4:1 C5:1 F4:1 A4:4', 'A3+C4+E4:4 G3+B3+D4:4 F3+A3+C4:4 A3+C4+E4:4', 0)).toBe('natural minor');
@@ -34,6 +34,14 @@ describe('modal colour', () => {
 
   test('Dorian: F sharp and G natural over A', () => {
     expect(tune('A4:1 C5:1 E5:1 A4:1 F#4:1 A4:1 D5:1 F#4:1 G4:1 B4:1 D5:1 G4:1 A4:4', 'A3+C4+E4:4 D3+F#3+A3:4 G3+B3+D4:4 A3+C4+E4:4', 0)).toBe('Dorian');
+  });
+
+  test('Phrygian: B flat and G natural over A', () => {
+    expect(tune('A4:1 C5:1 E5:1 A4:1 Bb4:1 D5:1 F5:1 Bb4:1 G4:1 Bb4:1 D5:1 G4:1 A4:4', 'A3+C4+E4:4 Bb3+D4+F4:4 G3+Bb3+D4:4 A3+C4+E4:4', 0)).toBe('Phrygian');
+  });
+
+  test('Mixolydian: B flat and never B over C', () => {
+    expect(tune('C5:1 E5:1 G5:1 C5:1 Bb4:1 D5:1 F5:1 Bb4:1 A4:1 C5:1 F5:1 A4:1 C5:4', 'C3+E3+G3:4 Bb2+D3+F3:4 F3+A3+C4:4 C3+E3+G3:4', 0)).toBe('Mixolydian');
   });
 
   test('a raised leading note is plain minor', () => {

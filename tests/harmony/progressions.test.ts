@@ -7,8 +7,8 @@ import { PROGRESSIONS } from './progressions.js';
 /** All twelve places, six flats to five sharps. */
 const MOVES = [-6, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5];
 
-test('there are at least forty progressions', () => {
-  expect(PROGRESSIONS.length).toBeGreaterThanOrEqual(40);
+test.each(['major', 'minor'])('there are at least forty progressions in %s', (wanted) => {
+  expect(PROGRESSIONS.filter(({ mode }) => mode === wanted).length).toBeGreaterThanOrEqual(40);
 });
 
 describe.each(PROGRESSIONS)('$mode: $name', ({ mode, chords: text, degrees }) => {
