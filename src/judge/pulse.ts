@@ -1,29 +1,58 @@
 /*
- * The pulse: steadiness inside the piece. Hesitations and stops, rushing and dragging, slowing where it is hard.
+ * The pulse: steadiness inside the piece. Hesitations and stops, rushing and dragging, jumps, slowing where it is hard.
  *
- * What is a fault stands in the files of its parts. Free playing, that is, a smooth bend shared by both hands, is none.
+ * What is a fault stands in the files of its parts. Free playing, that is, a smooth bend shared by both hands, is none. The concern also
+ * rises with what stays below the thresholds, so that it orders recordings of one piece.
  */
 import { measured, notMeasured } from '../base/index.js';
 import { hesitationFindings } from './hesitations.js';
 import { observe } from './merge.js';
 import { tellPulse } from './pulseWords.js';
 import { runawayFindings } from './runaways.js';
-import type { AspectJudgement, JudgeInput, Observation } from './types.js';
+import { slowerWhereHardFindings } from './slowerWhereHard.js';
+import type { AspectJudgement, JudgeInput, Observation, Praise } from './types.js';
+import { middleOff, unsteadyFindings } from './unsteady.js';
 import { concernOf } from './weight.js';
 
 /** Fewest bars with a tempo (>=) that have a pulse to speak of. */
 const LEAST_BARS = 2;
 
+/** Bars so far off their neighbours, in the middle, are as unsteady as can be without a word: half of what is said. */
+const FULL_OFF = 0.1;
+
+/** What they weigh then. */
+const OFF_SHARE = 0.4;
+
+/** Fewest bars with a tempo (>=) that can be praised for it. */
+const PRAISE_BARS = 8;
+
+/** Up to so far (<=) off their neighbours, in the middle, bars are very steady: a change of 3 % over several beats is just heard (Drake and Botte 1993). */
+const VERY_STEADY = 0.03;
+
+/** What praise for it weighs. */
+const PRAISE_WEIGHT = 0.35;
+
 /** Judges the pulse. */
 export function judgePulse(input: JudgeInput): AspectJudgement {
   const { bars, waits } = input.measures.pulse;
   if (bars.filter(({ tempo }) => tempo.measured).length < LEAST_BARS && waits.length === 0) return { aspect: 'pulse', concern: notMeasured('too little was played in one go to tell a pulse'), summary: '', observations: [] };
-  const findings = [...hesitationFindings(input), ...runawayFindings(input)];
+  const findings = [...hesitationFindings(input), ...runawayFindings(input), ...unsteadyFindings(input), ...slowerWhereHardFindings(input)];
   const observations = observe(findings, (untold) => tellPulse(input, untold));
-  return { aspect: 'pulse', concern: measured(concernOf(observations.map(({ weight }) => weight))), summary: summary(observations), observations };
+  const weights = [...observations.map(({ weight }) => weight), OFF_SHARE * Math.min(1, (middleOff(input.measures) ?? 0) / FULL_OFF)];
+  return { aspect: 'pulse', concern: measured(concernOf(weights)), summary: summary(observations), observations, praise: steadyPraise(input, observations) };
 }
 
 /** One plain sentence. */
 function summary([first]: readonly Observation[]): string {
   return first === undefined ? 'The pulse is steady.' : first.text;
+}
+
+/** Praise for a pulse that holds from beginning to end. */
+function steadyPraise({ measures }: JudgeInput, observations: readonly Observation[]): readonly Praise[] {
+  const off = middleOff(measures);
+  const first = measures.bars[0];
+  const last = measures.bars.at(-1);
+  if (observations.length > 0 || off === null || off > VERY_STEADY || first === undefined || last === undefined || measures.bars.length < PRAISE_BARS) return [];
+  const place = { fromBar: Math.min(first.barIndex, last.barIndex), toBar: Math.max(first.barIndex, last.barIndex), pass: first.pass, attempt: first.attempt, notes: [], startS: first.startS };
+  return [{ aspect: 'pulse', hand: null, places: [place], weight: PRAISE_WEIGHT, text: 'The pulse holds from beginning to end.' }];
 }

@@ -4,7 +4,7 @@
  * Conventions: one entry a visit to a bar, in the order of `Measures.bars`. Tempo in crotchets a minute, waits taken out, so that a
  *   hesitation does not pass for slow playing; ratios 1 for "the same".
  * Method: tempo as in barTempo.ts on a clock that stands still during waits. Around: the middle tempo of up to four bars on either side
- *   in the same stretch. Unevenness: each beat's length against the mean of the beats before and after it, which is 0 for any
+ *   in the same stretch. Off its neighbours: from the mean of the bar before and the bar after. Unevenness: each beat's length against the mean of the beats before and after it, which is 0 for any
  *   smooth bend; the middle distance over the beats of the bar and those next to it.
  * Source: our own rule.
  * What it does not tell: whether the piece asks for a bend; its reasons stand beside. A bar of long notes has no beats to compare.
@@ -47,6 +47,7 @@ export function barPulses(ground: BarGround): readonly BarPulse[] {
     return {
       tempo: tempos[i] ?? notMeasured('nothing was played in this bar'),
       againstAround: againstAround(ground.bars, tempos, i),
+      offNeighbours: offNeighbours(ground.bars, tempos, i),
       drift: driftOf(uneven.own),
       unevenness: unevennessOf(uneven.around),
       waitBeats: waits.get(`${bar.stretch}:${bar.visitIndex}`) ?? 0,
@@ -72,6 +73,16 @@ function againstAround(bars: readonly BarFacts[], tempos: readonly Measured<numb
     if (i !== place && bars[i]?.stretch === bars[place]?.stretch && tempo?.measured === true) around.push(tempo.value);
   }
   return around.length < LEAST_BARS_AROUND ? notMeasured('too few bars around it were played in one go') : measured(own.value / median(around));
+}
+
+/** How far a bar's tempo is from the mean (of logarithms) of the bars before and after. */
+function offNeighbours(bars: readonly BarFacts[], tempos: readonly Measured<number>[], place: number): Measured<number> {
+  const [before, own, after] = [place - 1, place, place + 1].map((i) => {
+    const tempo = tempos[i];
+    return tempo?.measured === true && bars[i]?.stretch === bars[place]?.stretch ? Math.log(tempo.value) : null;
+  });
+  if (typeof before !== 'number' || typeof own !== 'number' || typeof after !== 'number') return notMeasured('the bar before or after it was not played in one go with it');
+  return measured(Math.expm1(Math.abs(own - (before + after) / 2)));
 }
 
 /** Lengths of beats, seconds, waits taken out; null where a beat was not played. */

@@ -61,6 +61,8 @@ export interface BarPulse {
   readonly tempo: Measured<number>;
   /** That by the middle tempo of the bars around it: 1.1 for a tenth quicker. */
   readonly againstAround: Measured<number>;
+  /** How far its tempo is from the mean of the bars before and after it, 0.1 for a tenth: 0 for any smooth change over three bars. */
+  readonly offNeighbours: Measured<number>;
   /** Tempo of its last beat by that of its first, 1.1 for a tenth quicker. */
   readonly drift: Measured<number>;
   /** How far its beats differ from their neighbours beyond a smooth change of tempo: middle distance, as a share of a beat. */
