@@ -3,7 +3,7 @@
  *
  * What is a fault: bars in a row in which the accompaniment is as loud as the tune or louder, notes held against notes that sound together.
  * The tune usually stands 10 to 20 velocity units over its accompaniment (trade texts), a chord's top 5 to 10 over the inner notes (common practice).
- * Where the player's own normal is lower than that, it is one remark on the whole, at the bars where it is worst. Where it is not certain which line has
+ * Where nearly all bars are like that, or the rest of them hardly better, it is one remark on the whole, at the bars where it is worst. Where it is not certain which line has
  * the tune, nothing is said.
  */
 import { median } from 'simple-statistics';
@@ -20,6 +20,9 @@ const COVERED_UNITS = -HEARD_UNITS;
 
 /** Where the player's normal is under this (<), velocity units, the hands are alike: no difference is heard. */
 const ALIKE_UNITS = HEARD_UNITS;
+
+/** From this share (>=) of the bars on a covered tune is a fault of the whole piece. Our own rule. */
+const THROUGHOUT_SHARE = 0.9;
 
 /** How many of the worst bars stand for a fault of the whole piece. */
 const WORST_BARS = 4;
@@ -55,7 +58,7 @@ export function judgeBalance(input: JudgeInput): AspectJudgement {
   const { normal, topOverInner } = levels.value.balance;
   if (!normal.measured && !topOverInner.measured) return { aspect: 'balance', concern: notMeasured('too little is heard of a tune and an accompaniment together'), summary: '', observations: [] };
   const ground = levelGround(input, levels.value);
-  const observations = observe([...coveredStretches(ground), ...handsAlike(ground), ...unvoiced(ground)], (untold) => tellBalance(input, untold));
+  const observations = observe([...covered(ground), ...unvoiced(ground)], (untold) => tellBalance(input, untold));
   const thin = normal.measured ? Math.min(1, Math.max(0, 1 - normal.value / FULL_UNITS)) : 0;
   return { aspect: 'balance', concern: measured(concernOf([...observations.map(({ weight }) => weight), THIN_CONCERN * thin])), summary: summary(observations), observations };
 }
@@ -68,33 +71,46 @@ interface BalancedBar {
   readonly smooth: number;
 }
 
-/** Stretches in which the accompaniment covers the tune. */
-function coveredStretches(ground: LevelGround): readonly Finding[] {
+/** What is covered: stretches, or the whole. */
+function covered(ground: LevelGround): readonly Finding[] {
+  const bars = balancedBars(ground);
+  const found = stretches(bars).filter((some) => some.length >= LEAST_BARS && median(some.map(({ over }) => over)) < COVERED_UNITS);
+  const inside = new Set(found.flat());
+  const rest = bars.filter((bar) => !inside.has(bar));
+  if (inside.size >= THROUGHOUT_SHARE * bars.length) return throughout(ground, bars);
+  const alike = ground.facts.balance.normal.measured && median(rest.map(({ over }) => over)) < ALIKE_UNITS;
+  return [...found.flatMap((some) => stretchFinding(ground, some)), ...(alike ? throughout(ground, rest) : [])];
+}
+
+/** One stretch in which the accompaniment covers the tune. */
+function stretchFinding(ground: LevelGround, bars: readonly BalancedBar[]): readonly Finding[] {
+  const [first] = bars;
+  if (first === undefined) return [];
   const { normal } = ground.facts.balance;
   const own = Math.max(USUAL_UNITS, normal.measured ? normal.value : 0);
-  return stretches(balancedBars(ground)).flatMap((bars) => {
-    const [first] = bars;
-    if (first === undefined || bars.length < LEAST_BARS) return [];
-    const over = median(bars.map((bar) => bar.over));
-    if (over >= COVERED_UNITS) return [];
-    return levelFinding(ground, {
-      aspect: 'balance', kind: 'tuneCovered', hand: first.hand === 'right' ? 'left' : 'right', topic: '', visits: bars.map(({ visit }) => visit), notes: [], startS: first.visit.startS,
-      measured: { value: Math.round(over), unit: 'velocity units', threshold: COVERED_UNITS },
-      severity: severityOf((own - over) / (own - COVERED_UNITS)), confidence: Math.min(1, 0.7 + 0.1 * (bars.length - 1)),
-    });
+  const over = median(bars.map((bar) => bar.over));
+  return levelFinding(ground, {
+    aspect: 'balance', kind: 'tuneCovered', hand: other(first.hand), topic: '', visits: bars.map(({ visit }) => visit), notes: [], startS: first.visit.startS,
+    measured: { value: Math.round(over), unit: 'velocity units', threshold: COVERED_UNITS },
+    severity: severityOf((own - over) / (own - COVERED_UNITS)), confidence: Math.min(1, 0.7 + 0.1 * (bars.length - 1)),
   });
 }
 
-/** Hands as loud as one another throughout; told at the worst bars. Where it is worse than that, the stretches say it. */
-function handsAlike(ground: LevelGround): readonly Finding[] {
-  const { normal } = ground.facts.balance;
-  if (!normal.measured || normal.value >= ALIKE_UNITS) return [];
-  const worst = [...balancedBars(ground)].sort((a, b) => a.over - b.over).slice(0, WORST_BARS);
+/** Hands as loud as one another, or the wrong one louder, in all these bars; told at the worst of them. */
+function throughout(ground: LevelGround, bars: readonly BalancedBar[]): readonly Finding[] {
+  if (bars.length === 0) return [];
+  const over = median(bars.map((bar) => bar.over));
+  const worst = [...bars].sort((a, b) => a.over - b.over).slice(0, WORST_BARS);
   return worst.flatMap(({ visit, hand }) => levelFinding(ground, {
-    aspect: 'balance', kind: 'handsAlike', hand: hand === 'right' ? 'left' : 'right', topic: '', visits: [visit], notes: [], startS: visit.startS, confidence: 0.8,
-    measured: { value: Math.round(normal.value), unit: 'velocity units', threshold: ALIKE_UNITS },
-    severity: severityOf((USUAL_UNITS - normal.value) / (USUAL_UNITS - ALIKE_UNITS)),
+    aspect: 'balance', kind: over < COVERED_UNITS ? 'coveredThroughout' : 'handsAlike', hand: other(hand), topic: '', visits: [visit], notes: [], startS: visit.startS, confidence: 0.8,
+    measured: { value: Math.round(over), unit: 'velocity units', threshold: ALIKE_UNITS },
+    severity: severityOf((USUAL_UNITS - over) / (USUAL_UNITS - ALIKE_UNITS)),
   }));
+}
+
+/** The hand that accompanies. */
+function other(hand: Hand): Hand {
+  return hand === 'right' ? 'left' : 'right';
 }
 
 /** Bars with a tune and an accompaniment, in order of time. */

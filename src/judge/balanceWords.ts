@@ -6,8 +6,9 @@ import type { JudgeInput, Told } from './types.js';
 /** The sentences of one observation on balance. */
 export function tellBalance(input: JudgeInput, { kind, hand, places }: Untold): Told {
   if (kind === 'chordsNotVoiced') return { text: 'In the right-hand chords the top note is not heard over the others.', advice: 'Play the top note alone with weight, then add the others underneath it, silently at first.' };
-  if (kind === 'handsAlike') {
-    return { text: `The tune stands hardly over its accompaniment, least in ${placesInWords(input, places)}.`, advice: `Play the ${hand ?? 'other'} hand alone as softly as it will speak, then keep it there under the tune.` };
+  if (kind === 'handsAlike' || kind === 'coveredThroughout') {
+    const heard = kind === 'handsAlike' ? 'The tune stands hardly over its accompaniment, least' : `The ${hand ?? 'other'} hand covers the tune, most`;
+    return { text: `${heard} in ${placesInWords(input, places)}.`, advice: `Play the ${hand ?? 'other'} hand alone as softly as it will speak, then keep it there under the tune.` };
   }
   const other = hand === 'left' ? 'right' : 'left';
   return {
