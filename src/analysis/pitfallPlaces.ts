@@ -7,7 +7,7 @@
  * left out.
  * It does not know the pupil: size of hand and experience are for the teacher to add.
  */
-import type { Language } from '../base/index.js';
+import { spokenIn, type Language } from '../base/index.js';
 import type { HarmonyAnalysis } from '../harmony/index.js';
 import type { Score } from '../score/index.js';
 import { findBeatPlaces } from './beatPlaces.js';
@@ -27,7 +27,6 @@ import { touchPitfalls } from './pitfallTouches.js';
 import { travelPitfalls } from './pitfallTravel.js';
 import type { Pitfall, PitfallDraft, PitfallGround } from './pitfallTypes.js';
 import { draftWeight, KIND_WEIGHTS } from './pitfallWeights.js';
-import { spoken } from './pitfallWords.js';
 import { spansOf } from './teachingNotesBars.js';
 
 /** Most pitfalls unless asked for more or fewer: what fits a page and a lesson. */
@@ -77,7 +76,7 @@ function drafts(ground: PitfallGround): readonly PitfallDraft[] {
 
 /** A draft with its weight and its places joined. */
 function asPitfall(score: Score, draft: PitfallDraft, language: Language): Pitfall {
-  const inLanguage = (text: string): string => spoken(text, language);
+  const inLanguage = (text: string): string => spokenIn(text, language);
   const number = (bar: number): string => score.bars[bar]?.number ?? '';
   const bars = draft.spots.flatMap(({ fromBar, toBar }) => Array.from({ length: toBar - fromBar + 1 }, (_, i) => fromBar + i));
   const places = spansOf(bars).map(({ fromBar, toBar }) => ({ bars: [number(fromBar), number(toBar)] as const, fromBar, toBar }));

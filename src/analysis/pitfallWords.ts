@@ -1,5 +1,5 @@
 /** Words that several pitfalls share: intervals, distances, note values, speeds. No decimals anywhere. */
-import { countInWords, word, type Language, type TradeWordName } from '../base/index.js';
+import { countInWords, word, type TradeWordName } from '../base/index.js';
 import type { Score } from '../score/index.js';
 import { spellingInWords, STEPS } from './handNames.js';
 import type { OneHand } from './handLines.js';
@@ -37,15 +37,6 @@ const VALUES: ReadonlyMap<number, TradeWordName> = new Map([
 export function valueInWords({ score, language }: Pick<PitfallGround, 'score' | 'language'>, ticks: number): string | null {
   const name = VALUES.get(ticks / score.ticksPerQuarter);
   return name === undefined ? null : word(name, language);
-}
-
-/** Words of the sentences that differ between British and American English. */
-const SPOKEN = ['bar', 'bars', 'stave', 'staves'] as const;
-
-/** A sentence in the other English where its words differ; "bar line" is the same in both. */
-export function spoken(text: string, language: Language): string {
-  if (language === 'british') return text;
-  return SPOKEN.reduce((changed, name) => changed.replace(new RegExp(`\\b${word(name)}\\b(?! line)`, 'g'), word(name, language)), text);
 }
 
 /** "about nine notes a second". */

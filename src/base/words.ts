@@ -36,6 +36,7 @@ const TRADE_WORDS = {
   secondaryDominant: { british: 'secondary dominant', american: 'applied dominant' },
   picardyThird: { british: 'Tierce de Picardie', american: 'Picardy third' },
   pedalNote: { british: 'pedal note', american: 'pedal point' },
+  practise: { british: 'practise', american: 'practice' },
 } as const satisfies Record<string, TradeWord>;
 
 /** Name of an entry in the table of trade words. */
@@ -46,22 +47,24 @@ export function word(name: TradeWordName, language: Language = 'british'): strin
   return TRADE_WORDS[name][language];
 }
 
-/** The words of the table, the longest first, so that "dotted crotchet" goes before "crotchet" and "staves" before "stave". */
+/** The words of the table in both kinds of English, the longest first, so that "dotted crotchet" goes before "crotchet". */
 const LONGEST_FIRST = Object.values(TRADE_WORDS)
-  .toSorted((a, b) => b.british.length - a.british.length);
+  .flatMap(({ british, american }) => [{ found: british, american }, { found: american, american }])
+  .toSorted((a, b) => b.found.length - a.found.length);
 
 /** Any of them in a sentence, with the article before it and the s behind it; "bar line" is the same in both. */
-const MENTIONED = new RegExp(String.raw`\b(?:(an?) )?(${LONGEST_FIRST.map(({ british }) => british).join('|')})(s?)\b(?! lines?\b)`, 'gi');
+const MENTIONED = new RegExp(String.raw`\b(?:(an?) )?(${LONGEST_FIRST.map(({ found }) => found).join('|')})(s?)\b(?! lines?\b)`, 'gi');
 
 /**
- * A British sentence with its trade words in the language asked for, article and capital too: "An upbeat and two bars"
- * becomes "A pickup and two measures". Only for sentences of the program: what a person wrote stays as it is.
+ * A sentence with its trade words in the language asked for, article and capital too: "An upbeat and two bars" becomes
+ * "A pickup and two measures", and "a eighth note", put together from the table, gets its article. Only for British
+ * sentences of the program: what a person wrote stays as it is.
  */
 export function spokenIn(text: string, language: Language): string {
   if (language === 'british') return text;
-  return text.replace(MENTIONED, (_whole, article: string | undefined, british: string, plural: string) => {
-    const said = LONGEST_FIRST.find((entry) => entry.british.toLowerCase() === british.toLowerCase())?.american ?? british;
-    const known = `${/^[A-Z]/.test(british) ? sentenceCase(said) : said}${plural}`;
+  return text.replace(MENTIONED, (_whole, article: string | undefined, found: string, plural: string) => {
+    const said = LONGEST_FIRST.find((entry) => entry.found.toLowerCase() === found.toLowerCase())?.american ?? found;
+    const known = `${/^[A-Z]/.test(found) ? sentenceCase(said) : said}${plural}`;
     if (article === undefined) return known;
     const an = /^[aeiou]/i.test(said) ? 'an' : 'a';
     return `${/^A/.test(article) ? sentenceCase(an) : an} ${known}`;

@@ -13,11 +13,18 @@ describe('a sentence in the other English', () => {
     ['An upbeat and two bars; Bar by bar, staves and stave.', 'A pickup and two measures; Measure by measure, staves and staff.'],
     ['A quaver, a dotted crotchet, three crotchets; a semiquaver.', 'An eighth note, a dotted quarter note, three quarter notes; a sixteenth note.'],
     ['An imperfect cadence over a pedal note.', 'A half cadence over a pedal point.'],
+    ['Practise a quaver.', 'Practice an eighth note.'],
     // a bar line is one in both, and other words that hold these stay whole
     ['Tied over the bar line; a barcarolle for the barn.', 'Tied over the bar line; a barcarolle for the barn.'],
   ])('%s', (british, american) => {
     expect(spokenIn(british, 'american')).toBe(american);
     expect(spokenIn(british, 'british')).toBe(british);
+  });
+});
+
+describe('words put together from the table', () => {
+  it('get the article that goes with them', () => {
+    expect(spokenIn('An pickup; within a eighth note; a half note.', 'american')).toBe('A pickup; within an eighth note; a half note.');
   });
 });
 
