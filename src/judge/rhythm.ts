@@ -6,7 +6,7 @@
  */
 import { measured, notMeasured } from '../base/index.js';
 import { observe } from './merge.js';
-import { beatFindings, stepFindings } from './rhythmBeats.js';
+import { beatFindings, stepFindings, upbeatFindings } from './rhythmBeats.js';
 import { rhythmConcern } from './rhythmConcern.js';
 import { dotFindings } from './rhythmDots.js';
 import { rhythmGround } from './rhythmGround.js';
@@ -23,7 +23,7 @@ const LEAST_NOTES = 4;
 export function judgeRhythm(input: JudgeInput): AspectJudgement {
   if (input.alignment.pairs.length < LEAST_NOTES) return { aspect: 'rhythm', concern: notMeasured('too few notes were played to tell a rhythm'), summary: '', observations: [] };
   const ground = rhythmGround(input);
-  const findings = [dotFindings, groupFindings, beatFindings, stepFindings, runFindings, graceFindings, chordFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);
+  const findings = [dotFindings, groupFindings, beatFindings, stepFindings, upbeatFindings, runFindings, graceFindings, chordFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);
   const observations = observe(findings, (untold) => tellRhythm(input, untold));
   return { aspect: 'rhythm', concern: measured(rhythmConcern(ground.facts, observations.map(({ weight }) => weight))), summary: summary(observations), observations };
 }

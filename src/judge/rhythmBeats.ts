@@ -36,11 +36,14 @@ export const DOUBLED_TIMES = 1.6;
 /** Up to this (<=) a halved step is one alone as well; nobody waits by hurrying, but one in four hundred steps of good players comes near. */
 const HALVED_ALONE = 0.6;
 
+/** An upbeat lasts too long from this on (>=): good players linger on it for up to twice its time. */
+const UPBEAT_TIMES = 2.5;
+
 /** Any other is a wrong length where its bar has this many (>=) that are halved or doubled. */
 const WRONG_IN_BAR = 2;
 
 /** How sure we are: a hand alone is heard against the other; beats added by both may be waited. */
-const CONFIDENCE = { alone: 0.75, both: 0.65, added: 0.5, step: 0.8 } as const;
+const CONFIDENCE = { alone: 0.75, both: 0.65, added: 0.5, step: 0.8, upbeat: 0.6 } as const;
 
 /** Findings of long notes, rests and entries. */
 export function beatFindings(ground: RhythmGround): readonly Finding[] {
@@ -98,13 +101,23 @@ function beatFinding(ground: RhythmGround, { stretch, visitIndex, hand, pairs, r
 
 /** Findings of notes of one length that are halved and doubled. */
 export function stepFindings(ground: RhythmGround): readonly Finding[] {
-  const { steps } = ground.facts;
+  const steps = ground.facts.steps.filter(({ upbeat }) => !upbeat);
   const halved = steps.filter(({ times }) => times <= HALVED_TIMES);
   const doubled = steps.filter(({ times }) => times >= DOUBLED_TIMES);
   const inVisit = groupBy([...halved, ...doubled], ({ stretch, visitIndex }) => `${stretch} ${visitIndex}`);
   const several = ({ stretch, visitIndex }: BeatStep): boolean => (inVisit.get(`${stretch} ${visitIndex}`)?.length ?? 0) >= WRONG_IN_BAR;
   const wrong = [...halved.filter((step) => step.times <= HALVED_ALONE || several(step)), ...doubled.filter((step) => several(step) && !mayBend(ground, step.fromTick, step.toTick))];
   return wrong.flatMap((step) => stepFinding(ground, step));
+}
+
+/** Findings of an upbeat that is given the time of beats. */
+export function upbeatFindings(ground: RhythmGround): readonly Finding[] {
+  return ground.facts.steps.filter(({ upbeat, times }) => upbeat && times >= UPBEAT_TIMES).flatMap(({ stretch, visitIndex, hand, pairs, times }) => {
+    const visit = ground.visit(stretch, visitIndex);
+    return visit === undefined ? [] : findingOf(ground, {
+      kind: 'longUpbeat', hand, visits: [visit], pairs, value: times, unit: 'times', threshold: UPBEAT_TIMES, ratio: Math.log(times) / Math.log(UPBEAT_TIMES), confidence: CONFIDENCE.upbeat,
+    });
+  });
 }
 
 /** The finding of one step; the topic is its written length in crotchets. */

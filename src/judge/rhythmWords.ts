@@ -43,6 +43,7 @@ function sayings({ one, more }: Values): Readonly<Record<string, Saying>> {
     beatAdded: { heard: 'there is a beat too many', advice: 'Count the bar aloud.' },
     raggedChords: { heard: 'the chords do not speak together', advice: 'Shape the hand over the keys first, then let the arm drop into all of them at once.' },
     longGrace: { heard: 'the crushed note is too long', advice: 'Play it and the main note almost together, then a little apart.' },
+    longUpbeat: { heard: `the ${one('upbeat')} is as long as a beat of its own`, advice: `Count a ${one('bar')} before you begin, and come in on the last part of it.` },
     unevenRun: { heard: 'the run is uneven', advice: 'Play it slowly in dotted rhythms, both ways round, then evenly.' },
   };
 }

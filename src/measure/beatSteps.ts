@@ -12,7 +12,7 @@ import { firstIndex, measured, notMeasured, type Measured } from '../base/index.
 import { mean } from 'simple-statistics';
 import { beatTicks, visitAtTick, type Score } from '../score/index.js';
 import type { Hand } from './hands.js';
-import { bothHands, firstAtOrAfter, type PulseLines } from './pulsePoints.js';
+import { bothHands, firstAtOrAfter, type PulseLines, type PulsePoint } from './pulsePoints.js';
 import type { BeatStep } from './rhythmTypes.js';
 
 /** How far to look to either side (<=), crotchets: two bars of common time. */
@@ -41,20 +41,39 @@ export interface StepGround {
 }
 
 /** All steps of one stretch. */
-export function beatSteps({ score, lines, stretch, written }: StepGround): readonly BeatStep[] {
-  const points = bothHands(lines);
-  const intervals = points.slice(1).map(({ tick, onsetS }, i): Interval => {
-    const from = points[i] ?? { tick, onsetS };
-    return { tick: from.tick, ticks: tick - from.tick, secondsATick: (onsetS - from.onsetS) / (tick - from.tick) };
-  });
-  return intervals.flatMap(({ tick, ticks, secondsATick }) => {
-    const visit = visitAtTick(score, tick);
-    const bar = score.bars[visit.barIndex];
-    const beats = bar === undefined ? 0 : ticks / beatTicks(score, bar);
-    if (beats < STEP_BEATS[0] || beats >= STEP_BEATS[1] || anyWithin(written, tick, tick + ticks)) return [];
-    const tempo = tempoAt(intervals, tick, STEP_REACH_CROTCHETS * score.ticksPerQuarter);
-    return tempo > 0 ? [{ stretch, visitIndex: visit.index, hand: handAt(lines, tick), fromTick: tick, toTick: tick + ticks, pairs: pairsAt(written, tick), times: secondsATick / tempo }] : [];
-  });
+export function beatSteps(ground: StepGround): readonly BeatStep[] {
+  const points = bothHands(ground.lines);
+  const intervals = points.slice(1).map((to, i) => intervalBetween(points[i] ?? to, to));
+  const steps = intervals.flatMap((one) => isStep(ground, one) ? stepOf(ground, { one, intervals, upbeat: false }) : []);
+  return [...upbeat(ground, points, intervals), ...steps];
+}
+
+/** From one onset to a later one. */
+function intervalBetween(from: PulsePoint, to: PulsePoint): Interval {
+  return { tick: from.tick, ticks: to.tick - from.tick, secondsATick: (to.onsetS - from.onsetS) / (to.tick - from.tick) };
+}
+
+/** True for a way of a beat or more and less than two in which nothing else is written. */
+function isStep({ score, written }: StepGround, { tick, ticks }: Interval): boolean {
+  const bar = score.bars[visitAtTick(score, tick).barIndex];
+  const beats = bar === undefined ? 0 : ticks / beatTicks(score, bar);
+  return beats >= STEP_BEATS[0] && beats < STEP_BEATS[1] && !anyWithin(written, tick, tick + ticks);
+}
+
+/** One way against the tempo around it; none where that cannot be told. */
+function stepOf({ score, lines, stretch, written }: StepGround, { one: { tick, ticks, secondsATick }, intervals, upbeat }: { readonly one: Interval; readonly intervals: readonly Interval[]; readonly upbeat: boolean }): readonly BeatStep[] {
+  const tempo = tempoAt(intervals, tick, STEP_REACH_CROTCHETS * score.ticksPerQuarter);
+  if (tempo <= 0) return [];
+  return [{ stretch, visitIndex: visitAtTick(score, tick).index, hand: handAt(lines, tick), fromTick: tick, toTick: tick + ticks, pairs: pairsAt(written, tick), upbeat, times: secondsATick / tempo }];
+}
+
+/** The whole upbeat at the beginning of the piece, from its first onset to the first full bar. */
+function upbeat(ground: StepGround, points: readonly PulsePoint[], intervals: readonly Interval[]): readonly BeatStep[] {
+  const [bar] = ground.score.bars;
+  const [first] = points;
+  if (bar === undefined || first === undefined || bar.lengthTicks >= bar.nominalTicks || first.tick >= bar.lengthTicks) return [];
+  const end = points[firstAtOrAfter(points, bar.lengthTicks)];
+  return end?.tick === bar.lengthTicks ? stepOf(ground, { one: intervalBetween(first, end), intervals, upbeat: true }) : [];
 }
 
 /** True where something is written between two ticks. */

@@ -130,7 +130,7 @@ function dividedBy(line: VoiceLine, { fromTick, toTick }: { readonly fromTick: n
   for (let i = firstIndex(written.length, (at) => (written[at]?.tick ?? Infinity) > fromTick); i < written.length; i += 1) {
     const one = written[i];
     if (one === undefined || one.tick >= toTick) break;
-    if (one.line !== line) parts.add(((one.tick - fromTick) / (toTick - fromTick)) * 12);
+    if (one.line !== line) parts.add((12 * (one.tick - fromTick)) / (toTick - fromTick));
   }
   const all = [...parts];
   if (all.length === 0) return 0;

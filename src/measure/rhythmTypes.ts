@@ -122,7 +122,7 @@ export interface LongDistance {
   readonly filled: boolean;
 }
 
-/** One step from an onset to the next, of whichever hand, a beat or more and less than two: how long it was against the tempo all around. */
+/** One step from an onset to the next, of whichever hand, a beat or more and less than two, or the whole upbeat: how long it was against the tempo all around. */
 export interface BeatStep {
   readonly stretch: number;
   readonly visitIndex: number;
@@ -132,6 +132,8 @@ export interface BeatStep {
   readonly toTick: number;
   /** The notes that begin it. */
   readonly pairs: readonly number[];
+  /** True for the way from the first onset of an upbeat to the first full bar. */
+  readonly upbeat: boolean;
   /** Time it took by the time that the tempo of two bars around gives it: 0.5 halved, 2 doubled. */
   readonly times: number;
 }

@@ -1,0 +1,48 @@
+/** Pieces judged for their rhythm: small invented scores and players with human scatter. */
+import { expect } from 'vitest';
+import { gaussian, seededRandom } from '../../src/base/index.js';
+import { judgeRhythm } from '../../src/judge/rhythm.js';
+import type { AspectJudgement, Observation } from '../../src/judge/index.js';
+import { measureAll, type MeasuredPiece } from '../../src/measure/index.js';
+import type { Occurrence, Score } from '../../src/score/index.js';
+import { analysed, played, steady } from '../measure/piece.js';
+
+/** Scatter of one finger's onsets, ms: two takes of one good pianist differ by about as much. */
+export const SCATTER_MS = 8;
+
+/** Judges what was played. */
+export function judged(piece: Omit<MeasuredPiece, 'analysis'>): AspectJudgement {
+  const whole = analysed(piece);
+  return judgeRhythm({ ...whole, measures: measureAll(whole), language: 'british' });
+}
+
+/** Kinds that were found, in order of weight. */
+export function kinds({ observations }: AspectJudgement): readonly string[] {
+  return observations.map(({ kind }) => kind);
+}
+
+/** The one observation of a kind. */
+export function observed({ observations }: AspectJudgement, kind: string): Observation {
+  const found = observations.filter((one) => one.kind === kind);
+  expect(found).toHaveLength(1);
+  return found[0]!;
+}
+
+/** How one player plays a score: steady crotchets with scatter, and what is added to it. */
+export interface Player {
+  readonly seed: number;
+  readonly crotchetS?: number;
+  readonly lateMs?: (occurrence: Occurrence) => number;
+}
+
+/** One take of a score. */
+export function take(score: Score, { seed, crotchetS = 0.6, lateMs = () => 0 }: Player): ReturnType<typeof played> {
+  const scatter = gaussian(seededRandom(seed));
+  return played(score, { clock: steady(crotchetS), shiftMs: (one) => lateMs(one) + SCATTER_MS * scatter() });
+}
+
+/** Share of so many players with whom a kind is found. */
+export function foundShare(score: Score, kind: string, { lateMs, crotchetS, players = 20 }: Omit<Player, 'seed'> & { readonly players?: number }): number {
+  const seeds = Array.from({ length: players }, (_, i) => 100 + i);
+  return seeds.filter((seed) => kinds(judged(take(score, { seed, ...(lateMs && { lateMs }), ...(crotchetS && { crotchetS }) }))).includes(kind)).length / players;
+}
