@@ -2,7 +2,7 @@
  * Loaded only when the chart is opened: its library weighs more than all other scripts of the page together.
  */
 import { BarController, BarElement, CategoryScale, Chart, LinearScale, Tooltip, type ChartDataset } from 'chart.js';
-import { readRows, type Row } from './chartRows.js';
+import { readColumns, readRows, type Column, type Row } from './chartRows.js';
 import { goTo } from './openBar.js';
 
 /** The chart of the whole piece: a column a bar, an aspect at a time, tries beside each other. */
@@ -31,6 +31,19 @@ const ASPECTS: readonly Aspect[] = [
   { name: 'notes', unit: 'wrong, missing, added', key: 'the last try in full pencil', series: [{ name: 'notes', filled: true, value: (row) => row.wrong + row.missed + row.added }] },
 ];
 
+/** The further columns of the table by aspect. */
+function aspectsOf(columns: readonly Column[]): readonly Aspect[] {
+  const names = [...new Set(columns.map(({ aspect }) => aspect))];
+  return names.map((name) => {
+    const own = columns.flatMap((column, place) => (column.aspect === name ? [{ ...column, place }] : []));
+    const told = own.length > 1 ? `filled the ${own.find(({ filled }) => filled)?.series ?? ''}, open the ${own.find(({ filled }) => !filled)?.series ?? ''}; ` : '';
+    return {
+      name, unit: own[0]?.unit ?? '', key: `${told}the last try in full pencil`,
+      series: own.map(({ series, filled, place }) => ({ name: series === '' ? name : series, filled, value: (row: Row) => row.figures[place] ?? null })),
+    };
+  });
+}
+
 /** Draws the chart into its box and offers the aspects as buttons. */
 export function drawChart(box: HTMLElement): void {
   const canvas = box.querySelector('canvas');
@@ -45,7 +58,7 @@ export function drawChart(box: HTMLElement): void {
   const chart = chartOf(canvas, rows);
   const key = document.createElement('span');
   key.className = 'aside key';
-  for (const aspect of ASPECTS) tools.append(buttonFor(aspect, () => choose(aspect)));
+  for (const aspect of [...ASPECTS, ...aspectsOf(readColumns(table))]) tools.append(buttonFor(aspect, () => choose(aspect)));
   let chosen = first;
   const choose = (aspect: Aspect): void => {
     chosen = aspect;

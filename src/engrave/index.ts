@@ -9,7 +9,7 @@ export { laneCurve, type Curve, type CurveLane, type CurvePoint, type CurveRule,
 export { laneOnsets } from './laneOnsets.js';
 export { IN_TIME_MS } from './laneScale.js';
 export { marksFor } from './marksFor.js';
-export { pedalPlayed, type BlurTitle } from './pedalPlayed.js';
+export { pedalPlayed, type BlurTold } from './pedalPlayed.js';
 export { remarkMarks, type MarkedRemark } from './remarkMarks.js';
 export type { MarkMaterial } from './markMaterial.js';
 export * from './pencil.js';

@@ -54,15 +54,15 @@ interface Anchor {
   readonly x: number;
 }
 
-/** What a blur says on touching it. */
-export type BlurTitle = (change: PedalChange) => string;
+/** What a blur says on touching it, and the number of the remark about it; null without. */
+export type BlurTold = (change: PedalChange) => { readonly title: string; readonly number: number | null };
 
 /** The lane of one system; without a shown bar it has no height. */
-export function pedalPlayed(system: EngravedSystem, material: MarkMaterial, titleOf: BlurTitle): Lane {
+export function pedalPlayed(system: EngravedSystem, material: MarkMaterial, tellBlur: BlurTold): Lane {
   const runs = runsOf(system, material);
   if (runs.length === 0) return { svg: '', heightPx: 0 };
   const lines = runs.map((run) => `<path class="foot-line" d="${linePath(run, material)}"/>`);
-  const hatches = runs.flatMap((run) => blursIn(run, system, { material, titleOf }));
+  const hatches = runs.flatMap((run) => blursIn(run, system, { material, tellBlur }));
   const baseline = (UP_PX + DOWN_PX) / 2 + (LABEL_PX * (TEXT_RISE - TEXT_DROP)) / 2;
   const label = `<text class="lane-label" x="0" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">foot</text>`;
   const svg = `<g class="lane lane-foot" stroke="currentColor" fill="none" stroke-width="1" stroke-linecap="round" stroke-linejoin="round"><title>The sustain pedal as it was played</title>${laneBars(system, { top: 0, bottom: HEIGHT_PX })}${label}${hatches.join('')}${lines.join('')}</g>`;
@@ -146,15 +146,21 @@ function heightOf(value: number): number {
 }
 
 /** Hatching where old sound rings on into new. */
-function blursIn(run: Run, system: EngravedSystem, { material, titleOf }: { readonly material: MarkMaterial; readonly titleOf: BlurTitle }): readonly string[] {
+function blursIn(run: Run, system: EngravedSystem, { material, tellBlur }: { readonly material: MarkMaterial; readonly tellBlur: BlurTold }): readonly string[] {
   const barAt = (visitIndex: number): number => material.score.order[visitIndex]?.barIndex ?? -1;
   return material.measures.pedal.changes
     .filter(({ stretch, blur, soundS }) => stretch === run.stretch && blur >= LEAST_BLUR && soundS >= run.fromS && soundS < run.toS)
     .map((change) => {
       const fromX = xAt(run, change.soundS);
       const toX = Math.max(fromX + LEAST_HATCH_PX, xAt(run, Math.min(run.toS, change.soundS + change.overlapS)));
-      return `<g class="blur" data-bar="${barAt(change.visitIndex)}"><title>${escapeXml(titleOf(change))}</title><path stroke-width="0.9" d="${hatching(fromX, Math.min(toX, system.widthPx), change.blur)}"/></g>`;
+      const { title, number } = tellBlur(change);
+      return `<g class="blur" data-bar="${barAt(change.visitIndex)}"><title>${escapeXml(title)}</title><path stroke-width="0.9" d="${hatching(fromX, Math.min(toX, system.widthPx), change.blur)}"/>${numberIn(number, (fromX + toX) / 2)}</g>`;
     });
+}
+
+/** The number of a remark in the middle of its hatching, clear of the lines. */
+function numberIn(number: number | null, x: number): string {
+  return number === null ? '' : `<text class="blur-number" x="${fixed(x)}" y="${DOWN_PX - 3}" font-size="${LABEL_PX}" font-style="italic" text-anchor="middle" aria-hidden="true">${number}</text>`;
 }
 
 /** Slanted lines between up and down, closer as the blur is worse. */

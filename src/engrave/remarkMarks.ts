@@ -26,8 +26,11 @@ export interface MarkedRemark {
 /** The shapes of marks. */
 type Shape = 'stop' | 'late' | 'early' | 'earlyShort' | 'ring' | 'stretch' | 'tick' | 'none';
 
-/** A bracket and a tick stand so far above the highest note under them, px. */
-const ABOVE_PX = 16;
+/** A bracket and a tick stand so far above the highest note under them, px: a slur has room between. */
+const ABOVE_PX = 25;
+
+/** Height of a tick and of the hooks of a bracket, px. */
+const TICK_PX = 16;
 
 /** Height of a row of brackets, px. */
 const ROW_PX = 18;
@@ -99,7 +102,8 @@ function visibleParts(system: EngravedSystem, material: MarkMaterial, remark: Ma
 /** The shape that tells what happened. */
 function shapeOf({ kind, aspect }: MarkedRemark, notes: readonly EngravedNote[]): Shape {
   if (kind === 'praise') return 'tick';
-  if (aspect === 'notes') return 'none';
+  // wrong notes have their own marks, and the pedal has its line
+  if (aspect === 'notes' || aspect === 'pedal') return 'none';
   if (/^(stop|hesitation|goingBack)/.test(kind)) return 'stop';
   if (EVEN_PAIRS.has(kind) && notes.length > 0) return 'earlyShort';
   if (/late|behind/i.test(kind) && notes.length > 0 && notes.length <= MOST_ARROWS) return 'late';
@@ -159,14 +163,14 @@ function tickMark(drawing: Drawing): Mark {
   const { fromX, toX } = extentOf(drawing);
   const middle = (fromX + toX) / 2;
   const y = freeAbove(drawing, { fromX: middle - NUMBER_PX, toX: middle + NUMBER_PX });
-  return { svg: tick({ x: middle - NUMBER_GAP_PX, y }, labelsOf(drawing)), top: y - ABOVE_PX, bottom: y + ABOVE_PX / 2 };
+  return { svg: tick({ x: middle - NUMBER_GAP_PX, y }, labelsOf(drawing)), top: y - TICK_PX, bottom: y + TICK_PX / 2 };
 }
 
 /** A wavy bracket over the notes, or over the bars where no notes are named. */
 function stretchMark(drawing: Drawing): Mark {
   const { fromX, toX } = extentOf(drawing);
   const y = freeAbove(drawing, { fromX: fromX - NUMBER_PX, toX });
-  return { svg: stretch({ fromX, toX, y }, labelsOf(drawing)) + numberAt(drawing, fromX - NUMBER_GAP_PX, y + NUMBER_GAP_PX, 'end'), top: y - NUMBER_PX, bottom: y + ABOVE_PX / 2 };
+  return { svg: stretch({ fromX, toX, y }, labelsOf(drawing)) + numberAt(drawing, fromX - NUMBER_GAP_PX, y + NUMBER_GAP_PX, 'end'), top: y - NUMBER_PX, bottom: y + TICK_PX / 2 };
 }
 
 /** From the first to the last note or bar edge. */

@@ -3,8 +3,9 @@
  * and chart cannot disagree.
  */
 import { sentenceCase, word, type Language, type Measured } from '../base/index.js';
-import type { BarFacts, HandTiming } from '../measure/index.js';
+import type { BarFacts, HandTiming, Measures } from '../measure/index.js';
 import { tryInWords, type BarNames, type BeatUnit } from '../review/index.js';
+import { figureOf, type BarColumn } from './barColumns.js';
 
 /** One try at one bar in the table of all bars; the chart is drawn from the same rows. */
 export interface BarRow {
@@ -25,6 +26,8 @@ export interface BarRow {
   readonly wrong: number;
   readonly missed: number;
   readonly added: number;
+  /** Figures of the further columns, in their order; null where not measured. */
+  readonly figures: readonly (number | null)[];
 }
 
 /** What the table is made from. */
@@ -33,6 +36,8 @@ export interface BarTableParts {
   readonly names: BarNames;
   readonly anchors: readonly string[];
   readonly unit: BeatUnit;
+  readonly measures: Measures;
+  readonly columns: readonly BarColumn[];
 }
 
 /**
@@ -49,7 +54,7 @@ export function barRows(parts: BarTableParts): readonly BarRow[] {
 /** A bar that was not played. */
 function unplayedRow({ names, anchors }: BarTableParts, barIndex: number): BarRow {
   const bar = nameInTable(names, barIndex);
-  const nothing = { tempo: null, right: null, left: null, played: 0, wrong: 0, missed: 0, added: 0 };
+  const nothing = { tempo: null, right: null, left: null, played: 0, wrong: 0, missed: 0, added: 0, figures: [] };
   return { barIndex, bar, href: `#${anchors[barIndex] ?? ''}`, attempt: 'not played', rank: 0, ...nothing };
 }
 
@@ -74,6 +79,7 @@ function barRow(parts: BarTableParts, facts: BarFacts, { all, rank }: { all: rea
     wrong: facts.wrong,
     missed: facts.missed,
     added: facts.added,
+    figures: parts.columns.map((column) => figureOf(column, parts.measures, parts.measures.bars.indexOf(facts))),
   };
 }
 

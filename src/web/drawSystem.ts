@@ -1,6 +1,6 @@
 import {
   composeSystem, harmonyAndPlan, headTicks, laneCurve, laneOnsets, marksFor, pedalPlayed, remarkMarks, tickPlaces,
-  type ComposedSystem, type CurveLane, type EngravedSystem, type Engraving, type Lane, type MarkMaterial, type TickPlaces,
+  type ComposedSystem, type CurveLane, type EngravedSystem, type Engraving, type Lane, type MarkedRemark, type MarkMaterial, type TickPlaces,
 } from '../engrave/index.js';
 import { listInWords } from '../base/index.js';
 import { noteInWords } from '../judge/index.js';
@@ -34,14 +34,28 @@ export function drawSystems({ reading, engraving, names, shown, marks: { slips, 
     const places = tickPlaces(system, score, ticks);
     const chosen = curve === null ? laneOnsets(system, material) : laneCurve(system, places, curve);
     const marks = [...(ofNotes[i] ?? []), ...(ofRemarks[i] ?? [])];
-    return { system, drawn: composeSystem(system, marks, [...pedalLanes(reading, { system, places, material }), chosen]) };
+    return { system, drawn: composeSystem(system, marks, [...pedalLanes(reading, { system, places, material, remarks }), chosen]) };
   });
 }
 
+/** What the pedal of one system is drawn from. */
+interface PedalDrawing {
+  readonly system: EngravedSystem;
+  readonly places: TickPlaces;
+  readonly material: MarkMaterial;
+  readonly remarks: readonly MarkedRemark[];
+}
+
 /** Harmony, plan and foot; nothing where the recording has no pedal. */
-function pedalLanes({ score, recording, analysis }: Reading, { system, places, material }: { readonly system: EngravedSystem; readonly places: TickPlaces; readonly material: MarkMaterial }): readonly Lane[] {
+function pedalLanes({ score, recording, analysis }: Reading, { system, places, material, remarks }: PedalDrawing): readonly Lane[] {
   if (recording.sustain.length === 0) return [];
-  return [harmonyAndPlan(analysis.harmonies, analysis.pedalPlan, places), pedalPlayed(system, material, (change) => stillSounding(score, change))];
+  return [harmonyAndPlan(analysis.harmonies, analysis.pedalPlan, places), pedalPlayed(system, material, (change) => ({ title: stillSounding(score, change), number: numberAt(score, remarks, change) }))];
+}
+
+/** The number of the shown remark that a blur belongs to. */
+function numberAt({ order }: Score, remarks: readonly MarkedRemark[], { visitIndex }: PedalChange): number | null {
+  const barIndex = order[visitIndex]?.barIndex ?? -1;
+  return remarks.find(({ aspect, kind, places }) => aspect === 'pedal' && kind !== 'praise' && places.some(({ fromBar, toBar }) => fromBar <= barIndex && toBar >= barIndex))?.number ?? null;
 }
 
 /** "C and E of the old harmony still sound for 1.1 seconds". */

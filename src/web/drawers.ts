@@ -5,9 +5,10 @@
 import type { Hands } from '../align/index.js';
 import { sentenceCase, word, type Language, type Measured } from '../base/index.js';
 import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
-import type { BarFacts, HandTiming } from '../measure/index.js';
+import type { BarFacts, HandTiming, Measures } from '../measure/index.js';
 import { slipsInWords, tryInWords, visitKey, visitsInWords, type BarNames, type BeatUnit, type Slip } from '../review/index.js';
 import type { Score } from '../score/index.js';
+import { figureOf, type BarColumn } from './barColumns.js';
 import { deviationInWords } from './barTable.js';
 import type { CommentView } from './commentViews.js';
 import { hangerSvg, linkToBar, type BarLink } from './drawerFrame.js';
@@ -24,6 +25,8 @@ export interface TryView {
   readonly right: string;
   readonly left: string;
   readonly tempo: string;
+  /** Figures of the drawer's further rows, in their order. */
+  readonly figures: readonly string[];
   /** For the form: "pass.attempt". */
   readonly value: string;
   readonly name: string;
@@ -42,6 +45,8 @@ export interface DrawerView {
   readonly previous: BarLink | null;
   readonly next: BarLink | null;
   readonly tries: readonly TryView[];
+  /** Names of the further rows: what some try at this bar has a figure for. */
+  readonly rows: readonly string[];
   /** True where the table has a figure in ms. */
   readonly measured: boolean;
   /** Why something in the table says "not measured". */
@@ -71,6 +76,8 @@ export interface DrawerParts {
   readonly comments: ReadonlyMap<number, readonly CommentView[]>;
   readonly removed: { readonly barIndex: number; readonly comment: CommentView } | null;
   readonly unit: BeatUnit;
+  readonly measures: Measures;
+  readonly columns: readonly BarColumn[];
   readonly language: Language;
   /** Written against played in one visit, SVG. */
   readonly timeLine: (visit: BarFacts) => string;
@@ -97,6 +104,7 @@ function drawerOf(system: EngravedSystem, bar: EngravedBar, parts: DrawerParts):
   const { barIndex } = bar;
   const all = visits.get(barIndex) ?? [];
   const name = names.long(barIndex);
+  const columns = parts.columns.filter((column) => all.some((visit) => figureOf(column, parts.measures, parts.measures.bars.indexOf(visit)) !== null));
   const times = all.length === 0 ? 'not played' : visitsInWords(all);
   return {
     anchor: anchors[barIndex] ?? '',
@@ -106,7 +114,8 @@ function drawerOf(system: EngravedSystem, bar: EngravedBar, parts: DrawerParts):
     hanger: hangerSvg(system, bar),
     previous: linkToBar(barIndex - 1, parts),
     next: linkToBar(barIndex + 1, parts),
-    tries: all.map((visit) => tryView(visit, all, parts)),
+    tries: all.map((visit) => tryView(visit, all, { ...parts, columns })),
+    rows: columns.map(({ label }) => label),
     measured: all.some(({ right, left }) => right.measured || left.measured),
     reasons: reasonsOf(all),
     everyTry: new Set(all.map(({ pass }) => pass)).size === all.length ? 'every time' : 'every try',
@@ -137,8 +146,15 @@ function tryView(visit: BarFacts, all: readonly BarFacts[], parts: DrawerParts):
     leftNotes: notesInWords(slips, 'left', parts.handsOf(visit)),
     right: handInWords(visit.right),
     left: handInWords(visit.left),
+    figures: parts.columns.map((column) => figureInWords(column, parts.measures, visit)),
     tempo: visit.tempo.measured ? String(Math.round(visit.tempo.value / parts.unit.crotchets)) : NOT_MEASURED,
   };
+}
+
+/** A figure with what it counts; a dash where it was not measured. */
+function figureInWords(column: BarColumn, measures: Measures, visit: BarFacts): string {
+  const figure = figureOf(column, measures, measures.bars.indexOf(visit));
+  return figure === null ? '–' : `${String(figure).replace('-', '−')}${column.suffix}`;
 }
 
 /** A hand's timing: where its middle lies, and how far its notes scatter. */

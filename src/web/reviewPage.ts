@@ -9,6 +9,7 @@ import {
 } from '../review/index.js';
 import { asDecisions, type FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
+import { columnsOf } from './barColumns.js';
 import { barRows, tempoHeading } from './barTable.js';
 import { commentView } from './commentViews.js';
 import { lanesOf } from './lanes.js';
@@ -56,7 +57,8 @@ export function reviewView(parts: ReviewParts): ReviewView {
     lanes: laneLinks(lanesOf(reading), shown),
     comments: found.comments,
     removed: found.removed,
-    rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit }),
+    rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit, measures: reading.measures, columns: found.columns }),
+    columns: found.columns,
     tempoHeading: tempoHeading(tempo.unit, room.language),
     markedTempo: tempo.marked === null ? null : Math.round(tempo.marked),
   };
@@ -78,6 +80,7 @@ function findAll({ room, recording, reading, strand, removed }: ReviewParts): Re
     shown: shownVisits(measures.bars, chosen),
     material: { score, recording: reading.recording, alignment, measures },
     tempo: tempoOf(score, measures),
+    columns: columnsOf(measures, reading.recording.sustain.length > 0),
     review: makeReview({ ...reading, language: room.language, decisions: asDecisions(holding(room, recording)) }, purposeSaid(recording)),
     comments: room.store.comments(recording.id).map((comment) => commentView(comment, commentParts)),
     removed: removed === null ? null : commentView(removed, commentParts),

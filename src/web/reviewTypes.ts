@@ -4,6 +4,7 @@ import type { BarFacts } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
 import type { BarNames, Material, Review, Strand, TempoFound } from '../review/index.js';
 import type { Comment, FiledRecording } from '../store/index.js';
+import type { BarColumn } from './barColumns.js';
 import type { BarRow } from './barTable.js';
 import type { CommentView } from './commentViews.js';
 import type { DrawerView } from './drawers.js';
@@ -65,6 +66,7 @@ export interface ReviewView extends ReviewHead {
   readonly comments: readonly CommentView[];
   readonly removed: CommentView | null;
   readonly rows: readonly BarRow[];
+  readonly columns: readonly BarColumn[];
   readonly tempoHeading: string;
   readonly markedTempo: number | null;
 }
@@ -97,6 +99,8 @@ export interface ReviewFound {
   readonly shown: ReadonlyMap<number, BarFacts>;
   readonly material: Material;
   readonly tempo: TempoFound;
+  /** Figures that are told of every bar. */
+  readonly columns: readonly BarColumn[];
   readonly review: Review;
   readonly comments: readonly CommentView[];
   readonly removed: CommentView | null;

@@ -38,6 +38,8 @@ function partsOfDrawers({ room, reading, removed, newKey }: ReviewParts, found: 
     comments: byFirstBar(found.comments),
     removed: removed === null || found.removed === null ? null : { barIndex: removed.barIndexes[0], comment: found.removed },
     unit: found.tempo.unit,
+    measures: reading.measures,
+    columns: found.columns,
     language: room.language,
     timeLine: (visit) => {
       const line = timeLineOf(material, visit);

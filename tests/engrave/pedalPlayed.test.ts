@@ -15,7 +15,7 @@ function lane(sustain: readonly ControlPoint[], changes: readonly PedalChange[] 
     alignment: { pairs: ids.map((id, note) => ({ occurrence: occurrence(id), note, stretch: 0, attempt: 1, octaveSlip: 0 })) },
     measures: { bars: [{ ...visit(0), startS: 1, endS: 7 }], pedal: { ...NO_MEASURES.pedal, changes } },
   });
-  return pedalPlayed(system, { ...of, recording: { ...of.recording, sustain } }, () => 'E of the old harmony rings on');
+  return pedalPlayed(system, { ...of, recording: { ...of.recording, sustain } }, () => ({ title: 'E of the old harmony rings on', number: 2 }));
 }
 
 const line = ({ svg }: Lane): string => /class="foot-line" d="([^"]+)"/.exec(svg)?.[1] ?? '';
@@ -40,16 +40,17 @@ describe('the foot under a system', () => {
   it('hatches a blur with its sentence, closer where it is worse, and nothing that is slight', () => {
     const blur = (value: number): PedalChange => ({
       stretch: 0, visitIndex: 0, tick: 0, untilTick: 1, writtenTick: 0, harmony: 0, certainty: 1, soundS: 3, untilS: 7, foot: 'held', liftS: null, pressS: null, gapS: 0, bass: null,
-      carried: [], overlapS: 3, blur: value, blurParts: { heldOver: value, caught: 0 }, roughness: null, course: [], within: false,
+      carried: [], overlapS: 3, blur: value, blurParts: { heldOver: value, caught: 0 }, roughness: null, course: [],
     });
     const strokes = (value: number): number => (/class="blur".*?d="([^"]+)"/.exec(lane([], [blur(value)]).svg)?.[1] ?? '').split('M').length - 1;
     expect(lane([], [blur(0.5)]).svg).toContain('<title>E of the old harmony rings on</title>');
+    expect(lane([], [blur(0.5)]).svg).toContain('aria-hidden="true">2</text>');
     expect(strokes(0.9)).toBeGreaterThan(strokes(0.3));
     expect(strokes(0.3)).toBeGreaterThan(0);
     expect(lane([], [blur(0.1)]).svg).not.toContain('class="blur"');
   });
 
   it('a system of which nothing was matched has no lane', () => {
-    expect(pedalPlayed(system, material({}), () => '').heightPx).toBe(0);
+    expect(pedalPlayed(system, material({}), () => ({ title: '', number: null })).heightPx).toBe(0);
   });
 });
