@@ -5,6 +5,7 @@
  * be. What rings by mark or plan is right, and so is one long marked pedal. Foreign notes that smear inside one harmony are a fault only
  * where they are plainly heard.
  */
+import { quantile } from 'simple-statistics';
 import type { Blur, PedalChange, PedalSmear } from '../measure/index.js';
 import { mayRingOver, pedalFinding, type PedalGround } from './pedalGround.js';
 import type { Finding } from './types.js';
@@ -27,12 +28,21 @@ const CAUGHT_SHARE = 0.5;
 /** How sure the program is of a blur over a sure change, and of one that rests on the clash alone. */
 const CONFIDENCE = { sure: 0.95, plain: 0.7 } as const;
 
+/**
+ * A smear inside one harmony counts (>=) from `least` on where this player's own smears in the piece are slight, and from so many times their
+ * upper quartile where they are not, at `most` in any case: a line under the pedal always smears a little. Our own rule.
+ */
+const SMEAR = { least: 0.42, times: 2.5, most: 0.6 } as const;
+
 /** A smear inside one harmony is heard less than a blur of two. Our own rule. */
 const SMEAR_HEARD = 0.7;
 
 /** Blurs, catches and smears of one recording. */
 export function blurFindings(ground: PedalGround): readonly Finding[] {
-  return [...ground.facts.changes.flatMap((change) => changeFinding(ground, change)), ...ground.facts.smears.flatMap((smear) => smearFinding(ground, smear))];
+  const { changes, smears } = ground.facts;
+  const usual = smears.length === 0 ? 0 : quantile(smears.map(({ blur }) => blur), 0.75);
+  const threshold = Math.min(SMEAR.most, Math.max(SMEAR.least, SMEAR.times * usual));
+  return [...changes.flatMap((change) => changeFinding(ground, change)), ...smears.flatMap((smear) => smearFinding(ground, smear, threshold))];
 }
 
 /** From which blur on a change is remarked on, by how sure its harmonies are. */
@@ -60,11 +70,11 @@ function changeFinding(ground: PedalGround, change: PedalChange): readonly Findi
 }
 
 /** Foreign notes that ring on into their own harmony. */
-function smearFinding(ground: PedalGround, smear: PedalSmear): readonly Finding[] {
+function smearFinding(ground: PedalGround, smear: PedalSmear, threshold: number): readonly Finding[] {
   const visit = ground.visit(smear.stretch, smear.visitIndex);
   const harmony = ground.input.analysis.harmonies[smear.harmony];
-  if (visit === undefined || smear.blur < BLUR_PLAIN || harmony === undefined || mayRingOver(ground.planAt(harmony.fromTick), { writtenTick: harmony.fromTick + 1 })) return [];
-  return [pedalFinding({ kind: 'smeared', visit, notes: notesOf(smear), startS: smear.soundS, ...evidence(smear, BLUR_PLAIN), confidence: CONFIDENCE.plain, heard: SMEAR_HEARD })];
+  if (visit === undefined || smear.blur < threshold || harmony === undefined || mayRingOver(ground.planAt(harmony.fromTick), { writtenTick: harmony.fromTick + 1 })) return [];
+  return [pedalFinding({ kind: 'smeared', visit, notes: notesOf(smear), startS: smear.soundS, ...evidence(smear, threshold), confidence: CONFIDENCE.plain, heard: SMEAR_HEARD })];
 }
 
 /** The blur as weighed seconds, in which twice is twice as much. */

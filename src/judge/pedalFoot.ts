@@ -55,7 +55,7 @@ export function isMarked({ source, kind }: PedalEntry): boolean {
 /** A hole before a change. */
 function gapFinding(ground: PedalGround, change: PedalChange): readonly Finding[] {
   const visit = ground.visit(change.stretch, change.visitIndex);
-  if (visit === undefined || change.gapS < GAP_S || change.within || breathes(ground, change)) return [];
+  if (visit === undefined || change.gapS < GAP_S || breathes(ground, change)) return [];
   return [pedalFinding({ kind: 'gap', visit, notes: [], startS: change.soundS - change.gapS, value: change.gapS, unit: 's', threshold: GAP_S, ratio: change.gapS / GAP_S, confidence: CONFIDENCE.gap })];
 }
 
@@ -74,7 +74,7 @@ function bassFinding(ground: PedalGround, change: PedalChange): readonly Finding
   const visit = ground.visit(change.stretch, change.visitIndex);
   const { bass, pressS } = change;
   const plan = ground.planAt(change.writtenTick)?.kind;
-  if (visit === undefined || bass === null || pressS === null || change.within) return [];
+  if (visit === undefined || bass === null || pressS === null) return [];
   const lateS = pressS - bass.keyUpS;
   const asked = plan === 'down' || plan === 'change' || plan === 'ring';
   if (!asked || !bass.mustBeLeft || lateS < BASS_LATE_S || pressS > BASS_PRESS_S || bass.goneS < BASS_GONE_S) return [];

@@ -25,7 +25,7 @@ const WEIGHT = { least: 0.3, most: 0.6 } as const;
 /** The longest run of clean changes, if it is long enough. */
 export function cleanPraise({ input, facts, visit }: PedalGround, observations: readonly Observation[]): readonly Praise[] {
   const runs: PedalChange[][] = [[]];
-  for (const change of facts.changes.filter(({ within, harmony }) => !within && harmony !== null)) {
+  for (const change of facts.changes.filter(({ harmony }) => harmony !== null)) {
     const clean = change.foot === 'changed' && change.blur < CLEAN && change.gapS < GAP_S && visit(change.stretch, change.visitIndex) !== undefined;
     if (clean && runs.at(-1)?.at(-1)?.stretch !== change.stretch && (runs.at(-1)?.length ?? 0) > 0) runs.push([change]);
     else if (clean) runs.at(-1)?.push(change);

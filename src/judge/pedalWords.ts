@@ -45,7 +45,7 @@ function ringsOn(input: JudgeInput, change: PedalChange): string {
   const bass = newBass(input, change);
   const under = bass !== null && carried.some(({ pitch }) => pitch < lowestNew(input, change));
   const harmony = input.analysis.harmonies[change.harmony ?? -1];
-  const chord = harmony === undefined || change.within ? '' : chordOverBass(harmony);
+  const chord = harmony === undefined ? '' : chordOverBass(harmony);
   const into = under ? `under the left hand's ${bass}` : chord === '' ? 'into what follows' : `into ${chord}`;
   return `the old ${listInWords(names)} ${names.length === 1 ? 'rings' : 'ring'} on ${into}`;
 }

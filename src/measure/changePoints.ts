@@ -23,8 +23,6 @@ export interface ChangePoint {
   readonly writtenTick: number;
   /** Place in `Analysis.harmonies`. */
   readonly harmony: number | null;
-  /** True where no harmony begins but a bass moves on inside one. */
-  readonly within: boolean;
   readonly certainty: number;
   readonly soundS: number;
   readonly untilS: number;
@@ -92,8 +90,8 @@ function sounding(written: readonly UnfoldedChange[], notes: readonly StretchNot
   return begun;
 }
 
-/** The lesser confidence of the two harmonies; a first chord changes nothing, a mark alone is no harmony, and a bass that moves on may be none. */
-function certaintyOf({ harmonies }: ChangeGround, { harmony, within }: UnfoldedChange, before: UnfoldedChange | undefined): number {
+/** The lesser confidence of the two harmonies; a first chord changes nothing, and a mark alone is no harmony. */
+function certaintyOf({ harmonies }: ChangeGround, { harmony }: UnfoldedChange, before: UnfoldedChange | undefined): number {
   const [then = 0, now = 0] = [before?.harmony ?? null, harmony].map((place) => (place === null ? 0 : (harmonies[place]?.confidence ?? 0)));
-  return within ? 0 : Math.min(then, now);
+  return Math.min(then, now);
 }

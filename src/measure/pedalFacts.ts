@@ -49,7 +49,7 @@ export function pedalFacts(piece: PedalPiece, bars: readonly BarFacts[]): PedalF
   const rings = ringsOf(recording);
   const downs = footDowns(recording.sustain, recording.durationS);
   const ground = writtenGround(score, analysis);
-  const changesOf = { score, harmonies: analysis.harmonies, written: writtenChanges(score, analysis) };
+  const changesOf = { score, harmonies: analysis.harmonies, written: writtenChanges(analysis) };
   const stretches = stretchNotes(piece).map((plain, index) => {
     const notes = plain.flatMap((note): RingingNote[] => {
       const ring = rings[note.note];
@@ -83,13 +83,13 @@ function ownLag(told: readonly Told[]): number {
 
 /** One change with everything measured of it. */
 function changeOf({ point, sounds, around, notes }: Told, ownLagS: number, rough: RoughnessTeller): PedalChange {
-  const { stretch, visitIndex, tick, untilTick, writtenTick, harmony, within, certainty, soundS, untilS } = point;
+  const { stretch, visitIndex, tick, untilTick, writtenTick, harmony, certainty, soundS, untilS } = point;
   const lagS = Math.min(ownLagS, LAG_SHARE * (untilS - soundS));
   const liftS = around.foot === 'changed' || around.foot === 'lifted' ? (around.liftS ?? Infinity) : around.foot === 'pressed' ? -Infinity : Infinity;
   const upTo = firstIndex(notes.length, (i) => (notes[i]?.onsetS ?? Infinity) >= point.soundS);
   const last = notes.slice(Math.max(0, upTo - LAST_NOTES), upTo).filter((note) => note.tick === null || note.tick < tick);
   return {
-    stretch, visitIndex, tick, untilTick, writtenTick, harmony, within, certainty, soundS, untilS, ...around,
+    stretch, visitIndex, tick, untilTick, writtenTick, harmony, certainty, soundS, untilS, ...around,
     ...carriedOver(point, sounds, { lagS, liftS, rough }),
     gapS: gapBefore({ point, sounds, around, last }),
     bass: bassCatch(point, sounds),

@@ -78,8 +78,6 @@ export interface PedalChange extends Blur {
   readonly writtenTick: number;
   /** Place in `Analysis.harmonies`; null where only a pedal mark stands here. */
   readonly harmony: number | null;
-  /** True where no harmony begins but the bass moves on inside one that could not be told well. */
-  readonly within: boolean;
   /** 0-1: how sure both harmonies are; 0 at the first, and where only a mark stands. */
   readonly certainty: number;
   /** When the new harmony began to sound, and when the next did. */
