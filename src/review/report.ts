@@ -2,9 +2,10 @@
 import { measured, type Measured } from '../base/index.js';
 import { ASPECTS, type Aspect, type AspectJudgement, type Evidence, type FoundPlace, type JudgeInput, type Observation } from '../judge/index.js';
 import { makeReview } from './makeReview.js';
+import { reportedHolding } from './reportedHolding.js';
 import { pulseOf } from './reportPulse.js';
 import type { PurposeFound, ReviewOptions } from './types.js';
-import type { BarFacts, BarPulse, BarLevel, BarRhythm, LevelFacts } from '../measure/index.js';
+import type { BarFacts, BarHolding, BarPulse, BarLevel, BarRhythm, LevelFacts } from '../measure/index.js';
 import { reportedRhythm } from './barRhythm.js';
 import type { Score } from '../score/index.js';
 
@@ -41,7 +42,7 @@ type ReportedAspect =
 export interface ReviewReport {
   readonly format: 'barwise-review/1';
   readonly route: readonly (ReportedPlace & { readonly startS: number; readonly endS: number })[];
-  readonly bars: readonly (Omit<BarFacts, 'visitIndex' | 'barIndex' | 'number'> & { readonly bar: string; readonly levels: Measured<BarLevel>; readonly pulse: BarPulse; readonly rhythm: BarRhythm })[];
+  readonly bars: readonly (Omit<BarFacts, 'visitIndex' | 'barIndex' | 'number'> & { readonly bar: string; readonly levels: Measured<BarLevel>; readonly pulse: BarPulse; readonly rhythm: BarRhythm; readonly holding: BarHolding })[];
   readonly observations: readonly ReportedObservation[];
   readonly aspects: Readonly<Partial<Record<Aspect, ReportedAspect>>>;
   readonly purpose: PurposeFound;
@@ -63,7 +64,7 @@ export function reviewReport(input: JudgeInput, options: ReviewOptions = {}): Re
     route: alignment.route.map(({ fromVisit, toVisit, attempt, startS, endS }) => ({
       bars: [barOfVisit(score, fromVisit), barOfVisit(score, toVisit)], pass: score.order[fromVisit]?.pass ?? 1, attempt, startS: rounded(startS), endS: rounded(endS),
     })),
-    bars: measures.bars.map((facts, i) => ({ ...barOf(facts), levels: levelsOf(measures.levels, i), pulse: pulseOf(measures.pulse, i), rhythm: reportedRhythm(measures.rhythm.bars, i) })),
+    bars: measures.bars.map((facts, i) => ({ ...barOf(facts), levels: levelsOf(measures.levels, i), pulse: pulseOf(measures.pulse, i), rhythm: reportedRhythm(measures.rhythm.bars, i), holding: reportedHolding(measures.holding.bars, i) })),
     observations: observations.map((one) => observationOf(score, one)),
     aspects: Object.fromEntries(ASPECTS.map((aspect) => [aspect, aspectOf(aspects.find((one) => one.aspect === aspect))])),
     purpose,
@@ -74,7 +75,7 @@ export function reviewReport(input: JudgeInput, options: ReviewOptions = {}): Re
 }
 
 /** The facts of one visit to a bar. */
-function barOf(facts: BarFacts): Omit<ReviewReport['bars'][number], 'levels' | 'pulse' | 'rhythm'> {
+function barOf(facts: BarFacts): Omit<ReviewReport['bars'][number], 'levels' | 'pulse' | 'rhythm' | 'holding'> {
   const { number, pass, attempt, stretch, startS, endS, played, wrong, missed, added, tempo, right, left } = facts;
   return { bar: number, pass, attempt, stretch, startS: rounded(startS), endS: rounded(endS), played, wrong, missed, added, tempo, right, left };
 }
