@@ -3,7 +3,7 @@
  * files or forms and is told in its own words; everything else is our mistake and is told in general words.
  */
 import type { ErrorRequestHandler, RequestHandler } from 'express';
-import { InputError, type InputErrorCode } from '../base/index.js';
+import { InputError, sentenceCase, word, type InputErrorCode, type Language } from '../base/index.js';
 import type { Room } from './shared.js';
 import { sendPage } from './views.js';
 
@@ -22,6 +22,16 @@ const STATUS: Readonly<Record<InputErrorCode, number>> = {
   'wrong-piece': 422,
   'not-saved': 507,
 };
+
+/**
+ * The error for a page: which file, which bar, and the sentence. A place in bytes or lines of text is nothing that a
+ * teacher could look up in a score.
+ * @param known the file that the page names already
+ */
+export function told({ message, place: { file, bar } }: InputError, language: Language, known?: string): string {
+  const where = [file === known ? undefined : file, bar === undefined ? undefined : sentenceCase(`${word('bar', language)} ${bar}`)];
+  return [...where, message].filter((part) => part !== undefined).join(': ');
+}
 
 /** The status of a typed error. */
 export function statusOf(error: InputError): number {
@@ -54,7 +64,7 @@ export function errorPage(room: Room): ErrorRequestHandler {
  * could hold what a person wrote.
  */
 export function inWords(room: Room, error: unknown): { readonly status: number; readonly text: string } {
-  if (error instanceof InputError) return { status: statusOf(error), text: error.describe() };
+  if (error instanceof InputError) return { status: statusOf(error), text: told(error, room.language) };
   const status = statusGiven(error);
   if (status === 413) return { status, text: 'What was sent is too long.' };
   if (status < 500) return { status, text: 'The request could not be read.' };

@@ -2,9 +2,10 @@
  * What happens to files that are put in: scores become pieces, recordings find their piece. Each file is read
  * before it is kept, so that the room never lists what it cannot show; the files as they came are kept untouched.
  */
-import { InputError, sentenceCase, word } from '../base/index.js';
+import { InputError } from '../base/index.js';
 import type { IncomingFile, Piece, Pupil } from '../store/index.js';
 import { deskLine } from './deskLine.js';
+import { told } from './errors.js';
 import { findPiece, readAgainst } from './findPiece.js';
 import { partChoice } from './partChoice.js';
 import type { Tell } from './progress.js';
@@ -128,9 +129,5 @@ async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil;
  */
 function refusal(room: Room, file: string, error: unknown): Filed {
   if (!(error instanceof InputError)) throw error;
-  const { language } = room;
-  const { bar, file: about } = error.place;
-  // the page names the file already, and a place in bytes or lines of text is nothing to look up in a score
-  const where = [about === file ? undefined : about, bar === undefined ? undefined : sentenceCase(`${word('bar', language)} ${bar}`)].filter((part) => part !== undefined);
-  return { file, ok: false, text: [...where, error.message].join(': '), href: null };
+  return { file, ok: false, text: told(error, room.language, file), href: null };
 }

@@ -9,6 +9,7 @@ import type { SourceFile } from '../pipeline/index.js';
 import { barNames, beatUnit, tempoMarkOf } from '../review/index.js';
 import type { Bar, Score } from '../score/index.js';
 import { barAnchors } from './anchors.js';
+import { told } from './errors.js';
 import { remarkViews, tripViews } from './pieceRemarks.js';
 import { pieceSystems, type PlacesIn } from './pieceSystems.js';
 import { pieceTables } from './pieceTables.js';
@@ -38,7 +39,7 @@ export async function pieceView(parts: PieceParts): Promise<PieceView> {
     return viewOf(parts, { score, engraving, ...analysed });
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return { facts: '', warnings: [], problem: error.describe(), missing: null, score: { widthPx, defs: '', systems: [], fallback: null }, words: null };
+    return { facts: '', warnings: [], problem: told(error, room.language), missing: null, score: { widthPx, defs: '', systems: [], fallback: null }, words: null };
   }
 }
 
@@ -56,7 +57,7 @@ async function analysisOf(room: Room, file: SourceFile): Promise<Pick<Found, 'an
     return { analysis: await room.pipeline.analysis(file), problem: null };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return { analysis: null, problem: error.describe() };
+    return { analysis: null, problem: told(error, room.language) };
   }
 }
 

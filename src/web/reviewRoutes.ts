@@ -7,7 +7,7 @@ import { Router, type Request, type Response } from 'express';
 import { InputError } from '../base/index.js';
 import type { FiledRecording } from '../store/index.js';
 import { decisionNow } from './decisionsHere.js';
-import { statusOf } from './errors.js';
+import { statusOf, told } from './errors.js';
 import { recordingAt } from './recordingAt.js';
 import { laneAsked } from './lanes.js';
 import { reviewHead, reviewView } from './reviewPage.js';
@@ -35,7 +35,9 @@ async function sendReview(room: Room, { request, response }: { request: Request;
     sendPage(response, { view: 'review', title, review: await readReview(room, request, recording) });
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    const text = `${error.describe()} The comments are below; send the file again to see the score.`;
+    // the reason may lie in a choice that was made since, not in the file
+    const next = room.store.score(recording.scoreId).part === null ? 'send the file again to see the score' : 'the score is read from a part that you chose, and the piece’s page lets you choose another';
+    const text = `${told(error, room.language)} The comments are below; ${next}.`;
     sendPage(response, { view: 'unreadable', title, status: statusOf(error), head: reviewHead(room, recording), text, comments: room.store.comments(recording.id) });
   }
 }

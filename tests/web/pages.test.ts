@@ -124,3 +124,13 @@ describe('a fault of our own', () => {
     expect((await room.call('/')).status).toBe(200);
   });
 });
+
+describe('a file that cannot be read', () => {
+  it('is told by name and sentence, without places that only programs know', async () => {
+    const room = await openFurnishedRoom();
+    room.store.addRecording({ pupilId: 1, scoreId: 1, file: { name: 'photo.mid', bytes: new Uint8Array([0xff, 0xd8, 0xff]) }, line: '' });
+    const { body } = await room.call('/pupils/mei-castellow/recordings/2');
+    expect(body).toContain('photo.mid: This is not a MIDI file');
+    expect(body).not.toMatch(/\bbyte\b|\bline \d/);
+  });
+});

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { bars, note, partwise, rest, utf8, type BuiltPart } from '../score/build.js';
-import { multipart, openTestRoom, type TestRoom } from './room.js';
+import { multipart, openFurnishedRoom, openTestRoom, REVIEW, type TestRoom } from './room.js';
 
 /** A part of two bars, invented: one pitch struck eight times. */
 function part(id: string, name: string, pitch: string): BuiltPart {
@@ -57,5 +57,17 @@ describe('a score of several parts', () => {
     const room = await openTestRoom();
     room.store.addPiece({ title: 'Hands', score: { name: 'hands.musicxml', bytes: utf8(partwise([part('P1', 'Right Hand', 'C5'), part('P2', 'Left Hand', 'C3')])) } });
     expect((await room.call('/pieces/hands')).body).not.toContain('name="part"');
+  });
+});
+
+describe('a recording of a part that is no longer read', () => {
+  it('says where the part was chosen', async () => {
+    const room = await openFurnishedRoom();
+    const { id } = room.store.scoreOfPiece(1);
+    room.store.choosePart(id, 'gone');
+    const { status, body } = await room.call(REVIEW);
+    expect(status).toBe(422);
+    expect(body).toContain('There is no part of that id or name');
+    expect(body).toContain('the piece’s page lets you choose another');
   });
 });
