@@ -28,8 +28,8 @@ const BEND_SHARE = 0.6;
 /** A bend that takes this share off leaves nothing to wish. */
 const FULL_CHANGE = 2 * MADE_CHANGE;
 
-/** A slowing that follows the curve within this share (<=) of its length went evenly: a tenth of its time. */
-const EVEN = 0.1;
+/** A slowing whose onsets stand within this share (<=) of its time from the curve went evenly. */
+const EVEN = 0.15;
 
 /** What praise for a well made close weighs. */
 const PRAISE_WEIGHT = 0.5;

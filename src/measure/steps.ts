@@ -68,7 +68,7 @@ export function stepsOf(moments: readonly PulsePoint[], ticksPerQuarter: number)
     if (left === null || right === null) return [];
     const expectedS = gap.ticks * ((left + right) / 2);
     const waitS = Math.min(stepAt(moments, place, { left, right, expectedS }), gap.seconds - expectedS);
-    return [{ fromTick: from.tick, tick: to.tick, onsetS: to.onsetS, gapS: gap.seconds, expectedS, waitS, prepared: preparation(gaps, place, { reach, slope: left }) }];
+    return [{ fromTick: from.tick, tick: to.tick, onsetS: to.onsetS, gapS: gap.seconds, expectedS, waitS, prepared: preparation(gaps, place, { slope: left, crotchetTicks: ticksPerQuarter }) }];
   });
 }
 
@@ -130,13 +130,13 @@ function stepAt(moments: readonly PulsePoint[], place: number, { left, right, ex
   return median(steps);
 }
 
-/** Last gaps that show a slowing: within this many crotchets (<=) before the place. */
-const PREPARED_CROTCHETS = 1;
-
-/** How much slower the crotchet before a place was than the tempo before it; 1 where it was not. */
-function preparation(gaps: readonly Gap[], place: number, { reach, slope }: { readonly reach: number; readonly slope: number }): number {
-  const last = gapsFrom(gaps, { place, step: -1, reach: (reach * PREPARED_CROTCHETS) / TEMPO_CROTCHETS }).slice(0, LEAST_GAPS);
-  const ticks = last.reduce((sum, gap) => sum + gap.ticks, 0);
-  const seconds = last.reduce((sum, gap) => sum + gap.seconds, 0);
+/** How much slower the crotchet before a place (or the one gap that is longer) was than the tempo before it; 1 where it was not. */
+function preparation(gaps: readonly Gap[], place: number, { slope, crotchetTicks }: { readonly slope: number; readonly crotchetTicks: number }): number {
+  let ticks = 0;
+  let seconds = 0;
+  for (let i = place - 1; i >= 0 && ticks < crotchetTicks; i -= 1) {
+    ticks += gaps[i]?.ticks ?? 0;
+    seconds += gaps[i]?.seconds ?? 0;
+  }
   return ticks === 0 || slope <= 0 ? 1 : Math.max(1, seconds / ticks / slope);
 }
