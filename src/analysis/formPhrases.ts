@@ -2,12 +2,12 @@
  * Question: where does each phrase begin and end?
  * Conventions: a phrase's `to` is the onset of its last harmony; `untilTick` is where the next one begins.
  * Method: ends come from the harmony. The next phrase begins at the first note of the upper stave after the end that follows a rest,
- *   begins a slur or stands at a double bar, at most one bar on; else at the next bar line.
+ *   begins a slur or stands at a double bar, at most one bar on; else at the next bar line. A bar that only holds the last sound is the phrase's still.
  * Source: the signs are common practice (breath, new slur, bar line); their order is our own rule.
  * What it does not tell: phrases that overlap, where an end is a beginning too.
  */
 import type { HarmonyAnalysis } from '../harmony/index.js';
-import { barAtTick, ticksToCrotchets, type Score, type ScoreNote } from '../score/index.js';
+import { barAtTick, ticksToCrotchets, type Bar, type Score, type ScoreNote } from '../score/index.js';
 import type { Phrase, ScorePlace } from './formTypes.js';
 
 /** A written tick as a place in a bar. */
@@ -28,7 +28,9 @@ export function findPhrases(score: Score, harmony: HarmonyAnalysis): readonly Ph
   ends.forEach(({ tick, lastNoteTick }, i) => {
     if (lastNoteTick < from) return;
     const next = ends[i + 1];
-    const until = next === undefined ? pieceEnd : Math.min(nextBeginning(score, lines, lastNoteTick), next.lastNoteTick);
+    const sounding = harmony.harmonies.find((one) => one.fromTick <= lastNoteTick && lastNoteTick < one.toTick);
+    const lasts = { from: lastNoteTick, to: sounding?.toTick ?? lastNoteTick };
+    const until = next === undefined ? pieceEnd : Math.min(nextBeginning(score, lines, lasts), next.lastNoteTick);
     phrases.push({ from: placeAt(score, from), to: placeAt(score, Math.max(tick, from)), untilTick: until });
     from = until;
   });
@@ -48,8 +50,15 @@ function tuneOf(score: Score): readonly ScoreNote[] {
   return (upper.length === 0 ? played : upper).toSorted((a, b) => a.onsetTick - b.onsetTick);
 }
 
+/** The last note of a phrase, and up to when its last harmony sounds. */
+interface LastSound {
+  readonly from: number;
+  readonly to: number;
+}
+
 /** Where the phrase after this end begins. */
-function nextBeginning(score: Score, tune: readonly ScoreNote[], end: number): number {
+function nextBeginning(score: Score, tune: readonly ScoreNote[], last: LastSound): number {
+  const end = closingBar(score, tune, last)?.startTick ?? last.from;
   const { barIndex } = barAtTick(score, end);
   const bar = score.bars[barIndex];
   const barEnd = bar === undefined ? end : bar.startTick + bar.lengthTicks;
@@ -57,6 +66,14 @@ function nextBeginning(score: Score, tune: readonly ScoreNote[], end: number): n
   const after = tune.filter((note) => note.onsetTick > end && note.onsetTick <= Math.min(horizon, barEnd));
   const fresh = after.find((note) => begins(note) || !tune.some((other) => sounding(other, note.onsetTick)));
   return fresh?.onsetTick ?? barEnd;
+}
+
+/** The bar after the last note's, where the last harmony goes on in it under a single note of the tune: it still belongs to the phrase. */
+function closingBar(score: Score, tune: readonly ScoreNote[], { from, to }: LastSound): Bar | null {
+  const bar = score.bars[barAtTick(score, from).barIndex + 1];
+  if (bar === undefined || to < bar.startTick + bar.lengthTicks) return null;
+  const inside = tune.filter((note) => note.barIndex === bar.index);
+  return inside.length > 0 && inside.every((note) => note.onsetTick === bar.startTick && 2 * note.lengthTicks > bar.lengthTicks) ? bar : null;
 }
 
 /** Whether a note opens a slur that nothing closes on it. */
