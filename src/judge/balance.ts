@@ -77,9 +77,9 @@ function covered(ground: LevelGround): readonly Finding[] {
   const found = stretches(bars).filter((some) => some.length >= LEAST_BARS && median(some.map(({ over }) => over)) < COVERED_UNITS);
   const inside = new Set(found.flat());
   const rest = bars.filter((bar) => !inside.has(bar));
-  if (inside.size >= THROUGHOUT_SHARE * bars.length) return throughout(ground, bars);
-  const alike = ground.facts.balance.normal.measured && median(rest.map(({ over }) => over)) < ALIKE_UNITS;
-  return [...found.flatMap((some) => stretchFinding(ground, some)), ...(alike ? throughout(ground, rest) : [])];
+  const everywhere = inside.size >= THROUGHOUT_SHARE * bars.length;
+  const alike = everywhere || (ground.facts.balance.normal.measured && median(rest.map(({ over }) => over)) < ALIKE_UNITS);
+  return alike ? throughout(ground, bars) : found.flatMap((some) => stretchFinding(ground, some));
 }
 
 /** One stretch in which the accompaniment covers the tune. */

@@ -60,8 +60,10 @@ describe('hands alike', () => {
     expect(shareOf(SEEDS, (seed) => observed(() => units, seed).length > 0)).toBe(0);
   });
 
-  it.each([2, 0])('%i units throughout are found', (units) => {
-    expect(shareSaid('handsAlike', () => units)).toBeGreaterThanOrEqual(0.95);
+  it.each([2, 0, -8])('%i units throughout are one remark', (units) => {
+    // what a long tune note loses while the accompaniment goes on may make alike into covered
+    const kinds = ['handsAlike', 'coveredThroughout'];
+    expect(shareOf(SEEDS, (seed) => observed(() => units, seed).map(({ kind }) => kind).filter((kind) => kinds.includes(kind)).length === 1)).toBeGreaterThanOrEqual(0.95);
   });
 });
 

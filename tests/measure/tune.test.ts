@@ -82,6 +82,11 @@ describe('tune over accompaniment', () => {
     expect(overs([right(1, 1, 60, 1), left(1, 4, 48)], () => 60)).toEqual([]);
   });
 
+  it('an answer remembers the tune of the last four crotchets, not only its tapered end', () => {
+    // 80 five crotchets before is forgotten; 70 and 50 make 60: 60 - 45
+    expect(overs([right(1, 1, 60), right(1, 3, 62), right(1, 4, 64), left(2, 2, 48)], (midi) => ({ 60: 80, 62: 70, 64: 50 })[midi] ?? 45)[0]?.[1]).toBe(15);
+  });
+
   it('notes that thicken the tune are no accompaniment, and bars of an uncertain tune tell nothing', () => {
     expect(overs([right(1, 1, 72), right(1, 1, 64), left(1, 1, 48)], () => 60)).toEqual([[48, 0, true]]);
     const score = scoreOf([right(1, 1, 60), left(1, 1, 48)], { bars: 4 });
