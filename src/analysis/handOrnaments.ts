@@ -8,7 +8,7 @@
  * It does not know small accidentals printed over or under the sign; so a sentence may only say "could".
  */
 import { spotOf, type HandContext } from './handContext.js';
-import { alterInSignature, minorTonicAt, pitchClass, spellingInWords, STEPS, type Spelling } from './handNames.js';
+import { alterInSignature, pitchClass, spellingInWords, STEPS, type Spelling } from './noteNames.js';
 import { BOTH_HANDS, type HandEvent, type HandNote } from './handLines.js';
 import type { HandPlace, OrnamentSign } from './handTypes.js';
 import type { ScoreNote } from '../score/index.js';
@@ -125,4 +125,10 @@ function voiceAt(note: ScoreNote): string {
 /** True for signs that can be written out. */
 function isWrittenOut(sign: string): sign is Exclude<OrnamentSign, 'appoggiatura'> {
   return SIGNS.has(sign);
+}
+
+/** The tonic of the minor key at a written tick, or null where the key is major or not known. */
+function minorTonicAt(harmony: HandContext['harmony'], tick: number): number | null {
+  const key = harmony?.keys.find((span) => span.fromTick <= tick && tick < span.toTick);
+  return key?.mode === 'minor' ? key.tonic : null;
 }

@@ -1,12 +1,6 @@
-/** Notes, chords and keys in words: "B flat", "F sharp seventh", "A minor". */
+/** Chords and keys in words: "F sharp seventh", "A minor". */
 import type { Harmony, KeyName, Quality } from '../harmony/index.js';
-
-/** A spelled name such as "F#" or "Bb" in words: "F sharp", "B flat"; doubled signs too. */
-export function noteInWords(name: string): string {
-  const signs = { '': '', '#': ' sharp', '##': ' double sharp', b: ' flat', bb: ' double flat' } as const;
-  const [letter, sign] = [name.slice(0, 1), name.slice(1)];
-  return letter + (sign === '#' || sign === '##' || sign === 'b' || sign === 'bb' ? signs[sign] : '');
-}
+import { noteInWords } from './noteNames.js';
 
 /** What stands after the root's name; the chords that are named by their place in the key stand as they are. */
 const QUALITY_WORDS: Readonly<Record<Quality, string>> = {

@@ -8,7 +8,8 @@
  * What it does not tell: half pedal, or the colour that a player adds by choice.
  */
 import type { Harmony } from '../harmony/index.js';
-import { chordInWords, chordOverBass, noteInWords } from './names.js';
+import { chordInWords, chordOverBass } from './names.js';
+import { noteInWords } from './noteNames.js';
 import type { HarmonyFacts } from './pedalPlanFacts.js';
 import type { PedalEntry, PedalKind } from './pedalPlanTypes.js';
 import { wordsAt, type WordedStretch } from './pedalPlanPrinted.js';

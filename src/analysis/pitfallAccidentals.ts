@@ -7,7 +7,7 @@
  */
 import { listInWords } from '../base/index.js';
 import { beatTicks, type ScoreNote } from '../score/index.js';
-import { alterInSignature, spellingInWords } from './handNames.js';
+import { alterInSignature, spellingInWords } from './noteNames.js';
 import { handOfStaff, type OneHand } from './handLines.js';
 import { between, groupsOf } from './pitfallWords.js';
 import type { PitfallDraft, PitfallGround } from './pitfallTypes.js';

@@ -6,7 +6,7 @@
  * It does not tell returns in another key.
  */
 import { BOTH_HANDS, type HandEvent, type OneHand } from './handLines.js';
-import { spellingInWords } from './handNames.js';
+import { spellingInWords } from './noteNames.js';
 import { barsInWords } from './teachingNotesBars.js';
 import { between, groupsOf } from './pitfallWords.js';
 import type { PitfallDraft, PitfallGround } from './pitfallTypes.js';

@@ -7,7 +7,7 @@
  * It does not tell a signature from the key: for that there is the harmony.
  */
 import { countInWords } from '../base/index.js';
-import { alterInSignature, FIFTHS, spellingInWords } from './handNames.js';
+import { alterInSignature, FIFTHS, spellingInWords } from './noteNames.js';
 import { groupsOf, theHand } from './pitfallWords.js';
 import type { PitfallDraft, PitfallGround } from './pitfallTypes.js';
 import type { ScoreNote } from '../score/index.js';

@@ -1,7 +1,7 @@
 /** Words that several pitfalls share: intervals, distances, note values, speeds. No decimals anywhere. */
 import { countInWords, word, type TradeWordName } from '../base/index.js';
 import type { Score } from '../score/index.js';
-import { spellingInWords, STEPS } from './handNames.js';
+import { spellingInWords, STEPS } from './noteNames.js';
 import type { OneHand } from './handLines.js';
 import type { PitfallGround } from './pitfallTypes.js';
 

@@ -2,7 +2,8 @@
 import { countInWords, listInWords, sentenceCase, word } from '../base/index.js';
 import type { Direction, Score, TimeSignature } from '../score/index.js';
 import { bendsPace } from './formEvidence.js';
-import { keyInWords, noteInWords } from './names.js';
+import { keyInWords } from './names.js';
+import { noteInWords, spellingInWords } from './noteNames.js';
 import { barNumber, countedBars, isUpbeat, spansInWords, spansOf } from './teachingNotesBars.js';
 import { hasKeys } from './teachingNotesTonality.js';
 import { say, valueOf, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';
@@ -156,8 +157,7 @@ function leadingNote({ score, harmony, language }: NotesGround): string {
   const notes = score.notes.filter((note) => !note.cue && (((note.pitch.midi + 1 - tonic) % 12) + 12) % 12 === 0);
   const first = notes[0];
   if (first === undefined) return '';
-  const sign = first.pitch.alter === 0 ? 'natural' : { 1: 'sharp', 2: 'double sharp', [-1]: 'flat' }[first.pitch.alter] ?? '';
   const spans = spansOf(notes.map((note) => note.barIndex));
   const where = spans.length > 4 ? '' : `, in ${spansInWords(score, spans, language)}`;
-  return `, with ${first.pitch.step}${sign === '' ? '' : ` ${sign}`} as its leading note${where}`;
+  return `, with ${spellingInWords(first.pitch, true)} as its leading note${where}`;
 }

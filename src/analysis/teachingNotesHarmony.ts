@@ -2,7 +2,8 @@
 import { countInWords, listInWords, sentenceCase, word, type Language } from '../base/index.js';
 import type { Cadence, CadenceKind, Harmony, KeySpan } from '../harmony/index.js';
 import { barAtTick, type Score } from '../score/index.js';
-import { chordInWords, chordOverBass, keyInWords, noteInWords } from './names.js';
+import { chordInWords, chordOverBass, keyInWords } from './names.js';
+import { noteInWords } from './noteNames.js';
 import { hasKeys } from './teachingNotesTonality.js';
 import { barNumber, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';

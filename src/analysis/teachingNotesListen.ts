@@ -2,7 +2,8 @@
 import { sentenceCase, word } from '../base/index.js';
 import type { Harmony } from '../harmony/index.js';
 import { barAtTick, beatTicks } from '../score/index.js';
-import { chordInWords, noteInWords } from './names.js';
+import { chordInWords } from './names.js';
+import { noteInWords } from './noteNames.js';
 import { cadenceInWords, isPlain } from './teachingNotesHarmony.js';
 import { hasKeys } from './teachingNotesTonality.js';
 import { barsInWords, spansInWords, spansOf } from './teachingNotesBars.js';

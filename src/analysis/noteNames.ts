@@ -1,5 +1,4 @@
-/** Written pitches in words, and what a key signature does to a letter. */
-import type { HarmonyAnalysis } from '../harmony/index.js';
+/** Notes in words, "B flat", and what a key signature does to a letter: the one place of the analysis where notes get their names. */
 import type { Pitch, Step } from '../score/index.js';
 
 /** A letter and its sign. */
@@ -23,6 +22,14 @@ export function spellingInWords({ step, alter }: Spelling, sayNatural = false): 
   return step + (SIGNS.get(alter) ?? '');
 }
 
+/** A spelled name such as "F#" or "Bb" in words: "F sharp", "B flat"; doubled signs too. "" for an empty one. */
+export function noteInWords(name: string): string {
+  const letter = STEPS.find((step) => name.startsWith(step));
+  if (letter === undefined) return '';
+  const signs = name.slice(1);
+  return spellingInWords({ step: letter, alter: signs.startsWith('b') ? -signs.length : signs.length });
+}
+
 /** What the key signature does to a letter: 1, 0 or -1. */
 export function alterInSignature(step: Step, fifths: number): number {
   const place = FIFTHS.indexOf(step);
@@ -33,10 +40,4 @@ export function alterInSignature(step: Step, fifths: number): number {
 /** Pitch class of a spelling, 0-11. */
 export function pitchClass({ step, alter }: Spelling): number {
   return (SEMITONES[step] + alter + 24) % 12;
-}
-
-/** The tonic of the minor key at a written tick, or null where the key is major or not known. */
-export function minorTonicAt(harmony: HarmonyAnalysis | null, tick: number): number | null {
-  const key = harmony?.keys.find((span) => span.fromTick <= tick && tick < span.toTick);
-  return key?.mode === 'minor' ? key.tonic : null;
 }
