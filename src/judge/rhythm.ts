@@ -9,18 +9,18 @@ import { observe } from './merge.js';
 import { beatFindings, stepFindings, upbeatFindings } from './rhythmBeats.js';
 import { rhythmConcern } from './rhythmConcern.js';
 import { dotFindings } from './rhythmDots.js';
-import { rhythmGround } from './rhythmGround.js';
+import { rhythmGround, type RhythmInput } from './rhythmGround.js';
 import { groupFindings } from './rhythmGroups.js';
 import { handsFindings } from './rhythmHands.js';
 import { chordFindings, graceFindings, runFindings } from './rhythmFingers.js';
 import { tellRhythm } from './rhythmWords.js';
-import type { AspectJudgement, Finding, FoundPlace, JudgeInput, Observation } from './types.js';
+import type { AspectJudgement, Finding, FoundPlace, Observation } from './types.js';
 
 /** Fewest notes (>=) that have a rhythm. */
 const LEAST_NOTES = 4;
 
 /** Judges the rhythm. */
-export function judgeRhythm(input: JudgeInput): AspectJudgement {
+export function judgeRhythm(input: RhythmInput): AspectJudgement {
   if (input.alignment.pairs.length < LEAST_NOTES) return { aspect: 'rhythm', concern: notMeasured('too few notes were played to tell a rhythm'), summary: '', observations: [] };
   const ground = rhythmGround(input);
   const findings = [dotFindings, groupFindings, beatFindings, stepFindings, upbeatFindings, runFindings, graceFindings, chordFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);

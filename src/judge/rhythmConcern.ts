@@ -22,7 +22,7 @@ export function rhythmConcern(facts: RhythmFacts, weights: readonly number[]): n
     facts.steps.map(({ times }) => Math.abs(Math.log(Math.max(times, HALVED_TIMES)) / Math.log(HALVED_TIMES))),
     shares('dotted', DOTTED, DOTTED - TRIPLET_UP_TO),
     shares('even', 0.5, UNEVEN_SHARE - 0.5),
-    facts.runs.map(({ variationButOne }) => variationButOne / UNEVEN_VARIATION),
+    facts.runs.map(({ variationButLilt }) => variationButLilt / UNEVEN_VARIATION),
     facts.bars.flatMap(({ apart }) => apart.measured ? [Math.abs(apart.value.medianMs) / BEHIND_MS] : []),
   ].filter((part) => part.length >= LEAST_VALUES);
   if (parts.length === 0) return concernOf(weights);

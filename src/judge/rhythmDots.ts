@@ -42,7 +42,7 @@ const CONFIDENCE_MORE = 0.95;
 const CONFIDENCE_TRIPLET = 0.7;
 
 /** Told, not blamed. */
-const CONFIDENCE_OVER = 0.5;
+const CONFIDENCE_OVER = 0.3;
 
 /** How a figure was played. */
 interface Reading {

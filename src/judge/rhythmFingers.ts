@@ -35,11 +35,11 @@ export function runFindings(ground: RhythmGround): readonly Finding[] {
 }
 
 /** What one run shows. */
-function runFinding(ground: RhythmGround, { stretch, fromVisit, toVisit, hand, pairs, intervalMs, variationButOne }: EvenRun): readonly Finding[] {
+function runFinding(ground: RhythmGround, { stretch, fromVisit, toVisit, hand, pairs, intervalMs, variationButLilt }: EvenRun): readonly Finding[] {
   const visits = [fromVisit, toVisit].map((visit) => ground.visit(stretch, visit)).filter((visit) => visit !== undefined);
-  if (visits.length < 2 || intervalMs > RUN_SLOWEST_MS || variationButOne < UNEVEN_VARIATION) return [];
+  if (visits.length < 2 || intervalMs > RUN_SLOWEST_MS || variationButLilt < UNEVEN_VARIATION) return [];
   return findingOf(ground, {
-    kind: 'unevenRun', hand, visits, pairs, value: 100 * variationButOne, unit: '%', threshold: 100 * UNEVEN_VARIATION, ratio: variationButOne / UNEVEN_VARIATION, confidence: CONFIDENCE.run,
+    kind: 'unevenRun', hand, visits, pairs, value: 100 * variationButLilt, unit: '%', threshold: 100 * UNEVEN_VARIATION, ratio: variationButLilt / UNEVEN_VARIATION, confidence: CONFIDENCE.run,
   });
 }
 

@@ -1,5 +1,5 @@
 /** What the judges of rhythm share: which visits to a bar can be judged, places, and how a fault weighs that a later try put right. */
-import type { BarFacts, Hand, RhythmFacts } from '../measure/index.js';
+import type { BarFacts, Hand, Measures, RhythmFacts } from '../measure/index.js';
 import type { Finding, FoundPlace, JudgeInput } from './types.js';
 import { severityOf } from './weight.js';
 
@@ -12,9 +12,12 @@ const CORRECTED = 0.5;
 /** "Swing" as a heading. */
 const SWING = /\b(swing|swung|shuffle)\b/i;
 
-/** Everything that rhythm is judged from. */
+/** What rhythm is judged from. */
+export type RhythmInput = Pick<JudgeInput, 'score' | 'alignment' | 'analysis' | 'language'> & { readonly measures: Pick<Measures, 'bars' | 'rhythm'> };
+
+/** That, laid out for all judges of rhythm. */
 export interface RhythmGround {
-  readonly input: JudgeInput;
+  readonly input: RhythmInput;
   readonly facts: RhythmFacts;
   /** True under a heading that asks for swung quavers. */
   readonly swing: boolean;
@@ -23,7 +26,7 @@ export interface RhythmGround {
 }
 
 /** The ground of one recording. */
-export function rhythmGround(input: JudgeInput): RhythmGround {
+export function rhythmGround(input: RhythmInput): RhythmGround {
   const { measures, score } = input;
   const visits = new Map(measures.bars.filter((bar) => !stumbled(bar)).map((bar) => [`${bar.stretch} ${bar.visitIndex}`, bar]));
   const headings = score.directions.filter(({ kind }) => kind === 'tempo' || kind === 'words').map(({ text }) => text);

@@ -27,6 +27,9 @@ const TOGETHER_AT_ALL_MS = 250;
 /** A bar belongs to a stretch that lags from this part (>=) of what is heard on: single bars scatter. */
 const LEANING = 0.6;
 
+/** The part (>=) of the bars of such a stretch that must show it clearly. */
+const CLEAR_PART = 0.5;
+
 /** Fewest moments (>=) that make a habit of a place: over fewer it is expression or a slip. */
 const LEAST_MOMENTS = 4;
 
@@ -70,7 +73,11 @@ function stretchesOf(visits: readonly Visit[], usualMs: number): readonly { read
     else if (behind !== null) out.push({ behind, part: [visit] });
     open = behind;
   }
-  return out.map(({ behind, part }) => ({ behind, part: trimmed(part, (visit) => excess(behind, middleOf([visit]), usualMs) >= 1) }));
+  return out.flatMap(({ behind, part }) => {
+    const clear = (visit: Visit): boolean => excess(behind, middleOf([visit]), usualMs) >= 1;
+    // a few of many bars that lean come out clear by chance
+    return part.filter(clear).length >= CLEAR_PART * part.length ? [{ behind, part: trimmed(part, clear) }] : [];
+  });
 }
 
 /** Without the first and last visits that do not show it clearly, as long as enough moments are left. */

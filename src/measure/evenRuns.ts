@@ -57,24 +57,37 @@ function runOf(part: readonly LineMoment[], { stretch, hand }: VoiceLine, score:
   return {
     stretch, hand, fromVisit: first.visitIndex, toVisit: part.at(-2)?.visitIndex ?? last.visitIndex, fromTick: first.tick, toTick: last.tick,
     pairs: part.flatMap(({ pairs }) => pairs), intervalMs: median(distancesS) * 1000, variation: variationOf(distancesS),
-    variationButOne: variationOf(withoutWorst(distancesS)), lilt: liltOf(distancesS, ((first.tick - start) / unit) % 2 === 0 ? 0 : 1),
+    variationButLilt: variationButLilt(distancesS), lilt: liltOf(distancesS, ((first.tick - start) / unit) % 2 === 0 ? 0 : 1),
   };
 }
 
 /** Coefficient of variation about the straight line through the distances. */
 export function variationOf(distances: readonly number[]): number {
-  const points = distances.map((distance, i) => [i, distance]);
-  const line = linearRegressionLine(linearRegression(points));
-  const squares = distances.map((distance, i) => (distance - line(i)) ** 2);
-  return Math.sqrt(sum(squares) / (distances.length - 2)) / mean([...distances]);
+  const off = offLine(distances.map((distance, i) => ({ place: i, distance })));
+  return Math.sqrt(sum(off.map((one) => one ** 2)) / (distances.length - 2)) / mean([...distances]);
 }
 
-/** All but the distance that stands furthest from the middle one. */
-function withoutWorst(distances: readonly number[]): readonly number[] {
-  const middle = median([...distances]);
-  const off = distances.map((distance) => Math.abs(distance - middle));
-  const worst = off.indexOf(Math.max(...off));
-  return distances.filter((_, i) => i !== worst);
+/** One distance of a run and its place in it. */
+interface Step {
+  readonly place: number;
+  readonly distance: number;
+}
+
+/** How far each distance is off the straight line through all. */
+function offLine(steps: readonly Step[]): readonly number[] {
+  const line = linearRegressionLine(linearRegression(steps.map(({ place, distance }) => [place, distance])));
+  return steps.map(({ place, distance }) => distance - line(place));
+}
+
+/** The variation that is left without a long-short lilt, which is a rhythm of its own, and without the distance that stands furthest off. */
+export function variationButLilt(distances: readonly number[]): number {
+  const side = (place: number): number => (place % 2 === 0 ? 1 : -1);
+  const lilt = median(distances.slice(1).map((distance, i) => (side(i) * ((distances[i] ?? distance) - distance)) / 2));
+  const level = distances.map((distance, place) => ({ place, distance: distance - side(place) * lilt }));
+  const middle = median(level.map(({ distance }) => distance));
+  const worst = [...level].sort((a, b) => Math.abs(b.distance - middle) - Math.abs(a.distance - middle))[0]?.place;
+  const kept = level.filter(({ place }) => place !== worst);
+  return Math.sqrt(sum(offLine(kept).map((one) => one ** 2)) / (kept.length - 2)) / mean([...distances]);
 }
 
 /** Middle share of the first of two. @param from 1 where the first distance is the second of its pair */

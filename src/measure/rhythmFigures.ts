@@ -93,7 +93,8 @@ function pairKind(one: number, two: number, { offset, beat, compound }: Grid): F
   const parts = compound ? [beat / 3, beat / 6] : [2 * beat, beat, beat / 2, beat / 4];
   if (one === two) return offset % span === 0 && parts.includes(span) ? 'even' : null;
   if (one === 2 * two) return offset % span === 0 && [beat, beat / 2].includes(span) ? 'longShort' : null;
-  return RATIOS.find(([, long, short]) => one * short === two * long)?.[0] ?? null;
+  // from one half of its length to the next: the short note of one pair and the long one of the next are no pair
+  return offset % (span / 2) === 0 ? (RATIOS.find(([, long, short]) => one * short === two * long)?.[0] ?? null) : null;
 }
 
 /** The figure as it was played; null where a note or its end is missing. */

@@ -94,8 +94,8 @@ export interface EvenRun {
   readonly intervalMs: number;
   /** Spread of the distances about the tempo of the run, as a share of their mean (coefficient of variation), 0 upwards. */
   readonly variation: number;
-  /** The same with the distance that stands off most left out: small where it was one wait and not the fingers. */
-  readonly variationButOne: number;
+  /** The same without a long-short lilt and without the distance that stands off most: what the fingers leave uneven, be there a limp or a wait. */
+  readonly variationButLilt: number;
   /** Share of every pair of notes that the first took, middle of the run: 0.5 even, more for long-short. */
   readonly lilt: number;
 }

@@ -3,17 +3,31 @@ import { expect } from 'vitest';
 import { gaussian, seededRandom } from '../../src/base/index.js';
 import { judgeRhythm } from '../../src/judge/rhythm.js';
 import type { AspectJudgement, Observation } from '../../src/judge/index.js';
-import { measureAll, type MeasuredPiece } from '../../src/measure/index.js';
+import { analyseScore, type Analysis } from '../../src/analysis/index.js';
+import { barFacts } from '../../src/measure/barFacts.js';
+import type { Piece } from '../../src/measure/index.js';
+import { onsetDeviations } from '../../src/measure/onsetDeviation.js';
+import { rhythmFacts } from '../../src/measure/rhythmFacts.js';
 import type { Occurrence, Score } from '../../src/score/index.js';
-import { analysed, played, steady } from '../measure/piece.js';
+import { played, steady } from '../measure/piece.js';
 
 /** Scatter of one finger's onsets, ms: two takes of one good pianist differ by about as much. */
 export const SCATTER_MS = 8;
 
 /** Judges what was played. */
-export function judged(piece: Omit<MeasuredPiece, 'analysis'>): AspectJudgement {
-  const whole = analysed(piece);
-  return judgeRhythm({ ...whole, measures: measureAll(whole), language: 'british' });
+export function judged(piece: Piece): AspectJudgement {
+  const onsets = onsetDeviations(piece);
+  const bars = barFacts(piece, onsets);
+  return judgeRhythm({ ...piece, analysis: analysisOf(piece.score), measures: { bars, rhythm: rhythmFacts(piece, { onsets, bars }) }, language: 'british' });
+}
+
+/** Analyses by score: many takes of one score need one. */
+const ANALYSES = new WeakMap<Score, Analysis>();
+
+function analysisOf(score: Score): Analysis {
+  const known = ANALYSES.get(score) ?? analyseScore(score);
+  ANALYSES.set(score, known);
+  return known;
 }
 
 /** Kinds that were found, in order of weight. */

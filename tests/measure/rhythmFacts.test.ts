@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { measureAll, type EvenRun, type Measured, type RhythmFacts } from '../../src/measure/index.js';
-import { variationOf } from '../../src/measure/evenRuns.js';
+import type { Measured } from '../../src/base/index.js';
+import { measureAll, type EvenRun, type RhythmFacts } from '../../src/measure/index.js';
+import { variationButLilt, variationOf } from '../../src/measure/evenRuns.js';
 import { AWKWARD } from './awkward.js';
 import { analysed, left, played, right, run, scoreOf, steady, TICKS, type Played, type Written } from './piece.js';
 
@@ -80,7 +81,13 @@ describe('runs', () => {
   it('one wait in a run is left out of the second figure', () => {
     const [first] = runs(17, 0.25, { clock: (c) => 0.5 * c + (c >= 2 ? 0.3 : 0) });
     expect(first?.variation).toBeGreaterThan(0.3);
-    expect(first?.variationButOne).toBeCloseTo(0, 6);
+    expect(first?.variationButLilt).toBeCloseTo(0, 6);
+  });
+
+  it('a lilt is, too: 150 100 150 100 150 100', () => {
+    expect(variationButLilt([150, 100, 150, 100, 150, 100])).toBeCloseTo(0, 9);
+    // 140 110 130 120 150 100: lilt of neighbours (15, 10, 5, 15, 25) middle 15: 125 125 115 135 135 115, one of the furthest (115) left out; not even
+    expect(variationButLilt([140, 110, 130, 120, 150, 100])).toBeGreaterThan(0.04);
   });
 
   it('five notes, crotchets, and notes of several values are none', () => {
