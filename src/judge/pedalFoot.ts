@@ -64,9 +64,10 @@ function breathes({ input: { analysis, score }, planAt }: PedalGround, { written
   const bar = score.bars[analysis.harmonies[harmony ?? -1]?.barIndex ?? 0];
   const beat = bar === undefined ? 0 : beatTicks(score, bar);
   const edges = analysis.phrases.flatMap(({ from, untilTick }) => [from.tick, untilTick]);
-  const before = planAt(writtenTick - 1)?.kind;
+  const before = planAt(writtenTick - 1);
+  const lifted = before?.kind === 'up' || (before?.kind === 'none' && before.source === 'printed');
   const fermata = score.notes.some(({ fermata: held, onsetTick, lengthTicks }) => held && onsetTick + lengthTicks >= writtenTick - beat && onsetTick + lengthTicks <= writtenTick);
-  return edges.some((tick) => Math.abs(tick - writtenTick) <= beat) || before === 'up' || before === 'none' || fermata;
+  return edges.some((tick) => Math.abs(tick - writtenTick) <= beat) || lifted || fermata;
 }
 
 /** A bass that was gone before the pedal came. */

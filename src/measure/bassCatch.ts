@@ -3,7 +3,8 @@
  *
  * Conventions: seconds after the new sound.
  * Method: the lowest note struck with the harmony, if it lies in the bass. It must be left where its hand goes out of reach while the
- *   harmony goes on. It is gone once it has faded by `GONE_DB` or is damped; struck again it is there again.
+ *   harmony goes on. It is gone once it has faded by `GONE_DB` or is damped; struck again, there or an octave lower, it is
+ *   there again.
  * Source: a ninth is what an adult's hand holds; basses that must be left are kept by the pedal (teachers' common practice).
  * What it does not tell: whether anybody asked for the pedal.
  */
@@ -28,7 +29,7 @@ export function bassCatch({ soundS, untilS, tick }: ChangePoint, { fresh }: OldN
   if (bass === null || bass.noteIndex === null || bass.ring.pitch > HIGHEST_BASS) return null;
   const { ring, hand, endTick } = bass;
   const leaves = fresh.some((note) => note.hand === hand && note.tick !== null && endTick !== null && note.tick >= endTick && note.ring.pitch - ring.pitch > REACH);
-  const again = fresh.find((note) => note !== bass && note.ring.pitch % 12 === ring.pitch % 12 && note.ring.pitch <= HIGHEST_BASS && note.onsetS > ring.letGoS);
+  const again = fresh.find((note) => note !== bass && note.ring.pitch % 12 === ring.pitch % 12 && note.ring.pitch <= ring.pitch && note.onsetS > ring.letGoS);
   const goneS = Math.max(0, Math.min(untilS, again?.onsetS ?? Infinity) - goneAt(bass));
   return { note: bass.note, noteIndex: bass.noteIndex, keyUpS: ring.letGoS - soundS, goneS, mustBeLeft: leaves };
 }

@@ -2,7 +2,7 @@
  * The teacher's question: what did the foot do around this change, and when?
  *
  * Conventions: seconds after the new sound, before it negative; the foot is down or up as footCurve.ts says.
- * Method: of the lifts around the change the nearest one counts, from half of the harmony before (at most `EARLY_S`) to half of the
+ * Method: of the lifts around the change the nearest one counts, from two thirds of the harmony before (at most `EARLY_S`) to half of the
  *   new one; the press is the first after it within the new harmony. Without a lift the press is looked for alone.
  * Source: up at the instant the new chord sounds and down again after it is the legato change (teaching literature).
  * What it does not tell: whether anything was heard of it.
@@ -11,8 +11,11 @@ import type { ChangePoint } from './changePoints.js';
 import { firstDownAfter, type FootDown } from './footCurve.js';
 import type { FootMove } from './pedalTypes.js';
 
-/** A lift longer (>) before the chord belongs to what was before, seconds. Our own rule: about a beat. */
-const EARLY_S = 0.8;
+/** A lift longer (>) before the chord belongs to what was before, seconds. Our own rule: about a slow beat. */
+const EARLY_S = 1.2;
+
+/** … nor one in the first part of the harmony before: this share of it. */
+const EARLY_SHARE = 2 / 3;
 
 /** A lift longer (>) after the chord is no part of the change, seconds: beyond any lag that is heard as one. Our own rule. */
 const LATE_S = 1.5;
@@ -26,7 +29,7 @@ export interface FootAround {
 
 /** What the foot did around a change. */
 export function footAround(downs: readonly FootDown[], { soundS, untilS, beforeS }: ChangePoint): FootAround {
-  const fromS = soundS - Math.min(EARLY_S, (soundS - beforeS) / 2);
+  const fromS = soundS - Math.min(EARLY_S, EARLY_SHARE * (soundS - beforeS));
   const lateS = soundS + Math.min(LATE_S, Math.max(0, untilS - soundS) / 2);
   const first = firstDownAfter(downs, fromS);
   const near = downs.slice(first).filter((down, i) => i < 1 || down.fromS < untilS);

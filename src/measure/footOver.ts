@@ -12,6 +12,10 @@ import { momentsOf } from './moments.js';
 import type { Piece } from './piece.js';
 import { highestBetween } from './soundEnds.js';
 
+/** A foot that lifts as late as this after the beginning still belongs to what was before, seconds, and at most this share of the stretch. Our own rule. */
+const LATE_S = 0.5;
+const LATE_SHARE = 0.25;
+
 /** A planned stretch as it was gone through. */
 export interface FootOver {
   readonly entry: PedalEntry;
@@ -19,7 +23,7 @@ export interface FootOver {
   readonly visitIndex: number;
   readonly fromS: number;
   readonly toS: number;
-  /** Highest value of the sustain pedal in it, 0-127. */
+  /** Highest value of the sustain pedal in it, 0-127, what is left over from before not counted. */
   readonly depth: number;
 }
 
@@ -39,7 +43,7 @@ export function footOver(piece: Piece, entries: readonly PedalEntry[]): readonly
       const tick = visit.startTick + entry.fromTick - bar.startTick;
       const fromS = moments[stretch]?.(tick, null) ?? null;
       const toS = moments[stretch]?.(Math.min(lastTick, tick + entry.toTick - entry.fromTick), null) ?? null;
-      return fromS === null || toS === null || toS <= fromS ? [] : [{ entry, stretch, visitIndex: visit.index, fromS, toS, depth: highestBetween(recording.sustain, fromS, toS) }];
+      return fromS === null || toS === null || toS <= fromS ? [] : [{ entry, stretch, visitIndex: visit.index, fromS, toS, depth: highestBetween(recording.sustain, fromS + Math.min(LATE_S, LATE_SHARE * (toS - fromS)), toS) }];
     });
   }));
 }
