@@ -26,7 +26,9 @@ export function judgeLengths(input: JudgeInput): AspectJudgement {
   const detached = detachedHands(repeated);
   // a hand that detaches its repeated chords all through is told so once, as touch
   const asTouch = new Set(repeated.filter(({ hand }) => detached.has(hand)).flatMap(({ notes }) => notes.map(({ holding }) => holding.pair)));
-  const chords = longChords(ground).filter((chord) => !chord.some(({ holding }) => asTouch.has(holding.pair)));
+  // what was struck again is told as that
+  const again = new Set(input.measures.holding.restruck.map(({ pair }) => pair));
+  const chords = longChords(ground).filter((chord) => !chord.some(({ holding: { pair } }) => asTouch.has(pair) || again.has(pair)));
   const rests = restsOf(ground);
   if (chords.length + rests.length === 0) return { aspect: 'lengths', concern: notMeasured('no long notes and no rests were played that could be measured'), summary: '', observations: [] };
   const observations = observe([...shortFindings(ground, chords), ...restFindings(ground, rests), ...tieFindings(ground)], (untold) => tellLengths(input, untold));

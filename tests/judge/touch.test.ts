@@ -1,0 +1,153 @@
+import { describe, expect, it } from 'vitest';
+import { left, right } from '../measure/piece.js';
+import type { Held } from '../measure/holdingPiece.js';
+import { barsOf, foundOf, kinds, touchOf, tune } from './heldPlayers.js';
+
+/** Seeded players a size of fault. */
+const PLAYERS = 20;
+
+const dotted = (share: (bar: number) => number) => tune((bar) => ({ marks: ['staccato'], share: share(bar) }));
+const slurred = (share: (bar: number) => number) => tune((bar, beat) => ({ slur: beat === 1 ? 'start' : beat === 4 ? 'stop' : undefined, share: share(bar) }));
+const lapse = (right_: number, wrong: number) => (bar: number) => (bar === 5 || bar === 6 ? wrong : right_);
+
+describe('dots', () => {
+  it.each([
+    // textbook: staccato half, portato three quarters (manuals, common practice); 40 % is what Bresin and Battel (2000) found;
+    // 0.398 and 0.754 are staccato rules of strength 3 and 1 by Bresin (2001), recalled from memory
+    ['half the value', 0.5, []],
+    ['40 %', 0.4, []],
+    ['0.398', 0.398, []],
+    ['just below three quarters', 0.749, []],
+    ['exactly three quarters', 0.75, ['staccatoLong']],
+    ['0.754', 0.754, ['staccatoLong']],
+    ['the full value', 1, ['staccatoLong']],
+  ])('%s', (_, share, found) => {
+    expect(kinds(touchOf(dotted(() => share)))).toEqual(found);
+  });
+
+  it('two bars of long dots among short ones are named, and told from a habit', () => {
+    const judged = touchOf(dotted(lapse(0.4, 1)));
+    expect(barsOf(judged)).toEqual([5, 6]);
+    expect(judged.observations[0]?.text).toBe('Right hand, bars 5–6: the dots last nearly their full length; elsewhere they are short.');
+  });
+
+  it('all long is one observation', () => {
+    const judged = touchOf(dotted(() => 0.95));
+    expect(judged.observations.map(({ text }) => text)).toEqual(['Right hand, bars 1–8: the dots last nearly their full length.']);
+  });
+
+  it('a dot in every other bar, far apart, is a habit all the same', () => {
+    const notes = tune((bar, beat) => (bar % 2 === 0 && beat === 4 ? { marks: ['staccato'], share: 0.9 } : {}));
+    expect(barsOf(touchOf(notes))).toEqual([2, 4, 6, 8]);
+  });
+
+  it('one long dot is no word worth', () => {
+    expect(kinds(touchOf(tune((bar, beat) => ({ marks: ['staccato'], share: bar === 3 && beat === 2 ? 1 : 0.4 }))))).toEqual([]);
+  });
+
+  it('under the pedal nothing is said', () => {
+    expect(kinds(touchOf(dotted(() => 0.9), { sustain: [{ timeS: 0, value: 127 }] }))).toEqual([]);
+  });
+
+  it('slow dots are under 0.2 s: half of a two-second crotchet is long', () => {
+    // 0.5 × 2 s = 1 s, more than three quarters of the 0.8 s that count
+    expect(kinds(touchOf(dotted(() => 0.5), { secondsACrotchet: 2 }))).toEqual(['staccatoLong']);
+    expect(kinds(touchOf(dotted(() => 0.1), { secondsACrotchet: 2 }))).toEqual([]);
+  });
+
+  it('very short keys are short, however quick: 0.09 s', () => {
+    expect(kinds(touchOf(dotted(() => 0.9), { secondsACrotchet: 0.1 }))).toEqual([]);
+  });
+});
+
+describe('slurs', () => {
+  it.each([
+    // a crotchet of 0.5 s: gap = 0.5 s × (1 − share)
+    ['overlapping by a tenth', 1.1, []],
+    ['a gap of 25 ms, below 30 ms', 0.95, []],
+    ['a gap of 100 ms, a fifth', 0.8, []],
+    ['a third of the way silent, throughout: a legato of his own', 0.66, []],
+    ['just below 60 % held throughout', 0.59, ['slurBroken']],
+    ['two fifths held', 0.4, ['slurBroken']],
+  ])('%s', (_, share, found) => {
+    expect(kinds(touchOf(slurred(() => share)))).toEqual(found);
+  });
+
+  it('a third of the way silent in two bars only', () => {
+    // 1 − 0.66 = 0.34 is just more than a third, 1 − 0.67 less
+    expect(barsOf(touchOf(slurred(lapse(1, 0.66))))).toEqual([5, 6]);
+    expect(kinds(touchOf(slurred(lapse(1, 0.67))))).toEqual([]);
+  });
+
+  it('two bars of it are named', () => {
+    const judged = touchOf(slurred(lapse(1, 0.4)));
+    expect(barsOf(judged)).toEqual([5, 6]);
+    expect(judged.observations[0]?.text).toBe('Right hand, bars 5–6: the notes under the slurs are detached; elsewhere they are joined.');
+  });
+
+  it('who always plays at 0.7 has his own legato; his 0.6 is no lapse, his 0.4 is', () => {
+    expect(kinds(touchOf(slurred(() => 0.7)))).toEqual([]);
+    expect(kinds(touchOf(slurred(lapse(0.7, 0.6))))).toEqual([]);
+    expect(barsOf(touchOf(slurred(lapse(0.7, 0.4))))).toEqual([5, 6]);
+  });
+
+  it('of double notes one voice joined is enough', () => {
+    const doubled = (share: number): readonly Held[] => tune((_, beat) => ({ slur: beat === 1 ? 'start' : beat === 4 ? 'stop' : undefined, share: 1 }))
+      .flatMap((note) => (note.staff === 1 ? [note, { ...note, slur: undefined, pitch: note.pitch - 12, share }] : [note]));
+    expect(kinds(touchOf(doubled(0.4)))).toEqual([]);
+  });
+
+  it('repeated notes need their gap, and the pedal lets fingers go', () => {
+    expect(kinds(touchOf(slurred(() => 0.5).map((note) => (note.staff === 1 ? { ...note, pitch: 67 } : note))))).toEqual([]);
+    expect(kinds(touchOf(slurred(() => 0.5), { sustain: [{ timeS: 0, value: 100 }] }))).toEqual([]);
+  });
+
+  it('unmarked notes have no required touch', () => {
+    expect(kinds(touchOf(tune((bar) => ({ share: bar % 2 === 0 ? 0.3 : 1 }))))).toEqual([]);
+  });
+
+  it('two-note slurs ask a lift, long ones none', () => {
+    const twos = (share: number) => tune((_, beat) => ({ slur: beat % 2 === 1 ? 'start' : 'stop', share: beat % 2 === 1 ? 1.02 : share }));
+    expect(kinds(touchOf(twos(1.1)))).toEqual(['slurEndJoined']);
+    expect(kinds(touchOf(twos(0.7)))).toEqual([]);
+    expect(kinds(touchOf(slurred(() => 1.1)))).toEqual([]);
+  });
+});
+
+describe('repeated long chords', () => {
+  const minims = (share: number): readonly Held[] => Array.from({ length: 8 }, (_, i) => i + 1)
+    .flatMap((bar) => [right(bar, 1, 72, 4), ...[1, 3].flatMap((beat) => [48, 52, 55].map((pitch) => ({ ...left(bar, beat, pitch, 2), share })))]);
+
+  it.each([[0.9, []], [0.51, []], [0.5, ['chordsShort']], [0.35, ['chordsShort']]])('held for %f of their length', (share, found) => {
+    expect(kinds(touchOf(minims(share)))).toEqual(found);
+  });
+
+  it('a pedal that holds them holds them', () => {
+    expect(kinds(touchOf(minims(0.35), { sustain: [{ timeS: 0, value: 127 }] }))).toEqual([]);
+  });
+});
+
+// a scatter of 8 ms in onsets and 6 % in lengths, as between two takes of one pianist
+describe('by the size of the fault, two bars among eight, twenty players each', () => {
+  it.each([0.3, 0.4, 0.5, 0.6])('dots at %f of their value: silent', (share) => {
+    expect(foundOf(PLAYERS, (seed) => touchOf(dotted(lapse(0.4, share)), { seed }), 'staccatoLong')).toBe(0);
+  });
+
+  it.each([0.95, 1.05])('dots at %f: found', (share) => {
+    expect(foundOf(PLAYERS, (seed) => touchOf(dotted(lapse(0.4, share)), { seed }), 'staccatoLong')).toBeGreaterThanOrEqual(0.95 * PLAYERS);
+  });
+
+  it.each([1.1, 1, 0.94, 0.85])('slurred notes at %f: silent', (share) => {
+    expect(foundOf(PLAYERS, (seed) => touchOf(slurred(lapse(1, share)), { seed }), 'slurBroken')).toBe(0);
+  });
+
+  it.each([0.45, 0.33])('slurred notes at %f: found', (share) => {
+    expect(foundOf(PLAYERS, (seed) => touchOf(slurred(lapse(1, share)), { seed }), 'slurBroken')).toBeGreaterThanOrEqual(0.95 * PLAYERS);
+  });
+
+  it('concern rises with the size, below the threshold too', () => {
+    const concern = [0.5, 0.6, 0.7, 0.8, 0.95].map((share) => touchOf(dotted(() => share)).concern).map((one) => (one.measured ? one.value : NaN));
+    expect(concern).toEqual(concern.toSorted((a, b) => a - b));
+    expect(new Set(concern).size).toBe(5);
+  });
+});
