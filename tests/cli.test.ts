@@ -1,6 +1,7 @@
 /** The built program, run as a person or another program would run it: what it prints where, and its exit codes. */
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -164,5 +165,15 @@ describe('barwise room', () => {
       expect({ code, out }).toEqual({ code: 3, out: '' });
       expect(err).toMatch(new RegExp(`^barwise: ${name}: `));
     }
+  });
+
+  it('says with 3 that no port is to be had', async () => {
+    // the last port there is, so that no other is tried after it
+    const taken = createServer();
+    await new Promise<void>((resolve) => taken.once('error', () => resolve()).listen(65_535, '127.0.0.1', resolve));
+    const { code, out, err } = barwise('room', '--port', '65535', '--data', 'own');
+    taken.close();
+    expect({ code, out }).toEqual({ code: 3, out: '' });
+    expect(err).toMatch(/^barwise: Port 65535 is in use by other programs, or not open to this account\. Choose another one with --port/);
   });
 });

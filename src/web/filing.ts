@@ -116,7 +116,8 @@ async function fileRecording(room: Room, file: IncomingFile, to: { pupil: Pupil;
     const { piece, reading } = await (to.piece === null ? findPiece(room, file, to.say) : readAgainst(room, { piece: to.piece, file }, to.say));
     const score = room.store.scoreOfPiece(piece.id);
     const { recording, known } = room.store.addRecording({ pupilId: to.pupil.id, scoreId: score.id, file, line: deskLine(reading, 'british') });
-    const text = known ? `Was here already: ${to.pupil.name}, ${piece.title}.` : `Filed: ${to.pupil.name}, ${piece.title}.`;
+    const where = `${to.pupil.name}, ${titlesOf(room).get(piece.id)?.whole ?? piece.title}`;
+    const text = known ? `Was here already: ${where}.` : `Filed: ${where}.`;
     return { outcome: { file: file.name, ok: true, text, href: `${pupilAddress(to.pupil.slug)}/recordings/${recording.id}` }, id: recording.id };
   } catch (error) {
     return { outcome: refusal(room, file.name, error), id: null };

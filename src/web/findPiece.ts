@@ -6,6 +6,7 @@ import { InputError, listInWords } from '../base/index.js';
 import type { Reading, SourceFile } from '../pipeline/index.js';
 import type { IncomingFile, Piece } from '../store/index.js';
 import { scoreFile, type Room } from './shared.js';
+import { titlesOf } from './titles.js';
 
 /** A recording that was read, and the piece it is of. */
 export interface ReadTake {
@@ -41,7 +42,7 @@ export async function findPiece(room: Room, file: IncomingFile, tell: (text: str
     if (trial === 'score unusable') unusable.push(piece);
     else if (trial !== 'another piece' && matched(trial) > matched(best)) best = trial;
   }
-  if (best === null) throw nothingFits(unusable);
+  if (best === null) throw nothingFits(room, unusable);
   return best;
 }
 
@@ -77,9 +78,10 @@ function matched(take: ReadTake | null): number {
 }
 
 /** Says that no piece fits, and which ones could not be tried. */
-function nothingFits(unusable: readonly Piece[]): InputError {
+function nothingFits(room: Room, unusable: readonly Piece[]): InputError {
   const sentence = 'None of the pieces here fits this recording, so it was not kept. Send it again together with its score.';
-  const titles = listInWords(unusable.map((piece) => `“${piece.title}”`));
+  const names = titlesOf(room);
+  const titles = listInWords(unusable.map((piece) => `“${names.get(piece.id)?.whole ?? piece.title}”`));
   const untried = unusable.length === 0 ? '' : ` Not tried, because no notes could be read from the score: ${titles}.`;
   return new InputError('wrong-piece', sentence + untried);
 }

@@ -56,8 +56,11 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
   const store = openStore(data);
   const pipeline = options.pipeline ?? createPipeline();
   const log = options.log ?? (() => undefined);
-  if (options.demo !== false) await furnish({ store, pipeline }, log);
-  const server = createServer({ requestTimeout: REQUEST_TIMEOUT_MS }, createApp({ store, pipeline, log }));
+  const app = createApp({ store, pipeline, log });
+  let openDoors = (): void => undefined;
+  const doors = new Promise<void>((resolve) => (openDoors = resolve));
+  // a port is found before the demo room is put in, which takes its time; whoever knocks meanwhile waits
+  const server = createServer({ requestTimeout: REQUEST_TIMEOUT_MS }, (request, response) => void doors.then(() => void app(request, response)));
   const close = async (): Promise<void> => {
     await closeServer(server);
     await pipeline.close();
@@ -67,6 +70,8 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
     await close();
     throw error;
   });
+  if (options.demo !== false) await furnish({ store, pipeline }, log);
+  openDoors();
   void warmUp({ store, pipeline });
   return { address: `http://127.0.0.1:${port}/`, port, data, close };
 }
