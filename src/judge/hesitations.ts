@@ -6,6 +6,7 @@
  * player does in the other bars, and at the same place in other passes and tries. Common practice, no source, but for hearing: see waits.ts.
  */
 import { median, quantile } from 'simple-statistics';
+import { firstIndex } from '../base/index.js';
 import type { BarFacts, BendReason, Wait } from '../measure/index.js';
 import type { Finding, JudgeInput } from './types.js';
 import { severityOf } from './weight.js';
@@ -96,10 +97,9 @@ function findingOf(input: JudgeInput, wait: Wait, { bar, threshold }: { readonly
   };
 }
 
-/** Written notes of the moment that came late. */
-function notesAt({ score, alignment }: JudgeInput, { stretch, tick }: Wait): readonly number[] {
-  return alignment.pairs.flatMap((pair) => {
-    const occurrence = score.occurrences[pair.occurrence];
-    return pair.stretch === stretch && occurrence?.onsetTick === tick ? [occurrence.noteIndex] : [];
-  });
+/** Written notes of the moment that came late; occurrences are in order of their onsets. */
+function notesAt({ score: { occurrences } }: JudgeInput, { tick }: Wait): readonly number[] {
+  const notes: number[] = [];
+  for (let i = firstIndex(occurrences.length, (place) => (occurrences[place]?.onsetTick ?? Infinity) >= tick); occurrences[i]?.onsetTick === tick; i += 1) notes.push(occurrences[i]?.noteIndex ?? 0);
+  return notes;
 }
