@@ -5,7 +5,7 @@ import { analysisInWords, analysisReport } from './analysis/index.js';
 import { InputError } from './base/index.js';
 import { analyseTogether, readSource, readTogether } from './pipeline/index.js';
 import { readDecisions, type Decisions } from './judge/index.js';
-import { alignmentInWords, purposeName, PURPOSES, reviewInWords, reviewReport, type Purpose } from './review/index.js';
+import { alignmentInWords, pedalInWords, pedalReport, purposeName, PURPOSES, reviewInWords, reviewReport, type Purpose } from './review/index.js';
 import { compareRecordings, comparisonInWords, comparisonReport } from './progress/index.js';
 import { startRoom } from './web/index.js';
 
@@ -18,6 +18,7 @@ const HELP = `Barwise reviews a pupil's recording bar by bar against the score.
   barwise analyse SCORE [--json]              the teaching notes: what to know of a piece before teaching it
   barwise review SCORE RECORDING [--json]     what happened, an aspect at a time, bar by bar
   barwise compare SCORE EARLIER LATER [--json]  what is better, what is worse, beyond the player's own scatter
+  barwise pedal SCORE RECORDING [--json]      the pedal change by change: when the foot moved, what rang on, how it sounded
   barwise align SCORE RECORDING [--json]      which note was played when: the route, then what differs, bar by bar
   barwise --help                              this page
 
@@ -110,6 +111,15 @@ function compare(paths: readonly string[], options: Options): void {
   process.stdout.write(options.json ? `${JSON.stringify(comparisonReport(earlier.score, comparison))}\n` : comparisonInWords(earlier.score.title, comparison));
 }
 
+function pedal(paths: readonly string[], options: Options): void {
+  const [scorePath, recordingPath, ...more] = paths;
+  if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('pedal takes a score and a recording');
+  progress('reading, matching and measuring …');
+  const input = { ...readTogether(readSource(scorePath), readSource(recordingPath), options.part), language: 'british' } as const;
+  progress('');
+  process.stdout.write(options.json ? `${JSON.stringify(pedalReport(input))}\n` : pedalInWords(input));
+}
+
 function analyse(paths: readonly string[], options: Options): void {
   const [path, ...more] = paths;
   if (path === undefined || more.length) throw new UsageError('analyse takes a score');
@@ -151,6 +161,7 @@ async function run(argv: readonly string[]): Promise<void> {
   if (help || command === 'help') process.stdout.write(HELP);
   else if (command === 'align') align(paths, options);
   else if (command === 'review') review(paths, options);
+  else if (command === 'pedal') pedal(paths, options);
   else if (command === 'compare') compare(paths, options);
   else if (command === 'analyse') analyse(paths, options);
   else if (command === 'room') await room(paths, options);

@@ -11,3 +11,4 @@ export { strandsOf, type Arrival, type Strand } from './strands.js';
 export { triesInWords, tryInWords, visitsInWords } from './tries.js';
 export { NO_DECISIONS } from './decisions.js';
 export { readDecisions, readLeftAlone, readPreferences, readRightAsPlayed } from './readDecisions.js';
+export { pedalFindings } from './pedal.js';

@@ -30,9 +30,18 @@ export function judgePedal(input: JudgeInput): AspectJudgement {
   const marked = input.analysis.pedalPlan.entries.some(isMarked);
   if (nothing && !marked) return { aspect: 'pedal', concern: notMeasured('the recording holds no pedal'), summary: '', observations: [] };
   const ground = pedalGround(input);
-  const findings = asHabits([...blurFindings(ground), ...footFindings(ground)], ground.facts.habits);
+  const findings = pedalFindings(input);
   const observations = observe(findings, (untold) => tellPedal(input, untold, worstOf(findings, untold.kind)));
   return { aspect: 'pedal', concern: measured(concern(ground, observations)), summary: summary(ground, observations), observations, praise: cleanPraise(ground, observations) };
+}
+
+/**
+ * Every single finding; one about a change of harmony has that change's moment (`PedalChange.soundS`) as the start of its place, one about a
+ * smear the smear's.
+ */
+export function pedalFindings(input: JudgeInput): readonly Finding[] {
+  const ground = pedalGround(input);
+  return asHabits([...blurFindings(ground), ...footFindings(ground)], ground.facts.habits);
 }
 
 /** The place of a kind's worst finding. */

@@ -56,7 +56,7 @@ export function isMarked({ source, kind }: PedalEntry): boolean {
 function gapFinding(ground: PedalGround, change: PedalChange): readonly Finding[] {
   const visit = ground.visit(change.stretch, change.visitIndex);
   if (visit === undefined || change.gapS < GAP_S || breathes(ground, change)) return [];
-  return [pedalFinding({ kind: 'gap', visit, notes: [], startS: change.soundS - change.gapS, value: change.gapS, unit: 's', threshold: GAP_S, ratio: change.gapS / GAP_S, confidence: CONFIDENCE.gap })];
+  return [pedalFinding({ kind: 'gap', visit, notes: [], startS: change.soundS, value: change.gapS, unit: 's', threshold: GAP_S, ratio: change.gapS / GAP_S, confidence: CONFIDENCE.gap })];
 }
 
 /** True where a phrase begins or ends, where something breathes, and where the plan lifts. */

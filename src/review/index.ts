@@ -12,3 +12,5 @@ export { reviewInWords } from './reviewInWords.js';
 export { makeReview } from './makeReview.js';
 export { purposeInWords, purposeName, PURPOSES } from './purposeWords.js';
 export type * from './types.js';
+export { pedalInWords } from './pedalInWords.js';
+export { pedalReport, type PedalReport } from './pedalReport.js';
