@@ -1,8 +1,19 @@
 import { describe, expect, it } from 'vitest';
+import type { Measured } from '../../src/base/index.js';
 import { barFacts } from '../../src/measure/barFacts.js';
 import { holdingFacts } from '../../src/measure/holdings.js';
 import { onsetDeviations } from '../../src/measure/onsetDeviation.js';
 import { AWKWARD } from './awkward.js';
+
+/** Every number finite, every reason a sentence's end. */
+function expectSound(value: Measured<unknown>): void {
+  if (!value.measured) {
+    expect(value.reason).toMatch(/^[a-z].{10,}[^.]$/);
+    return;
+  }
+  const parts: readonly unknown[] = typeof value.value === 'object' && value.value !== null ? Object.values(value.value) : [value.value];
+  for (const part of parts) expect(typeof part === 'boolean' || Number.isFinite(part)).toBe(true);
+}
 
 describe.each(AWKWARD)('$name', ({ piece }) => {
   const bars = barFacts(piece, onsetDeviations(piece));
@@ -11,11 +22,11 @@ describe.each(AWKWARD)('$name', ({ piece }) => {
   it('one entry a pair and a bar, numbers finite, reasons the end of a sentence', () => {
     expect(holding.notes.map(({ pair }) => pair)).toEqual(piece.alignment.pairs.map((_, i) => i));
     expect(holding.bars).toHaveLength(bars.length);
-    const values = [...holding.notes.flatMap(({ length, join }) => [length, join]), ...holding.bars.flatMap(({ right, left }) => [...Object.values(right), ...Object.values(left)])];
-    for (const value of values) {
-      if (!value.measured) expect(value.reason).toMatch(/^[a-z].{10,}[^.]$/);
-      else for (const number of Object.values(typeof value.value === 'object' ? value.value : [value.value])) expect(typeof number === 'boolean' || Number.isFinite(number)).toBe(true);
-    }
+    const values: readonly Measured<unknown>[] = [
+      ...holding.notes.flatMap(({ length, join }): readonly Measured<unknown>[] => [length, join]),
+      ...holding.bars.flatMap(({ right, left }) => [right, left]).flatMap(({ keyShare, soundShare, joined, dots, restHeld }) => [keyShare, soundShare, joined, dots, restHeld]),
+    ];
+    for (const value of values) expectSound(value);
   });
 
   it('a length is longer than nothing, a silence never held for longer than it lasts', () => {
