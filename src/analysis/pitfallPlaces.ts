@@ -28,6 +28,7 @@ import { travelPitfalls } from './pitfallTravel.js';
 import type { Pitfall, PitfallDraft, PitfallGround } from './pitfallTypes.js';
 import { draftWeight, KIND_WEIGHTS } from './pitfallWeights.js';
 import { spansOf } from './teachingNotesBars.js';
+import { hasNoBarLines } from './teachingNotesLimits.js';
 
 /** Most pitfalls unless asked for more or fewer: what fits a page and a lesson. */
 const MOST = 10;
@@ -60,7 +61,7 @@ export function findPitfalls(score: Score, options: PitfallOptions = {}): readon
   if (!Number.isInteger(most) || most < 0) throw new RangeError('the number of pitfalls must be a whole number, 0 or more');
   if (score.occurrences.length === 0) return [];
   const hands = findHandPlaces(score, harmony === undefined ? {} : { harmony });
-  const ground = { score, lines: handLines(score), beats: findBeatPlaces(score, { language }), hands, harmony: harmony ?? null, language };
+  const ground = { score, lines: handLines(score), beats: hasNoBarLines(score) ? [] : findBeatPlaces(score, { language }), hands, harmony: harmony ?? null, language };
   const weighed = drafts(ground).map((draft) => asPitfall(score, draft, language));
   return chosen(weighed, most);
 }

@@ -10,6 +10,7 @@ import { formCandidates } from './teachingNotesForm.js';
 import { frameCandidates } from './teachingNotesFrame.js';
 import type { Candidate, NotesGround } from './teachingNotesGround.js';
 import { harmonyCandidates } from './teachingNotesHarmony.js';
+import { limitCandidates, nothingToPlay } from './teachingNotesLimits.js';
 import { listenCandidates } from './teachingNotesListen.js';
 import { textureCandidates } from './teachingNotesTexture.js';
 import type { Remark, TeachingNotes } from './teachingNotesTypes.js';
@@ -20,8 +21,8 @@ const MOST_LISTEN = 6;
 
 /** The teaching notes of a piece; `willTrip` comes from the pitfalls. */
 export function teachingNotes(ground: NotesGround, willTrip: readonly Remark[]): TeachingNotes {
-  if (ground.sounds.length === 0) return { beforeTeaching: [{ text: 'There are no notes in this score.', places: [] }], willTrip: [], listenFor: [] };
-  const before = [...frameCandidates(ground), ...formCandidates(ground), ...harmonyCandidates(ground), ...textureCandidates(ground)];
+  if (ground.sounds.length === 0) return { beforeTeaching: [{ text: nothingToPlay(ground.score), places: [] }], willTrip: [], listenFor: [] };
+  const before = [...frameCandidates(ground), ...limitCandidates(ground), ...formCandidates(ground), ...harmonyCandidates(ground), ...textureCandidates(ground)];
   return { beforeTeaching: heaviest(before, MOST_BEFORE), willTrip, listenFor: heaviest(listenCandidates(ground), MOST_LISTEN) };
 }
 

@@ -2,6 +2,8 @@
 import { countInWords, listInWords, sentenceCase, word } from '../base/index.js';
 import type { Change, Phrase, Section } from './formTypes.js';
 import { barNumber, barsInWords, numbersInWords, spansInWords, spansOf } from './teachingNotesBars.js';
+import { hasNoBarLines } from './teachingNotesLimits.js';
+import { hasKeys } from './teachingNotesTonality.js';
 import { say, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';
 
 /** Up to so many sections are listed with their bars; of more, the returns are told. */
@@ -18,14 +20,18 @@ const MOST_RETURNS = 3;
 
 /** Sections, playing order, returns. */
 export function formCandidates(ground: NotesGround): readonly Candidate[] {
+  if (hasNoBarLines(ground.score)) return [];
   const { sections } = ground.form;
   return sections.length < 2 ? onePart(ground) : [...listed(ground), ...returnSentences(ground)];
 }
 
 /** A piece without sections: its phrases. */
-function onePart({ score, form, language }: NotesGround): readonly Candidate[] {
+function onePart(ground: NotesGround): readonly Candidate[] {
+  const { score, form, language } = ground;
   const { phrases } = form;
   if (phrases.length < 2) return [];
+  // where nothing comes to rest in a key, the ends of phrases are guesses
+  if (!hasKeys(ground)) return [say('No clear division into sections.', [wholePiece(score)], 8.5)];
   const usual = usualLength(score, phrases);
   if (usual === null && phrases.length > MOST_PHRASES) return [say('No clear division into sections.', [wholePiece(score)], 8.5)];
   const length = usual === null ? '' : `, most of them ${countInWords(usual)} ${word(usual === 1 ? 'bar' : 'bars', language)} long`;

@@ -5,6 +5,7 @@ import { bendsPace } from './formEvidence.js';
 import { keyInWords } from './names.js';
 import { noteInWords, spellingInWords } from './noteNames.js';
 import { barNumber, countedBars, isUpbeat, spansInWords, spansOf } from './teachingNotesBars.js';
+import { tooFewForKey } from './teachingNotesLimits.js';
 import { hasKeys } from './teachingNotesTonality.js';
 import { say, valueOf, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';
 
@@ -123,6 +124,7 @@ function keySentence(ground: NotesGround): readonly Candidate[] {
   const { score, harmony } = ground;
   const key = harmony.globalKey;
   if (key === null) return [];
+  if (tooFewForKey(ground.sounds)) return [say('There are too few different notes to tell a key.', [wholePiece(score)], 9)];
   if (!hasKeys(ground)) return [say('The notes keep to no key, so nothing is said of keys and cadences.', [wholePiece(score)], 9)];
   if (key.confidence < SURE_OF_KEY) return [say(`The key is hard to tell; ${keyInWords(key)} fits best.`, [wholePiece(score)], 9)];
   const colour = key.colour === null ? '' : key.colour === 'natural minor' ? ', without a raised leading note' : ` with a ${key.colour} colour`;

@@ -4,7 +4,7 @@ import type { Cadence, CadenceKind, Harmony, KeySpan } from '../harmony/index.js
 import { barAtTick, type Score } from '../score/index.js';
 import { chordInWords, chordOverBass, keyInWords } from './names.js';
 import { noteInWords } from './noteNames.js';
-import { hasKeys } from './teachingNotesTonality.js';
+import { hasChords, hasKeys } from './teachingNotesTonality.js';
 import { barNumber, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, wholePiece, type Candidate, type NotesGround } from './teachingNotesGround.js';
 import type { BarSpan } from './teachingNotesTypes.js';
@@ -32,8 +32,9 @@ const MOST_CADENCES = 6;
 
 /** Where the keys go, special chords, cadences and the close. */
 export function harmonyCandidates(ground: NotesGround): readonly Candidate[] {
-  const inKeys = hasKeys(ground) ? [...keyPath(ground), ...specialChords(ground), ...chordsFromOutside(ground), ...borrowedChords(ground), ...cadenceSentence(ground)] : [];
-  return [...inKeys, ...closing(ground)];
+  const keys = hasKeys(ground) ? keyPath(ground) : [];
+  const chords = hasChords(ground) ? [...specialChords(ground), ...chordsFromOutside(ground), ...borrowedChords(ground), ...cadenceSentence(ground)] : [];
+  return [...keys, ...chords, ...closing(ground)];
 }
 
 /** "It goes to C major (bars 9–11) and D minor (13–15)." */
@@ -204,7 +205,7 @@ const CLOSING_BARS = 8;
 function closing(ground: NotesGround): readonly Candidate[] {
   const { score, harmony, language } = ground;
   const end = score.bars.length - 1;
-  const last = hasKeys(ground) ? harmony.cadences[harmony.cadences.length - 1] : undefined;
+  const last = hasChords(ground) ? harmony.cadences[harmony.cadences.length - 1] : undefined;
   const listed = last !== undefined && phraseCadences(ground, last.kind).length <= MOST_CADENCES;
   const close = last !== undefined && !listed && (last.kind === 'perfect' || last.kind === 'plagal') && end - last.barIndex < CLOSING_BARS ? last : null;
   const slowing = ground.told.has('closingRitardando') ? undefined : score.directions.find((mark) => (mark.kind === 'tempo' || mark.kind === 'words') && /^(poco |molto )*(rit|rall|allarg|slent|smorz|morendo|calando)/i.test(mark.text) && end - mark.barIndex < CLOSING_BARS);

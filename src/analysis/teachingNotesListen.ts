@@ -5,7 +5,7 @@ import { barAtTick, beatTicks } from '../score/index.js';
 import { chordInWords } from './names.js';
 import { noteInWords } from './noteNames.js';
 import { cadenceInWords, isPlain } from './teachingNotesHarmony.js';
-import { hasKeys } from './teachingNotesTonality.js';
+import { hasChords } from './teachingNotesTonality.js';
 import { barsInWords, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, type Candidate, type NotesGround } from './teachingNotesGround.js';
 
@@ -29,8 +29,8 @@ const MOST_SILENCES = 4;
 
 /** Everything worth an ear. */
 export function listenCandidates(ground: NotesGround): readonly Candidate[] {
-  const inKeys = hasKeys(ground) ? [...interrupted(ground), ...suspensions(ground)] : [];
-  return [...inKeys, ...bassLines(ground), ...quickChanges(ground), ...silences(ground), ...ringing(ground)];
+  const chords = hasChords(ground) ? [...interrupted(ground), ...suspensions(ground), ...bassLines(ground)] : [];
+  return [...chords, ...quickChanges(ground), ...silences(ground), ...ringing(ground)];
 }
 
 /** "Bar 24: after E seventh F major comes where A minor is expected (interrupted cadence)." */

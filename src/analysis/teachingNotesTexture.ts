@@ -93,6 +93,7 @@ function pedalSentence({ score, pedalPlan, language }: NotesGround): readonly Ca
   const pressed = entries.filter((entry) => entry.kind === 'down' || entry.kind === 'change' || entry.kind === 'ring');
   const printed = spansOf(pressed.filter((entry) => entry.source === 'printed').flatMap((entry) => barsOf(score, entry)));
   const proposed = spansOf(pressed.filter((entry) => entry.source === 'harmony').flatMap((entry) => barsOf(score, entry)));
+  if (score.source === 'midi') return basis === 'none' ? [] : [say(`The writing asks for the pedal ${covers(score, proposed) ? 'throughout' : `in ${spansInWords(score, proposed, language)}`}.`, proposed, 5)];
   if (basis === 'none') return entries.length === 0 ? [] : [say(isDry(entries) ? 'No pedal is marked, and the staccato of the accompaniment asks for none.' : 'No pedal is marked; where it is used, it is for colour.', [wholePiece(score)], 4)];
   const asked = askedInWords({ score, language }, { printed, proposed });
   if (asked !== null) return [asked];

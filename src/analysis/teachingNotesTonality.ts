@@ -9,6 +9,7 @@
  */
 import type { KeySpan } from '../harmony/index.js';
 import type { NotesGround } from './teachingNotesGround.js';
+import { isOneLine, tooFewForKey } from './teachingNotesLimits.js';
 
 /** Pieces whose sounds fit their keys less have none to speak of; `<`. */
 export const LEAST_IN_KEY = 0.4;
@@ -16,8 +17,14 @@ export const LEAST_IN_KEY = 0.4;
 /** Semitones above the tonic that belong to a key. */
 const SCALES = { major: [0, 2, 4, 5, 7, 9, 11], minor: [0, 2, 3, 5, 7, 8, 9, 10, 11] } as const;
 
+/** Whether chords and cadences can be spoken of: there are keys, and more than one line. */
+export function hasChords(ground: Pick<NotesGround, 'harmony' | 'sounds'>): boolean {
+  return hasKeys(ground) && !isOneLine(ground.sounds);
+}
+
 /** Whether keys can be spoken of. */
 export function hasKeys({ harmony, sounds }: Pick<NotesGround, 'harmony' | 'sounds'>): boolean {
+  if (tooFewForKey(sounds)) return false;
   const first = harmony.keys[0];
   if (harmony.globalKey === null || first === undefined) return false;
   const fits = sounds.map((sound) => {
