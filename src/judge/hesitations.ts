@@ -14,6 +14,9 @@ import { severityOf } from './weight.js';
 /** Beats (>=, as they are felt) from which on a wait inside a phrase is a hesitation. Free players stay below. */
 const INSIDE_BEATS = 1 / 3;
 
+/** A shorter wait (<), seconds, passes even where beats are quick: half of the shortest beat that is felt. */
+const LEAST_S = 0.25;
+
 /** The same where something lets the time bend. */
 const BENT_BEATS: Readonly<Record<BendReason, number>> = {
   free: Infinity, fermata: Infinity, breath: 1, close: 3, bendWord: 1, tempoWord: 3, sectionStart: 1, ornament: 0.5, phraseEnd: 0.5,
@@ -63,7 +66,7 @@ export function hesitationFindings(input: JudgeInput): readonly Finding[] {
     const bar = byVisit.get(`${wait.stretch}:${wait.visitIndex}`);
     const first = input.alignment.route[wait.stretch]?.fromVisit ?? 0;
     const threshold = thresholdOf(wait, usual, wait.visitIndex - first <= FINDING_BARS);
-    if (bar === undefined || wait.beats < threshold) return [];
+    if (bar === undefined || wait.beats < threshold || wait.waitS < LEAST_S) return [];
     return [findingOf(input, wait, { bar, threshold })];
   });
 }

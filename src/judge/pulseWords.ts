@@ -12,6 +12,9 @@ const CAUSES: Readonly<Partial<Record<PitfallKind, string>>> = {
   fastRun: 'for the run', ornament: 'for the ornament', signatureChange: 'where the key changes', crossRhythm: 'for the cross-rhythm', longRest: 'over the rest',
 };
 
+/** More waits than these (>) are not told apart by their places in the bar. */
+const MOST_TOLD_APART = 5;
+
 /** The sentences of one observation. */
 export function tellPulse(input: JudgeInput, untold: Untold): Told {
   const { kind, places } = untold;
@@ -40,6 +43,7 @@ function tellWait(input: JudgeInput, { kind, places }: Untold): Told {
 
 /** "before bars 4 and 11", "in bar 7", or both. */
 function placesAt(input: JudgeInput, places: readonly FoundPlace[]): string {
+  if (places.length > MOST_TOLD_APART) return `at ${placesInWords(input, places)}`;
   const before = places.filter((place) => atBarStart(input, place));
   const within = places.filter((place) => !atBarStart(input, place));
   const parts = [before.length > 0 ? `before ${placesInWords(input, before)}` : '', within.length > 0 ? `in ${placesInWords(input, within)}` : ''];

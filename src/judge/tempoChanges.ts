@@ -28,6 +28,9 @@ const MADE_SHARE = 0.4;
 /** Two marks differ by at least this (>=), logarithm of their ratio, to ask for a change at all: what passes as the same tempo. */
 const LEAST_CHANGE = Math.log(1.1);
 
+/** Further (<) the other way than this, the notes in it do not tell its tempo. */
+const OTHER_WAY = -0.25;
+
 /** How sure we are. */
 const SURE = 0.9;
 const SURE_WORDS = 0.7;
@@ -37,7 +40,7 @@ export function bendFindings(input: JudgeInput): readonly Finding[] {
   return input.measures.pulse.bends.flatMap((bend) => {
     const made = madeChange(bend);
     const asked = bend.closing ? MADE_CHANGE : MADE_ON_THE_WAY;
-    if (made === null || made >= asked) return [];
+    if (made === null || made >= asked || made < OTHER_WAY) return [];
     const times = made < HEARD_CHANGE ? NOT_HEARD_TIMES : 1 + ((asked - made) / (asked - HEARD_CHANGE)) * (NOT_HEARD_TIMES - 1);
     const kind = bend.mark.change === 'quickening' ? 'noAccelerando' : bend.closing ? 'noClosingRitardando' : 'noRitardando';
     return [{
@@ -86,15 +89,18 @@ function askedChange(before: TempoSpan, after: TempoSpan): number | null {
   if (before.stretch !== after.stretch || before.toVisit + 1 !== after.fromVisit || after.mark === null || Math.min(lengthOf(before), lengthOf(after)) < LEAST_SPAN_BARS) return null;
   if (after.mark.change === 'quicker') return LEAST_CHANGE;
   if (after.mark.change === 'slower') return -LEAST_CHANGE;
-  const [from, to] = [before.mark, after.mark].map((mark) => (mark === null ? null : figureOf(mark)));
-  if (from === null || to === null || from === undefined || to === undefined) return null;
-  const asked = Math.log(to / from);
-  return Math.abs(asked) < LEAST_CHANGE ? null : asked;
+  const asked = before.mark === null ? null : betweenMarks(before.mark, after.mark);
+  return asked === null || Math.abs(asked) < LEAST_CHANGE ? null : asked;
 }
 
-/** Crotchets a minute that a mark stands for: its figure, else the middle of what its words stand for, unless they may be counted in halves. */
-function figureOf({ crotchetsAMinute, words, unit }: PrintedTempo): number | null {
-  if (crotchetsAMinute !== null) return crotchetsAMinute;
-  const range = tempoRange(words);
-  return range === null || range.slow ? null : Math.sqrt(range.least * range.most) * unit.crotchets;
+/** Logarithm of the change from one mark to another, from figures; from words the least that both allow. */
+function betweenMarks(from: PrintedTempo, to: PrintedTempo): number | null {
+  if (from.crotchetsAMinute !== null && to.crotchetsAMinute !== null) return Math.log(to.crotchetsAMinute / from.crotchetsAMinute);
+  const [before, after] = [from, to].map(({ words, unit }) => {
+    const range = tempoRange(words);
+    return range === null || range.slow ? null : { least: range.least * unit.crotchets, most: range.most * unit.crotchets };
+  });
+  if (before === null || after === null || before === undefined || after === undefined) return null;
+  if (after.least > before.most) return Math.log(after.least / before.most);
+  return after.most < before.least ? Math.log(after.most / before.least) : 0;
 }

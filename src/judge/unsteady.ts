@@ -6,6 +6,7 @@
  */
 import { median } from 'simple-statistics';
 import type { BarFacts, BendReason, Measures } from '../measure/index.js';
+import { beatTicks, ticksToCrotchets, type Score } from '../score/index.js';
 import type { Finding, JudgeInput } from './types.js';
 import { severityOf } from './weight.js';
 
@@ -17,6 +18,9 @@ const IN_PLACE_BARS = 0.2;
 
 /** The same for the beats of a bar, and a bar further (>=). Free players stay below. */
 const IN_PLACE_BEATS = 0.15;
+
+/** Beats that are off by less (<), seconds, are not uneven: up to 60 ms the order of two onsets is not surely heard. */
+const UNEVEN_S = 0.06;
 
 /** In one place it is also so many times (>=) the player's own middle: a lilt that is there all along is none. */
 const TIMES_OWN = 2.5;
@@ -40,10 +44,10 @@ const NOT_COUNTED: ReadonlySet<BendReason> = new Set(['free', 'fermata', 'close'
 type Offs = readonly (number | null)[];
 
 /** Findings on bars, and on beats. */
-export function unsteadyFindings({ measures }: JudgeInput): readonly Finding[] {
+export function unsteadyFindings({ measures, score }: JudgeInput): readonly Finding[] {
   return [
     ...unsteadyRuns(measures.bars, barOffs(measures), { topic: 'bars', least: IN_PLACE_BARS, allAlong: ALL_ALONG }),
-    ...unsteadyRuns(measures.bars, beatOffs(measures), { topic: 'beats', least: IN_PLACE_BEATS, allAlong: Infinity }),
+    ...unsteadyRuns(measures.bars, beatOffs(measures, score), { topic: 'beats', least: IN_PLACE_BEATS, allAlong: Infinity }),
   ];
 }
 
@@ -63,9 +67,14 @@ function barOffs({ bars, pulse }: Measures): Offs {
   });
 }
 
-/** How far beats are off their neighbours. */
-function beatOffs({ pulse }: Measures): Offs {
-  return pulse.bars.map(({ unevenness, bends }) => (unevenness.measured && !bends.some((reason) => NOT_COUNTED.has(reason)) ? unevenness.value : null));
+/** How far beats are off their neighbours; 0 where it is too little to be heard. */
+function beatOffs({ bars, pulse }: Measures, score: Score): Offs {
+  return pulse.bars.map(({ unevenness, tempo, bends }, i) => {
+    const bar = score.bars[bars[i]?.barIndex ?? -1];
+    if (bar === undefined || !unevenness.measured || !tempo.measured || bends.some((reason) => NOT_COUNTED.has(reason))) return null;
+    const beatS = (60 / tempo.value) * ticksToCrotchets(score, beatTicks(score, bar));
+    return unevenness.value * beatS < UNEVEN_S ? 0 : unevenness.value;
+  });
 }
 
 /** Runs of windows whose middle is too far off. */

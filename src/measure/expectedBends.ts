@@ -71,7 +71,7 @@ function tempoWords(score: Score): readonly ExpectedBend[] {
 
 /** True for a change that goes on by and by, or leaves the player free. */
 function lasts({ change }: PrintedTempo): boolean {
-  return change === 'slowing' || change === 'quickening' || change === 'free';
+  return change === 'slowing' || change === 'quickening' || change === 'dying' || change === 'free';
 }
 
 /** Double bar lines and repeat signs. */

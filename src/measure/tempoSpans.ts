@@ -9,12 +9,15 @@
  */
 import { median } from 'simple-statistics';
 import { measured, notMeasured, type Measured } from '../base/index.js';
-import { printedTempos, type PrintedTempo, type Score } from '../score/index.js';
+import { printedTempos, type PrintedTempo, type Score, type TempoChange } from '../score/index.js';
 import type { BarPulse, BendReason, TempoSpan } from './pulseTypes.js';
 import type { BarFacts } from './types.js';
 
 /** Reasons for which a bar does not count towards the tempo of its span. */
 const NOT_COUNTED: ReadonlySet<BendReason> = new Set(['free', 'fermata', 'close', 'bendWord']);
+
+/** Changes that begin no tempo of their own. */
+const PASSING: ReadonlySet<TempoChange> = new Set(['slowing', 'quickening', 'dying', 'free']);
 
 /** Spans in order of time. @param pulses one entry a bar of `bars` */
 export function tempoSpans(score: Score, bars: readonly BarFacts[], pulses: readonly BarPulse[]): readonly TempoSpan[] {
@@ -48,7 +51,7 @@ function marksByBar(score: Score): readonly (PrintedTempo | null)[] {
 function steadyMarks(marks: readonly PrintedTempo[]): readonly { readonly from: number; readonly mark: PrintedTempo }[] {
   const out: { from: number; mark: PrintedTempo }[] = [];
   for (const mark of marks) {
-    if (mark.change === 'slowing' || mark.change === 'quickening' || mark.change === 'free') continue;
+    if (mark.change !== null && PASSING.has(mark.change)) continue;
     const named = mark.crotchetsAMinute === null && mark.change === 'back';
     const set = !named ? mark : /primo|\bi\b|1/i.test(mark.words) ? out[0]?.mark : out.at(-1)?.mark;
     if (set !== undefined) out.push({ from: mark.tick, mark: set });

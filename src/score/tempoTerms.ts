@@ -14,6 +14,8 @@ export type TempoChange =
   | 'slowing'
   /** Quicker by and by: accelerando, stringendo. */
   | 'quickening'
+  /** Softer, and often slower: calando, smorzando. */
+  | 'dying'
   /** Slower at once: meno mosso. */
   | 'slower'
   /** Quicker at once: più mosso. */
@@ -56,13 +58,18 @@ const CHANGES: readonly (readonly [words: RegExp, change: TempoChange])[] = [
   [/\b(a tempo|in tempo|im tempo|tempo (i\b|1|primo)|im zeitma|au mouvement|l'?istesso|listesso)/i, 'back'],
   [/\b(ad lib|a piacere|cadenza|senza (misura|tempo)|recit|rubato|tempo libero|freely)/i, 'free'],
   [/\b(accel|string|affrett|incalz|stretto\b|poco a poco (più|piu) (mosso|vivo))/i, 'quickening'],
-  [/\b(rit\b|rit\.|ritard|riten|rall|allarg|slarg|slent|calando|smorz|morendo|perdendo|zögernd|retard|cédez)/i, 'slowing'],
+  [/\b(rit\b|rit\.|ritard|riten|rall|allarg|slarg|slent|zögernd|retard|cédez)/i, 'slowing'],
+  [/\b(calando|smorz|morendo|mancando|perdendo)/i, 'dying'],
   [/\b(pi[uù] (mosso|vivo|presto|allegro|animato)|doppio movimento|schneller|plus vite|faster|stretta)/i, 'quicker'],
   [/\b(meno (mosso|vivo|allegro)|pi[uù] (lento|largo|tranquillo)|langsamer|plus lent|slower)/i, 'slower'],
 ];
 
-/** Beats a minute that words stand for, or null for words that name no tempo. */
+/** Words that name a tempo only against the one before: più lento. */
+const RELATIVE = /(^|\s)(p[il][uù]|meno|plus|moins|etwas|more|less)\s|\b(langsam|schnell|slow|fast|quick)er\b/i;
+
+/** Beats a minute that words stand for, or null for words that name no tempo of their own. */
 export function tempoRange(words: string): TempoRange | null {
+  if (RELATIVE.test(words)) return null;
   const found = RANGES.find(([pattern]) => pattern.test(words));
   return found === undefined ? null : { least: found[1], most: found[2], slow: found[1] <= SLOW_LEAST };
 }

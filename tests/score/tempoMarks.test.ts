@@ -27,14 +27,14 @@ describe('how fast a word is (common practice)', () => {
     expect(tempoRange('Prestissimo')).not.toEqual(tempoRange('Presto'));
   });
 
-  it.each(['dolce', 'sotto voce', 'rit.', 'a tempo', ''])('"%s" names no tempo', (words) => {
+  it.each(['dolce', 'sotto voce', 'rit.', 'a tempo', 'Più lento', 'meno allegro', 'etwas langsamer', ''])('"%s" names no tempo of its own', (words) => {
     expect(tempoRange(words)).toBeNull();
   });
 });
 
 describe('what a word changes', () => {
   it.each([
-    ['rit.', 'slowing'], ['poco ritardando', 'slowing'], ['rallentando', 'slowing'], ['calando', 'slowing'], ['smorzando', 'slowing'], ['accel.', 'quickening'], ['stringendo', 'quickening'],
+    ['rit.', 'slowing'], ['poco ritardando', 'slowing'], ['rallentando', 'slowing'], ['calando', 'dying'], ['smorzando', 'dying'], ['accel.', 'quickening'], ['stringendo', 'quickening'],
     ['più mosso', 'quicker'], ['meno mosso', 'slower'], ['a tempo', 'back'], ['Tempo I', 'back'], ["L'istesso tempo", 'back'], ['ad lib.', 'free'], ['Cadenza', 'free'],
   ] as const)('%s: %s', (words, change) => {
     expect(tempoChange(words)).toBe(change);
