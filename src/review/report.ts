@@ -5,7 +5,7 @@ import { makeReview } from './makeReview.js';
 import { reportedHolding } from './reportedHolding.js';
 import { pulseOf } from './reportPulse.js';
 import type { PurposeFound, ReviewOptions } from './types.js';
-import type { BarFacts, BarHolding, BarPulse, BarLevel, BarRhythm, LevelFacts } from '../measure/index.js';
+import type { BarFacts, BarPedal, BarHolding, BarPulse, BarLevel, BarRhythm, LevelFacts } from '../measure/index.js';
 import { reportedRhythm } from './barRhythm.js';
 import type { Score } from '../score/index.js';
 
@@ -42,7 +42,7 @@ type ReportedAspect =
 export interface ReviewReport {
   readonly format: 'barwise-review/1';
   readonly route: readonly (ReportedPlace & { readonly startS: number; readonly endS: number })[];
-  readonly bars: readonly (Omit<BarFacts, 'visitIndex' | 'barIndex' | 'number'> & { readonly bar: string; readonly levels: Measured<BarLevel>; readonly pulse: BarPulse; readonly rhythm: BarRhythm; readonly holding: BarHolding })[];
+  readonly bars: readonly (Omit<BarFacts, 'visitIndex' | 'barIndex' | 'number'> & { readonly bar: string; readonly levels: Measured<BarLevel>; readonly pulse: BarPulse; readonly rhythm: BarRhythm; readonly holding: BarHolding; readonly pedal: BarPedal })[];
   readonly observations: readonly ReportedObservation[];
   readonly aspects: Readonly<Partial<Record<Aspect, ReportedAspect>>>;
   readonly purpose: PurposeFound;
@@ -64,7 +64,7 @@ export function reviewReport(input: JudgeInput, options: ReviewOptions = {}): Re
     route: alignment.route.map(({ fromVisit, toVisit, attempt, startS, endS }) => ({
       bars: [barOfVisit(score, fromVisit), barOfVisit(score, toVisit)], pass: score.order[fromVisit]?.pass ?? 1, attempt, startS: rounded(startS), endS: rounded(endS),
     })),
-    bars: measures.bars.map((facts, i) => ({ ...barOf(facts), levels: levelsOf(measures.levels, i), pulse: pulseOf(measures.pulse, i), rhythm: reportedRhythm(measures.rhythm.bars, i), holding: reportedHolding(measures.holding.bars, i) })),
+    bars: measures.bars.map((facts, i) => ({ ...barOf(facts), levels: levelsOf(measures.levels, i), pulse: pulseOf(measures.pulse, i), rhythm: reportedRhythm(measures.rhythm.bars, i), holding: reportedHolding(measures.holding.bars, i), pedal: pedalOf(measures.pedal.bars, i) })),
     observations: observations.map((one) => observationOf(score, one)),
     aspects: Object.fromEntries(ASPECTS.map((aspect) => [aspect, aspectOf(aspects.find((one) => one.aspect === aspect))])),
     purpose,
@@ -75,9 +75,16 @@ export function reviewReport(input: JudgeInput, options: ReviewOptions = {}): Re
 }
 
 /** The facts of one visit to a bar. */
-function barOf(facts: BarFacts): Omit<ReviewReport['bars'][number], 'levels' | 'pulse' | 'rhythm' | 'holding'> {
+function barOf(facts: BarFacts): Omit<ReviewReport['bars'][number], 'levels' | 'pulse' | 'rhythm' | 'holding' | 'pedal'> {
   const { number, pass, attempt, stretch, startS, endS, played, wrong, missed, added, tempo, right, left } = facts;
   return { bar: number, pass, attempt, stretch, startS: rounded(startS), endS: rounded(endS), played, wrong, missed, added, tempo, right, left };
+}
+
+/** The pedal in one visit. */
+function pedalOf(bars: readonly BarPedal[], place: number): BarPedal {
+  const bar = bars[place];
+  if (bar === undefined) throw new RangeError(`no pedal of visit ${place}`);
+  return { downShare: rounded(bar.downShare), blur: rounded(bar.blur) };
 }
 
 /** Levels of one visit, velocity units and decibels to a tenth, ranks to a hundredth. */
