@@ -7,7 +7,7 @@
  * the tune, nothing is said.
  */
 import { median } from 'simple-statistics';
-import { measured, notMeasured, type Measured } from '../base/index.js';
+import { groupBy, measured, notMeasured, type Measured } from '../base/index.js';
 import type { BarFacts, Hand } from '../measure/index.js';
 import { tellBalance } from './balanceWords.js';
 import { HEARD_UNITS, levelFinding, levelGround, type LevelGround } from './levelGround.js';
@@ -146,15 +146,19 @@ function stretches(bars: readonly BalancedBar[]): readonly (readonly BalancedBar
   return out;
 }
 
-/** Chords of the right hand whose tops are not heard over the rest. */
+/** Chords of the right hand whose tops are not heard over the rest, at the bars where it is worst. */
 function unvoiced(ground: LevelGround): readonly Finding[] {
-  const { facts: { balance: { topOverInner } }, input: { measures } } = ground;
+  const { topOverInner, chords } = ground.facts.balance;
   if (!topOverInner.measured || topOverInner.value >= UNVOICED_UNITS) return [];
-  const visits = [measures.bars[0], measures.bars.at(-1)].flatMap((bar) => bar ?? []);
-  return levelFinding(ground, {
-    aspect: 'balance', kind: 'chordsNotVoiced', hand: 'right', topic: '', visits, notes: [], startS: visits[0]?.startS ?? 0, confidence: 0.7,
-    measured: { value: Math.round(topOverInner.value), unit: 'velocity units', threshold: UNVOICED_UNITS },
-    severity: severityOf((VOICED_UNITS - topOverInner.value) / (VOICED_UNITS - UNVOICED_UNITS)),
+  const severity = severityOf((VOICED_UNITS - topOverInner.value) / (VOICED_UNITS - UNVOICED_UNITS));
+  const bars = [...groupBy(chords, ({ stretch, visitIndex }) => `${stretch} ${visitIndex}`).values()].map((some) => ({ some, over: median(some.map(({ topOver }) => topOver)) }));
+  return [...bars].sort((a, b) => a.over - b.over).slice(0, WORST_BARS).flatMap(({ some: [first] }) => {
+    const visit = first === undefined ? undefined : ground.visit(first.stretch, first.visitIndex);
+    if (first === undefined || visit === undefined) return [];
+    return levelFinding(ground, {
+      aspect: 'balance', kind: 'chordsNotVoiced', hand: 'right', topic: '', visits: [visit], notes: [], startS: first.startS, confidence: 0.7,
+      measured: { value: Math.round(topOverInner.value), unit: 'velocity units', threshold: UNVOICED_UNITS }, severity,
+    });
   });
 }
 

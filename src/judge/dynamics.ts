@@ -9,7 +9,7 @@ import type { LevelFacts } from '../measure/index.js';
 import { askedOf, judged, markFindings, usualStep } from './dynamicsMarks.js';
 import { stickingOut } from './dynamicsNotes.js';
 import { tellDynamics } from './dynamicsWords.js';
-import { HEARD_UNITS, levelFinding, levelGround, type LevelGround } from './levelGround.js';
+import { HEARD_UNITS, levelGround, type LevelGround } from './levelGround.js';
 import { observe } from './merge.js';
 import type { AspectJudgement, Finding, JudgeInput, Observation } from './types.js';
 import { concernOf, severityOf } from './weight.js';
@@ -19,6 +19,9 @@ const ONE_LEVEL_UNITS = 2 * HEARD_UNITS;
 
 /** Fewest bars (>=) that should have more than one level. */
 const LEAST_BARS = 8;
+
+/** Fewest marks (>=) not made that are told as one level throughout; one alone is told by its place. */
+const LEAST_UNMADE = 2;
 
 /** Range of the bars from which nothing is wanting, velocity units: p to f at five units a step. Common practice, no source. */
 const FULL_RANGE_UNITS = 15;
@@ -32,21 +35,19 @@ export function judgeDynamics(input: JudgeInput): AspectJudgement {
   const { levels } = input.measures;
   if (!levels.measured) return { aspect: 'dynamics', concern: levels, summary: '', observations: [] };
   const ground = levelGround(input, levels.value);
-  const findings = [...markFindings(ground), ...stickingOut(ground), ...oneLevel(ground)];
+  const unmade = markFindings(ground);
+  const findings = [...(oneLevel(ground, unmade.filter(({ kind }) => kind !== 'accentNotHeard')) ?? unmade), ...stickingOut(ground)];
   const observations = observe(findings, (untold) => tellDynamics(input, untold, levels.value.changes));
   const concern = concernOf([...observations.map(({ weight }) => weight), MARKS_CONCERN * wanting(levels.value), RANGE_CONCERN * narrow(levels.value)]);
   return { aspect: 'dynamics', concern: measured(concern), summary: summary(observations), observations };
 }
 
-/** The whole piece on one level, where the score asks for more. */
-function oneLevel(ground: LevelGround): readonly Finding[] {
-  const { input: { measures }, facts: { scale, changes, hairpins } } = ground;
-  if (!scale.range.measured || scale.range.value >= ONE_LEVEL_UNITS || measures.bars.length < LEAST_BARS || changes.length + hairpins.length === 0) return [];
-  const visits = [measures.bars[0], measures.bars.at(-1)].flatMap((bar) => bar ?? []);
-  return levelFinding(ground, {
-    aspect: 'dynamics', kind: 'oneLevel', hand: null, topic: '', visits, notes: [], startS: visits[0]?.startS ?? 0, confidence: 0.9,
-    measured: { value: Math.round(scale.range.value), unit: 'velocity units', threshold: ONE_LEVEL_UNITS }, severity: severityOf(ONE_LEVEL_UNITS / Math.max(1, scale.range.value)),
-  });
+/** The whole piece on one level, at the marks that ask for more; null where it is not. */
+function oneLevel(ground: LevelGround, unmade: readonly Finding[]): readonly Finding[] | null {
+  const { input: { measures }, facts: { scale: { range } } } = ground;
+  if (!range.measured || range.value >= ONE_LEVEL_UNITS || measures.bars.length < LEAST_BARS || unmade.length < LEAST_UNMADE) return null;
+  const severity = Math.max(severityOf(ONE_LEVEL_UNITS / Math.max(1, range.value)), ...unmade.map((one) => one.severity));
+  return unmade.map((one) => ({ ...one, kind: 'oneLevel', hand: null, topic: '', severity, confidence: 0.9, measured: { value: Math.round(range.value), unit: 'velocity units', threshold: ONE_LEVEL_UNITS } }));
 }
 
 /** 0-1: how much of the marked changes and hairpins is wanting, all alike. */

@@ -2,8 +2,8 @@
  * Marks of level: changes, hairpins, accents.
  *
  * What is a fault: a contrast of two steps or more that stays under what is heard, or under a good part of what the player makes of such
- * marks elsewhere; a smaller one, or a subito, only where the level goes the other way. One that was led up to from the mark before is made.
- * A long hairpin over which nothing grows (or fades); a short one only where half of them are like that, for within a bar or two the metre and the
+ * marks elsewhere; a smaller one, or a subito, only where the level goes the other way. One that was led up to from the mark before is made;
+ * una corda counts towards it. A long hairpin over which nothing grows (or fades); a short one only where half of them are like that, for within a bar or two the metre and the
  * phrase have their own say. A sforzando softer than its neighbours, or no louder where that is the habit.
  */
 import { median } from 'simple-statistics';
@@ -109,10 +109,10 @@ export function judged({ barsCompared: [before, after], errorUnits, kind, steps 
 
 /** A written change of level that is not there. */
 function changeNotMade(ground: LevelGround, change: LevelChange, usual: number): readonly Finding[] {
-  const { made, madeSinceMark, errorUnits, steps, hand, stretch, visitIndex, startS } = change;
+  const { made, madeSinceMark, errorUnits, steps, hand, louder, unaCorda, stretch, visitIndex, startS } = change;
   const { least, expected } = askedOf(change, usual);
   const visit = ground.visit(stretch, visitIndex);
-  if (visit === undefined || !judged(change) || made >= least || madeSinceMark >= Math.max(LED_UP_TIMES * HEARD_UNITS, LED_UP_TIMES * least)) return [];
+  if (visit === undefined || !judged(change) || made + (unaCorda && !louder ? HEARD_UNITS : 0) >= least || madeSinceMark >= Math.max(LED_UP_TIMES * HEARD_UNITS, LED_UP_TIMES * least)) return [];
   return levelFinding(ground, {
     aspect: 'dynamics', kind: 'changeNotMade', hand, topic: '', visits: [visit], notes: [], startS,
     measured: { value: Math.round(made), unit: 'velocity units', threshold: Math.round(least) },

@@ -5,7 +5,7 @@ import type { LevelChange } from '../measure/index.js';
 import { noteInWords } from './noteNames.js';
 import { HEARD_UNITS } from './levelGround.js';
 import type { Untold } from './merge.js';
-import { whereInWords } from './placeWords.js';
+import { placesInWords, whereInWords } from './placeWords.js';
 import type { JudgeInput, Told } from './types.js';
 
 /** The sentences of one observation on dynamics. */
@@ -13,7 +13,7 @@ export function tellDynamics(input: JudgeInput, untold: Untold, changes: readonl
   if (untold.kind === 'changeNotMade') return tellChange(input, untold, changes);
   if (untold.kind === 'hairpinNotMade') return tellHairpin(input, untold);
   if (untold.kind === 'sticksOut') return tellNote(input, untold);
-  if (untold.kind === 'oneLevel') return { text: `Loud and soft are nearly the same from beginning to end.`, advice: `Choose the loudest and the softest ${word('bar', input.language)} first, and play these two one after the other.` };
+  if (untold.kind === 'oneLevel') return { text: `Loud and soft are nearly the same from beginning to end, also where ${placesInWords(input, untold.places)} ${untold.places.length > 1 ? 'ask' : 'asks'} for more or less.`, advice: `Choose the loudest and the softest ${word('bar', input.language)} first, and play these two one after the other.` };
   const where = whereInWords(input, untold.hand, untold.places);
   return { text: `${where}: the sforzando is no louder than the notes beside it.`, advice: 'Lighten the notes before it, then lean into it.' };
 }
@@ -28,6 +28,7 @@ function tellChange(input: JudgeInput, untold: Untold, changes: readonly LevelCh
     const heard = directions.size > 1 ? 'the marked changes of level are hardly heard' : directions.has(true) ? 'the louder marks are no louder than what comes before' : 'the softer marks are as loud as what comes before';
     return { text: `${whereInWords(input, hand, places)}: ${heard}.`, advice: directions.size > 1 ? 'Play the last beat before each mark and the first one under it, to and fro, until the difference is plain.' : adviceFor(directions.has(true)) };
   }
+  if (change.echo) return { text: `${whereInWords(input, hand, places)}: the echo is ${comparison(untold, change)} what it repeats.`, advice: adviceFor(false) };
   const whose = hand === null ? '' : ` in the ${hand} hand`;
   return { text: `${whereInWords(input, null, places)} is ${comparison(untold, change)} ${before(input, untold, change)}${whose}, where ${change.to} is marked.`, advice: adviceFor(change.louder) };
 }

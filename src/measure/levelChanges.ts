@@ -12,10 +12,12 @@
  */
 import { standardDeviation } from 'simple-statistics';
 import { firstIndex, groupBy } from '../base/index.js';
+import type { ControlPoint } from '../recording/index.js';
 import type { Score } from '../score/index.js';
 import { HANDS, type Hand } from './hands.js';
 import type { LevelChange } from './levelTypes.js';
 import type { AskedHairpin, AskedMark, AskedOfHand } from './marksAsked.js';
+import type { Piece } from './piece.js';
 import { meanOf, type Struck, type StruckNotes } from './struck.js';
 
 /** Longest window on each side, bars. */
@@ -29,6 +31,12 @@ const LEAST_NOTES = 4;
 
 /** A difference of means is no better known than this, velocity units: half of what is just heard (Slade et al. 2022: 2.7-4.5). */
 const LEAST_ERROR = 1.5;
+
+/** A pedal is down from this value on (>=): MIDI 1.0. */
+const PEDAL_DOWN = 64;
+
+/** From this share of the notes on (>=) they are played with the soft pedal. */
+const SOFT_SHARE = 0.5;
 
 /** A change as asked of one hand. */
 interface AskedChange {
@@ -48,7 +56,8 @@ interface StretchNotes {
 }
 
 /** Every written change of level that was played, in time order. */
-export function levelChanges(score: Score, struck: StruckNotes, asked: Readonly<Record<Hand, AskedOfHand>>): readonly LevelChange[] {
+export function levelChanges(piece: Pick<Piece, 'score' | 'recording'>, struck: StruckNotes, asked: Readonly<Record<Hand, AskedOfHand>>): readonly LevelChange[] {
+  const { score } = piece;
   const changes = { right: changesOf(score, asked.right), left: changesOf(score, asked.left) };
   const byStretch = groupBy(struck.notes, ({ stretch }) => stretch);
   return [...byStretch].flatMap(([stretch, notes]) => {
@@ -56,8 +65,8 @@ export function levelChanges(score: Score, struck: StruckNotes, asked: Readonly<
     const joint = changes.right.map((change) => ({ change, twin: changes.left.find((other) => same(score, change, other)) }));
     const alone = changes.left.filter((change) => !joint.some(({ twin }) => twin === change));
     return [
-      ...joint.flatMap(({ change, twin }) => playedChange(score, change, { stretch, byHand: twin === undefined ? { right, left: [] } : { right, left } })),
-      ...alone.flatMap((change) => playedChange(score, change, { stretch, byHand: { right: [], left } })),
+      ...joint.flatMap(({ change, twin }) => playedChange(piece, change, { stretch, byHand: twin === undefined ? { right, left: [] } : { right, left } })),
+      ...alone.flatMap((change) => playedChange(piece, change, { stretch, byHand: { right: [], left } })),
     ].sort((a, b) => a.tick - b.tick);
   });
 }
@@ -95,7 +104,7 @@ function directionOf({ from, to, between, bar }: { readonly from: AskedMark; rea
 }
 
 /** What became of it in one stretch: nothing where too little was played on one side. */
-function playedChange(score: Score, change: AskedChange, { stretch, byHand }: StretchNotes): readonly LevelChange[] {
+function playedChange({ score, recording }: Pick<Piece, 'score' | 'recording'>, change: AskedChange, { stretch, byHand }: StretchNotes): readonly LevelChange[] {
   const { from, to, louder, steps, kind } = change;
   const bar = barTicksAt(score, to);
   if (Math.min(lengthOf(change.before), lengthOf(change.after)) < LEAST_BARS * bar) return [];
@@ -113,6 +122,7 @@ function playedChange(score: Score, change: AskedChange, { stretch, byHand }: St
     kind, hand: hands.length === 1 ? (hands[0] ?? null) : null, stretch, visitIndex: to.visitIndex, tick: to.tick, startS: first.onsetS, from: from.text, to: to.text,
     steps, louder, made: asked(shift.units), madeSinceMark: asked((sinceMark ?? shift).units), errorUnits: shift.errorUnits,
     barsCompared: [lengthOf(change.before) / bar, lengthOf(change.after) / bar], echo: !louder && echoes(all('before'), all('after')),
+    unaCorda: softShare(recording.soft, all('after')) >= SOFT_SHARE && softShare(recording.soft, all('before')) < SOFT_SHARE,
   }];
 }
 
@@ -150,6 +160,12 @@ function echoes(before: readonly Struck[], after: readonly Struck[]): boolean {
   const [then, now] = [pitches(before), pitches(after)];
   const length = Math.min(then.length, now.length);
   return length >= LEAST_NOTES && now.slice(0, length).join(' ') === then.slice(-length).join(' ');
+}
+
+/** Share of notes struck with the soft pedal down. */
+function softShare(soft: readonly ControlPoint[], notes: readonly Struck[]): number {
+  const down = ({ onsetS }: Struck): boolean => (soft[firstIndex(soft.length, (i) => (soft[i]?.timeS ?? Infinity) > onsetS) - 1]?.value ?? 0) >= PEDAL_DOWN;
+  return notes.length === 0 ? 0 : notes.filter(down).length / notes.length;
 }
 
 /** Notes inside a window; notes are in order. */

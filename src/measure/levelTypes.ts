@@ -87,6 +87,8 @@ export interface LevelChange extends PlayedMark {
   readonly barsCompared: readonly [before: number, after: number];
   /** True where the bars after the mark repeat those before it: an echo. */
   readonly echo: boolean;
+  /** True where the soft pedal is down after the mark and was not before it. */
+  readonly unaCorda: boolean;
 }
 
 /** A written crescendo or diminuendo. */
@@ -123,6 +125,17 @@ export interface TuneSpan {
   readonly confidence: number;
 }
 
+/** A chord of the right hand with inner notes. */
+export interface VoicedChord {
+  /** Place in `Alignment.route`. */
+  readonly stretch: number;
+  /** Place in `Score.order`. */
+  readonly visitIndex: number;
+  readonly startS: number;
+  /** Velocity units of the top over the mean of the others. */
+  readonly topOver: number;
+}
+
 /** Tune against accompaniment over the whole recording. */
 export interface Balance {
   readonly tune: readonly TuneSpan[];
@@ -130,7 +143,9 @@ export interface Balance {
   readonly normal: Measured<number>;
   /** Scaled median absolute deviation of the same. */
   readonly scatter: Measured<number>;
-  /** By chord of the right hand with three notes or more: median of the top over the mean of the inner notes, velocity units. */
+  /** Chords of the right hand with three notes or more, in order of stretch and time. */
+  readonly chords: readonly VoicedChord[];
+  /** Median of their tops over the others, velocity units. */
   readonly topOverInner: Measured<number>;
 }
 

@@ -52,7 +52,7 @@ export function levelFacts(piece: Piece, bars: readonly BarFacts[]): Measured<Le
     notes: noteLevels(piece, struck),
     bars: levels,
     beats: beatLevels(material),
-    changes: levelChanges(score, struck, asked),
+    changes: levelChanges(piece, struck, asked),
     hairpins: hairpinsPlayed(score, struck, asked),
     accents: accentsPlayed(score, struck, asked),
     balance: balanceOf({ piece, struck, levels, tunes }),
@@ -91,13 +91,15 @@ interface BalanceMaterial {
 function balanceOf({ piece, struck, levels, tunes }: BalanceMaterial): Balance {
   const overs = levels.flatMap(({ tuneOver }) => (tuneOver.measured ? [tuneOver.value] : []));
   const few = notMeasured('too few bars have a tune and an accompaniment');
-  const chords = struck.moments.flatMap(({ right }) => right.filter(({ notes }) => notes.length >= CHORD_NOTES));
-  const tops = chords.map(({ notes }) => (notes.at(-1)?.velocity ?? 0) - meanOf(notes.slice(0, -1).map(({ velocity }) => velocity)));
+  const chords = struck.moments.flatMap(({ right }, stretch) => right.filter(({ notes }) => notes.length >= CHORD_NOTES).map(({ notes, visitIndex, onsetS }) => ({
+    stretch, visitIndex, startS: onsetS, topOver: (notes.at(-1)?.velocity ?? 0) - meanOf(notes.slice(0, -1).map(({ velocity }) => velocity)),
+  })));
   return {
     tune: spansOf(piece, tunes),
     normal: overs.length < LEAST_BARS ? few : measured(median(overs)),
     scatter: overs.length < LEAST_BARS ? few : measured(medianAbsoluteDeviation(overs) * MAD_TO_SD),
-    topOverInner: tops.length < LEAST_NOTES ? notMeasured('the right hand plays too few chords') : measured(median(tops)),
+    chords,
+    topOverInner: chords.length < LEAST_NOTES ? notMeasured('the right hand plays too few chords') : measured(median(chords.map(({ topOver }) => topOver))),
   };
 }
 

@@ -28,7 +28,7 @@ describe('a covered tune', () => {
 
   it('is told with the hand that covers it, and what to do', () => {
     expect(observed(inBars(-15), 1, 0).map(({ text, advice, hand }) => [text, advice, hand])).toEqual([
-      ['Bars 5–10: the left hand covers the tune.', 'Touch the left hand silently on the keys while the right hand sings, then add it pp.', 'left'],
+      ['Bars 5–10: the left hand covers the tune.', 'Let the left hand only touch its keys while the right hand sings, then add it pp.', 'left'],
     ]);
   });
 
@@ -42,7 +42,7 @@ describe('a covered tune', () => {
     const chords = Array.from({ length: 64 }, (_, i) => [67, 71, 74].map((pitch) => right(1 + Math.floor(i / 4), 1.5 + (i % 4), pitch, 0.5))).flat();
     const score = scoreOf([...tune, ...chords]);
     const covered = judgeBalance(playedBy(score, { seed: 1, scatter: 0, level: (one) => (one.staff === 1 ? 75 : 60), under: () => 0 })).observations;
-    expect(covered[0]?.text).toMatch(/^The right hand covers the tune, most in bars /);
+    expect(covered[0]?.text).toMatch(/^The right-hand chords cover the tune, most in bars /);
     expect(judgeBalance(playedBy(score, { seed: 1, scatter: 0, level: (one) => (one.staff === 1 ? 45 : 60), under: () => 0 })).observations).toEqual([]);
   });
 });

@@ -50,14 +50,24 @@ describe('a marked change', () => {
 
   it('is told by its place, its mark and what to do', () => {
     expect(said(pToF, step(0)).map(({ text, advice }) => `${text} ${advice}`)).toContain('Bar 9 is no louder than bar 8, where f is marked. Keep the sound back before it, and begin it with more weight, without hurrying.');
-    const softer = songOf(16, { bar: 1, text: 'f' }, { bar: 9, text: 'p' });
+    // three bars of p, so that they are no echo of the four before
+    const softer = songOf(16, { bar: 1, text: 'f' }, { bar: 9, text: 'p' }, { bar: 12, text: 'mp' });
     expect(said(softer, step(0)).map(({ text, advice }) => `${text} ${advice}`)).toContain('Bar 9 is as loud as bar 8, where p is marked. Begin it softer than feels necessary, without slowing.');
     expect(said(softer, step(6)).map(({ text }) => text)).toContain('Bar 9 is louder than bar 8, where p is marked.');
   });
 
+  it('the same bars once more, softer, are an echo; una corda counts towards it', () => {
+    const echo = songOf(16, { bar: 1, text: 'f' }, { bar: 5, text: 'p' });
+    const input = playedBy(echo, { seed: 1, scatter: 0, level: () => 60 });
+    expect(judgeDynamics(input).observations.map(({ text }) => text)).toEqual(['Bar 5: the echo is as loud as what it repeats.']);
+    const softly = playedBy(echo, { seed: 1, scatter: 0, level: (one) => (barOf(one) >= 5 ? 58 : 60) }, [{ timeS: 7.9, value: 127 }]);
+    expect(judgeDynamics(softly).observations).toEqual([]);
+  });
+
   it('several are one remark', () => {
     const many = songOf(16, { bar: 1, text: 'p' }, { bar: 5, text: 'f' }, { bar: 9, text: 'p' }, { bar: 13, text: 'f' });
-    const found = said(many, () => 60).filter(({ kind }) => kind === 'changeNotMade');
+    // the beginning is loud, so that the piece as a whole has more than one level
+    const found = said(many, (one) => (barOf(one) <= 2 ? 85 : 60)).filter(({ kind }) => kind === 'changeNotMade');
     expect(found.map(({ text, places }) => [text, places.length])).toEqual([['Bars 5, 9 and 13: the marked changes of level are hardly heard.', 3]]);
   });
 });
@@ -146,8 +156,10 @@ describe('a sforzando', () => {
 
 describe('the whole', () => {
   it('all on one level is told once, where marks ask for more', () => {
-    const found = said(pToF, () => 60).filter(({ kind }) => kind === 'oneLevel');
-    expect(found.map(({ text }) => text)).toEqual(['Loud and soft are nearly the same from beginning to end.']);
+    const twice = songOf(16, { bar: 1, text: 'p' }, { bar: 5, text: 'f' }, { bar: 11, text: 'p' });
+    expect(said(twice, () => 60).map(({ kind, text, places }) => [kind, text, places.length])).toEqual([['oneLevel', 'Loud and soft are nearly the same from beginning to end, also where bars 5 and 11 ask for more or less.', 2]]);
+    // an accent on every first beat makes no range of the bars, a loud end does
+    expect(said(twice, (one) => (barOf(one) >= 13 ? 75 : 60)).map(({ kind }) => kind)).not.toContain('oneLevel');
     expect(said(songOf(16, { bar: 1, text: 'mf' }), () => 60)).toEqual([]);
   });
 

@@ -6,6 +6,7 @@ import { barFacts } from '../../src/measure/barFacts.js';
 import { levelFacts } from '../../src/measure/levels.js';
 import { onsetDeviations } from '../../src/measure/onsetDeviation.js';
 import type { Piece } from '../../src/measure/piece.js';
+import type { ControlPoint } from '../../src/recording/index.js';
 import type { Occurrence, Score } from '../../src/score/index.js';
 import { beatOf, marked, struck, type Mark } from '../measure/loudness.js';
 import { NO_MEASURES } from '../measure/nothing.js';
@@ -39,14 +40,15 @@ export interface Player {
   readonly under?: (one: Occurrence) => number;
 }
 
-/** A score as somebody plays it, ready to be judged. */
-export function playedBy(score: Score, { seed, level, scatter = 4, under = () => 15 }: Player): JudgeInput {
+/** A score as somebody plays it, ready to be judged; `soft` is the soft pedal. */
+export function playedBy(score: Score, { seed, level, scatter = 4, under = () => 15 }: Player, soft: readonly ControlPoint[] = []): JudgeInput {
   const normal = gaussian(seededRandom(seed));
   const velocities = score.occurrences.map((one) => {
     const shaped = level(one) - (one.staff === 2 ? under(one) : 0) + (beatOf(one) === 1 ? 3 : 0);
     return Math.min(127, Math.max(1, Math.round(shaped + scatter * normal())));
   });
-  return inputOf(struck(played(score, { clock: steady(0.5) }), ({ index }) => velocities[index] ?? 64));
+  const piece = struck(played(score, { clock: steady(0.5) }), ({ index }) => velocities[index] ?? 64);
+  return inputOf({ ...piece, recording: { ...piece.recording, soft } });
 }
 
 /** What the judges of levels need of a piece. */

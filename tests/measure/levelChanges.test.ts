@@ -12,7 +12,8 @@ const same = (bars: number, only?: 'right' | 'left'): Written[] => Array.from({ 
 
 function changes(written: readonly Written[], marks: readonly Mark[], velocityOf: (one: Occurrence) => number): readonly LevelChange[] {
   const score = marked(scoreOf(written), ...marks);
-  return levelChanges(score, struckNotes(struck(played(score, { clock: steady(0.5) }), velocityOf)), marksAsked(score));
+  const piece = struck(played(score, { clock: steady(0.5) }), velocityOf);
+  return levelChanges(piece, struckNotes(piece), marksAsked(score));
 }
 
 const P_TO_F: readonly Mark[] = [{ bar: 1, text: 'p' }, { bar: 5, text: 'f' }];
@@ -69,6 +70,15 @@ describe('a hairpin between two marks', () => {
     const [change] = changes(same(8), [{ bar: 1, text: 'p' }, pin, { bar: 5, text: 'p' }], (one) => (barOf(one) === 4 ? 80 : 50));
     expect(change).toMatchObject({ kind: 'subito', louder: false, steps: 1, made: 30, barsCompared: [1, 4] });
   });
+});
+
+it('una corda is told where it comes with the mark', () => {
+  const score = marked(scoreOf(same(8)), { bar: 1, text: 'f' }, { bar: 5, text: 'p' });
+  const piece = played(score, { clock: steady(0.5) });
+  // bar 5 begins at 8 s
+  const at = (timeS: number, value = 127): boolean | undefined => levelChanges({ ...piece, recording: { ...piece.recording, soft: [{ timeS, value }] } }, struckNotes(piece), marksAsked(score))[0]?.unaCorda;
+  expect([at(7.9), at(8.5), at(7.9, 63), at(0)]).toEqual([true, true, false, false]);
+  expect(levelChanges(piece, struckNotes(piece), marksAsked(score))[0]?.unaCorda).toBe(false);
 });
 
 describe('an echo', () => {
