@@ -12,6 +12,9 @@ import { say, type Candidate, type NotesGround } from './teachingNotesGround.js'
 /** A bass that goes the same way by step over so many harmonies is a line of its own. */
 const LINE_LENGTH = 5;
 
+/** The longest step of such a line lasts at most so many times as long as the shortest, `<=`. */
+const MOST_UNEVEN = 2;
+
 /** Below this a chord is not sure enough for a sentence; `<`. */
 const SURE_OF_CHORD = 0.6;
 
@@ -58,7 +61,7 @@ function suspensions({ score, harmony, language }: NotesGround): readonly Candid
 
 /** "Bars 9–12: the bass goes down by step from C to E." */
 function bassLines({ score, harmony, language }: NotesGround): readonly Candidate[] {
-  const lines = stepRuns(harmony.harmonies).filter((line) => line.length >= LINE_LENGTH && line.every((one) => !/##|bb/.test(one.bassName)));
+  const lines = stepRuns(harmony.harmonies).filter((line) => line.length >= LINE_LENGTH && isEven(line) && line.every((one) => !/##|bb/.test(one.bassName)));
   const longest = lines.toSorted((a, b) => b.length - a.length)[0];
   const [from, to] = [longest?.[0], longest?.[longest.length - 1]];
   if (longest === undefined || from === undefined || to === undefined) return [];
@@ -67,6 +70,13 @@ function bassLines({ score, harmony, language }: NotesGround): readonly Candidat
   const reach = from.bass === to.bass ? `through an octave, ${noteInWords(from.bassName)} to ${noteInWords(to.bassName)}` : `from ${noteInWords(from.bassName)} to ${noteInWords(to.bassName)}`;
   const text = `${sentenceCase(barsInWords(score, place, language))}: the bass goes ${way} by step ${reach}.`;
   return [say(text, [place], 4 + Math.min(2, longest.length / 4))];
+}
+
+/** Whether the inner steps of a line last about as long as one another: under a long harmony the bass may have gone elsewhere meanwhile. */
+function isEven(line: readonly Harmony[]): boolean {
+  const lengths = line.slice(1, -1).map((one) => one.toTick - one.fromTick);
+  const shortest = lengths.reduce((least, length) => Math.min(least, length), Infinity);
+  return lengths.every((length) => length <= MOST_UNEVEN * shortest);
 }
 
 /** Harmonies in a row whose basses step one way. */
