@@ -121,7 +121,7 @@ function recordingsAndComments(
     addRecording: (recording) => writing(() => recordings.addRecording(context, recording)),
     recording: (id) => recordings.filedRecording(context, id),
     recordings: (of) => recordings.filedRecordings(context, of),
-    setPurpose: (id, purpose) => recordings.setPurpose(context, id, purpose),
+    setPurpose: (id, purpose) => writing(() => recordings.setPurpose(context, id, purpose)),
     bytesOf: (file) => bytesOf(context, file),
     addComment: (comment) => writing(() => comments.addComment(context, comment)),
     editComment: (id, text) => writing(() => comments.editComment(context, id, text)),
@@ -130,9 +130,9 @@ function recordingsAndComments(
     comment: (id) => comments.commentById(context, id),
     comments: (recordingId) => comments.commentsOf(context, recordingId),
     commentVersions: (id) => comments.versionsOf(context, id),
-    addDecision: (scope, decision) => decisions.addDecision(context, scope, decision),
-    removeDecision: (id) => decisions.removeDecision(context, id),
-    restoreDecision: (id) => decisions.restoreDecision(context, id),
+    addDecision: (scope, decision) => writing(() => decisions.addDecision(context, scope, decision)),
+    removeDecision: (id) => writing(() => decisions.removeDecision(context, id)),
+    restoreDecision: (id) => writing(() => decisions.restoreDecision(context, id)),
     decisionsFor: (of) => decisions.decisionsFor(context, of),
   };
 }

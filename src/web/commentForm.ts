@@ -4,6 +4,7 @@
  */
 import type { Request } from 'express';
 import { InputError } from '../base/index.js';
+import type { Bar, Score } from '../score/index.js';
 import { LONGEST_COMMENT, type FiledRecording, type NewComment } from '../store/index.js';
 import { recordingFile, scoreFile, type Room } from './shared.js';
 
@@ -44,18 +45,19 @@ export async function commentFrom(room: Room, request: Request, recording: Filed
   const key = fieldOf(request, 'key');
   if (!KEY.test(key)) throw incomplete('The form was not complete.');
   const score = await room.pipeline.score(scoreFile(room.store, room.store.score(recording.scoreId)));
-  const from = barAsked(fieldOf(request, 'from'));
-  const to = fieldOf(request, 'to') === '' ? from : Math.max(from, barAsked(fieldOf(request, 'to')));
-  const [first, last] = [score.bars[from], score.bars[to]];
-  if (first === undefined || last === undefined) throw incomplete('The score has no such bar.');
-  const visit = await tryAsked(room, recording, { barIndex: from, asked: fieldOf(request, 'try') });
-  return { recordingId: recording.id, key, bars: [first.number, last.number], barIndexes: [from, to], ...visit, text: fieldOf(request, 'text') };
+  const first = barAsked(score, fieldOf(request, 'from'));
+  const end = fieldOf(request, 'to') === '' ? first : barAsked(score, fieldOf(request, 'to'));
+  const last = end.index < first.index ? first : end;
+  const visit = await tryAsked(room, recording, { barIndex: first.index, asked: fieldOf(request, 'try') });
+  return { recordingId: recording.id, key, bars: [first.number, last.number], barIndexes: [first.index, last.index], ...visit, text: fieldOf(request, 'text') };
 }
 
-/** @throws InputError code `bad-value` where the form names no bar */
-function barAsked(field: string): number {
-  if (!BAR.test(field)) throw incomplete('The form does not say which bar the comment is about.');
-  return Number(field);
+/** The bar that a field of a form names by its place. @throws InputError code `bad-value` where it names none of the score */
+export function barAsked(score: Score, field: string): Bar {
+  if (!BAR.test(field)) throw incomplete('The form does not say which bar it is about.');
+  const bar = score.bars[Number(field)];
+  if (bar === undefined) throw incomplete('The score has no such bar.');
+  return bar;
 }
 
 /**

@@ -4,7 +4,7 @@ import { InputError } from '../base/index.js';
 import { readLeftAlone, readRightAsPlayed } from '../judge/index.js';
 import { PURPOSES } from '../review/index.js';
 import type { Decision, DecisionScope, FiledRecording } from '../store/index.js';
-import { fieldOf } from './commentForm.js';
+import { barAsked, fieldOf } from './commentForm.js';
 import { holding } from './decisionsHere.js';
 import { recordingAt } from './recordingAt.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
@@ -69,7 +69,7 @@ async function decisionFrom(room: Room, request: Request, { pupil, piece, scoreI
     return { decision: { kind: 'left', value: readLeftAlone({ aspect, kind }) }, scope: { pupilId: pupil.id, pieceId: null } };
   }
   const score = await room.pipeline.score(scoreFile(room.store, room.store.score(scoreId)));
-  const bars = ['from', 'to'].map((name) => score.bars[Number(fieldOf(request, name))]?.number).filter((number) => number !== undefined);
+  const bars = ['from', 'to'].map((name) => barAsked(score, fieldOf(request, name)).number);
   const value = readRightAsPlayed({ aspect, kind, notes: fieldOf(request, 'notes').split(' ').filter((id) => id !== ''), bars });
   return { decision: { kind: 'right', value }, scope: { pupilId: fieldOf(request, 'who') === 'everybody' ? null : pupil.id, pieceId: piece.id } };
 }

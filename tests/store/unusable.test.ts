@@ -21,6 +21,10 @@ describe('what cannot be written', () => {
     const attempts = [
       () => store.addComment(onBarSeven('k1', 'Ring it.')),
       () => store.removeComment(1),
+      () => store.setPurpose(1, null),
+      () => store.removeDecision(1),
+      () => store.setLanguage('american'),
+      () => store.choosePart(1, null),
       () => store.addPupil('Nell Farrow'),
       () => store.addPiece({ title: 'Harbour Lights', score: fileOf('other.musicxml', '<score-timewise/>') }),
     ];

@@ -43,6 +43,13 @@ describe('the margin of a review', () => {
     expect(room.store.decisionsFor({ pupilId: 1, pieceId: 1 }).map(({ pupilId, pieceId }) => [pupilId, pieceId])).toEqual([[null, 1], [1, 1]]);
   });
 
+  it.each([{ from: '' }, { to: '' }, { from: '999' }])('calls nothing right where the form names no bar (%j)', async (odd) => {
+    const room = await openFurnishedRoom();
+    const fields = formTo(await body(room), `${REVIEW}/decisions`, 'value="right"');
+    expect((await room.post(`${REVIEW}/decisions`, { ...fields, ...odd, who: 'pupil' })).status).toBe(422);
+    expect(room.store.decisionsFor({ pupilId: 1, pieceId: 1 })).toEqual([]);
+  });
+
   it('a remark written down is a comment on its bars', async () => {
     const room = await openFurnishedRoom();
     const fields = formTo(await body(room), `${REVIEW}/comments`, 'name="text" value=');
