@@ -23,6 +23,8 @@ export interface Evidence {
   /** The piano's presses, by onset; at least one. */
   readonly presses: readonly KeyPress[];
   readonly pedals: Pedals;
+  /** True where the sustain pedal was sent the wrong way round; `pedals` has it turned. */
+  readonly inverted: boolean;
   readonly channels: ChannelChoice;
   /** Presses folded into another. */
   readonly folded: number;
@@ -34,7 +36,7 @@ export interface Evidence {
 /** What this recording cannot tell or had to leave out, a sentence each, the gravest first. */
 export function findLimits(evidence: Evidence): readonly RecordingLimit[] {
   return [
-    cutFile(evidence), drums(evidence), accompaniment(evidence), noTouch(evidence), pedal(evidence), noReleaseVelocity(evidence),
+    cutFile(evidence), drums(evidence), accompaniment(evidence), noTouch(evidence), inverted(evidence), pedal(evidence), noReleaseVelocity(evidence),
     hanging(evidence), doubled(evidence), longSilence(evidence),
   ].flat();
 }
@@ -67,6 +69,12 @@ function noTouch({ presses }: Evidence): Found {
   const most = Math.max(...counts.values());
   const text = 'Nearly all notes are equally loud, as from keys without touch response: dynamics and balance are not judged.';
   return presses.length >= NO_TOUCH_LEAST_NOTES && most >= NO_TOUCH_SHARE * presses.length ? [{ kind: 'no-touch', text }] : [];
+}
+
+/** What was sent is turned round, and the teacher can tell the pupil. */
+function inverted(evidence: Evidence): Found {
+  const text = 'The pedal is wired the wrong way round: the instrument sent down for up. It is read turned round; on the instrument its polarity can be switched.';
+  return evidence.inverted ? [{ kind: 'inverted-pedal', text }] : [];
 }
 
 /** Only the damper pedal: the other two are switches on most instruments, and rarely used by pupils. */

@@ -6,6 +6,7 @@ import { decodeEvents } from './events.js';
 import { findLimits } from './limits.js';
 import { mergeLayers } from './mergeLayers.js';
 import { pairNotes, type KeyPress } from './pairNotes.js';
+import { isInverted, turnedRound } from './pedalDirection.js';
 import { readPedals } from './pedals.js';
 import type { RecordedNote, Recording } from './types.js';
 
@@ -37,8 +38,10 @@ function read(bytes: Uint8Array): Recording {
   const { presses, folded } = mergeLayers(all.filter((press) => channels.piano.has(press.channel)));
   if (presses.length === 0) throw withoutNotes(file.broken, channels.drums);
   const silentOnes = new Set(all.map((press) => press.channel).filter((channel) => !channels.piano.has(channel)));
-  const pedals = readPedals(events, silentOnes);
-  const limits = findLimits({ presses, pedals, channels, folded, broken: file.broken, durationS });
+  const sent = readPedals(events, silentOnes);
+  const inverted = isInverted(sent.sustain, presses);
+  const pedals = inverted ? { ...sent, sustain: turnedRound(sent.sustain) } : sent;
+  const limits = findLimits({ presses, pedals, inverted, channels, folded, broken: file.broken, durationS });
   return { notes: numbered(presses), ...pedals, durationS, limits };
 }
 

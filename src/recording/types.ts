@@ -26,7 +26,7 @@ export interface ControlPoint {
 
 /** Something this recording cannot tell, and what follows. */
 export interface RecordingLimit {
-  readonly kind: 'no-touch' | 'no-pedal' | 'switch-pedal' | 'no-release-velocity' | 'cut-file' | 'accompaniment' | 'drums' | 'doubled-notes' | 'hanging-notes' | 'long-silence';
+  readonly kind: 'no-touch' | 'no-pedal' | 'switch-pedal' | 'inverted-pedal' | 'no-release-velocity' | 'cut-file' | 'accompaniment' | 'drums' | 'doubled-notes' | 'hanging-notes' | 'long-silence';
   /** One sentence for the teacher. */
   readonly text: string;
 }
@@ -34,7 +34,7 @@ export interface RecordingLimit {
 /** A recording as read. */
 export interface Recording {
   readonly notes: readonly RecordedNote[];
-  /** CC64, continuous. */
+  /** CC64, continuous; turned round where the pedal is wired the wrong way. */
   readonly sustain: readonly ControlPoint[];
   /** CC66. */
   readonly sostenuto: readonly ControlPoint[];
