@@ -3,7 +3,7 @@
  *
  * What is a fault: a contrast of two steps or more that stays under what is heard, or under a good part of what the player makes of such
  * marks elsewhere; a smaller one, or a subito, only where the level goes the other way. One that was led up to from the mark before is made;
- * una corda counts towards it. A long hairpin over which nothing grows (or fades); a short one only where half of them are like that, for within a bar or two the metre and the
+ * with una corda it only has to be heard. A long hairpin over which nothing grows (or fades); a short one only where half of them are like that, for within a bar or two the metre and the
  * phrase have their own say. A sforzando softer than its neighbours, or no louder where that is the habit.
  */
 import { median } from 'simple-statistics';
@@ -38,6 +38,9 @@ const LEAST_BARS = 1;
 /** Less is known of a contrast than this (>), velocity units, and nothing is said. */
 const MOST_ERROR = 7;
 
+
+/** How sure we are of a contrast that the soft pedal may have made by colour. */
+const COLOUR_CONFIDENCE = 0.7;
 
 /** Shortest hairpin (>=) that must be heard to grow wherever it is, bars; and shortest that is spoken of at all. */
 const LONG_HAIRPIN_BARS = 2;
@@ -96,8 +99,9 @@ export function usualStep(changes: readonly LevelChange[]): number {
 }
 
 /** How much of a change must be made at least, and would be usually, velocity units. */
-export function askedOf({ steps, kind }: LevelChange, usual: number): { readonly least: number; readonly expected: number } {
+export function askedOf({ steps, kind, unaCorda, louder }: LevelChange, usual: number): { readonly least: number; readonly expected: number } {
   const expected = usual * steps;
+  if (unaCorda && !louder && steps >= WIDE_STEPS && kind !== 'subito') return { expected, least: HEARD_UNITS };
   return { expected, least: steps < WIDE_STEPS || kind === 'subito' ? 0 : Math.min(MOST_ASKED, Math.max(HEARD_UNITS, MADE_SHARE * expected)) };
 }
 
@@ -109,15 +113,15 @@ export function judged({ barsCompared: [before, after], errorUnits, kind, steps 
 
 /** A written change of level that is not there. */
 function changeNotMade(ground: LevelGround, change: LevelChange, usual: number): readonly Finding[] {
-  const { made, madeSinceMark, errorUnits, steps, hand, louder, unaCorda, stretch, visitIndex, startS } = change;
+  const { made, madeSinceMark, errorUnits, steps, hand, stretch, visitIndex, startS } = change;
   const { least, expected } = askedOf(change, usual);
   const visit = ground.visit(stretch, visitIndex);
-  if (visit === undefined || !judged(change) || made + (unaCorda && !louder ? HEARD_UNITS : 0) >= least || madeSinceMark >= Math.max(LED_UP_TIMES * HEARD_UNITS, LED_UP_TIMES * least)) return [];
+  if (visit === undefined || !judged(change) || made >= least || madeSinceMark >= Math.max(LED_UP_TIMES * HEARD_UNITS, LED_UP_TIMES * least)) return [];
   return levelFinding(ground, {
     aspect: 'dynamics', kind: 'changeNotMade', hand, topic: '', visits: [visit], notes: [], startS,
     measured: { value: Math.round(made), unit: 'velocity units', threshold: Math.round(least) },
     severity: severityOf((Math.sqrt(steps) * (expected - made)) / (expected - least)),
-    confidence: Math.min(1, 0.6 + (0.4 * (least - made)) / (2 * errorUnits)),
+    confidence: Math.min(1, 0.6 + (0.4 * (least - made)) / (2 * errorUnits)) * (change.unaCorda ? COLOUR_CONFIDENCE : 1),
   });
 }
 
