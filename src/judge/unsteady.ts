@@ -46,8 +46,8 @@ type Offs = readonly (number | null)[];
 /** Findings on bars, and on beats. */
 export function unsteadyFindings({ measures, score }: JudgeInput): readonly Finding[] {
   return [
-    ...unsteadyRuns(measures.bars, barOffs(measures), { topic: 'bars', least: IN_PLACE_BARS, allAlong: ALL_ALONG }),
-    ...unsteadyRuns(measures.bars, beatOffs(measures, score), { topic: 'beats', least: IN_PLACE_BEATS, allAlong: Infinity }),
+    ...unsteadyRuns(measures.bars, barOffs(measures), { topic: 'bars', least: IN_PLACE_BARS, allAlong: ALL_ALONG, heard: () => true }),
+    ...unsteadyRuns(measures.bars, beatOffs(measures), { topic: 'beats', least: IN_PLACE_BEATS, allAlong: Infinity, heard: (off, i) => off * beatSeconds(score, measures, i) >= UNEVEN_S }),
   ];
 }
 
@@ -67,24 +67,37 @@ function barOffs({ bars, pulse }: Measures): Offs {
   });
 }
 
-/** How far beats are off their neighbours; 0 where it is too little to be heard. */
-function beatOffs({ bars, pulse }: Measures, score: Score): Offs {
-  return pulse.bars.map(({ unevenness, tempo, bends }, i) => {
-    const bar = score.bars[bars[i]?.barIndex ?? -1];
-    if (bar === undefined || !unevenness.measured || !tempo.measured || bends.some((reason) => NOT_COUNTED.has(reason))) return null;
-    const beatS = (60 / tempo.value) * ticksToCrotchets(score, beatTicks(score, bar));
-    return unevenness.value * beatS < UNEVEN_S ? 0 : unevenness.value;
-  });
+/** How far beats are off their neighbours. */
+function beatOffs({ pulse }: Measures): Offs {
+  return pulse.bars.map(({ unevenness, bends }) => (unevenness.measured && !bends.some((reason) => NOT_COUNTED.has(reason)) ? unevenness.value : null));
+}
+
+/** The length of a beat in a visit, seconds; 0 where it has no tempo. */
+function beatSeconds(score: Score, { bars, pulse }: Measures, place: number): number {
+  const bar = score.bars[bars[place]?.barIndex ?? -1];
+  const tempo = pulse.bars[place]?.tempo;
+  return bar === undefined || tempo?.measured !== true ? 0 : (60 / tempo.value) * ticksToCrotchets(score, beatTicks(score, bar));
+}
+
+/** When something counts as unsteady. */
+interface Limits {
+  readonly topic: string;
+  /** In one place. */
+  readonly least: number;
+  /** In the middle of the whole. */
+  readonly allAlong: number;
+  /** True for what is enough to be heard, by its place in the list of visits. */
+  readonly heard: (off: number, place: number) => boolean;
 }
 
 /** Runs of windows whose middle is too far off. */
-function unsteadyRuns(bars: readonly BarFacts[], offs: Offs, { topic, least, allAlong }: { readonly topic: string; readonly least: number; readonly allAlong: number }): readonly Finding[] {
+function unsteadyRuns(bars: readonly BarFacts[], offs: Offs, { topic, least, allAlong, heard }: Limits): readonly Finding[] {
   const told = offs.flatMap((off) => off ?? []);
   if (told.length < LEAST_BARS) return [];
   const own = median(told);
   const threshold = own >= allAlong ? allAlong : Math.max(least, TIMES_OWN * own);
   const windows = bars.flatMap((bar, from) => {
-    const values = offs.slice(from, from + WINDOW_BARS).flatMap((off, i) => (off === null || bars[from + i]?.stretch !== bar.stretch ? [] : [off]));
+    const values = offs.slice(from, from + WINDOW_BARS).flatMap((off, i) => (off === null || bars[from + i]?.stretch !== bar.stretch ? [] : [heard(off, from + i) ? off : 0]));
     const off = values.length < LEAST_TOLD ? 0 : median(values);
     return off >= threshold ? [{ from, to: Math.min(from + WINDOW_BARS, bars.length) - 1, off }] : [];
   });
