@@ -2,7 +2,7 @@
 import { firstIndex } from '../base/index.js';
 import type { HarmonyAnalysis } from '../harmony/index.js';
 import type { Score } from '../score/index.js';
-import { handLines, type HandEvent, type HandLines, type OneHand } from './handLines.js';
+import { handLines, type HandEvent, type HandLines, type HandNote, type OneHand } from './handLines.js';
 import { handTempo, type HandTempo } from './handTempo.js';
 import type { HandSpot } from './handTypes.js';
 
@@ -17,8 +17,6 @@ export interface HandContext {
   readonly harmony: HarmonyAnalysis | null;
   /** Whether a hand neither strikes nor holds anything at a written tick. */
   readonly isFree: (hand: OneHand, tick: number) => boolean;
-  /** What a hand strikes at a written tick, or null. */
-  readonly strikeAt: (hand: OneHand, tick: number) => HandEvent | null;
 }
 
 /** What a grown hand covers without strain: a ninth, semitones (common practice). */
@@ -30,7 +28,6 @@ export function handContext(
   options: { readonly span?: number; readonly harmony?: HarmonyAnalysis; readonly lines?: HandLines } = {},
 ): HandContext {
   const lines = options.lines ?? handLines(score);
-  const strikes = { right: byOnset(lines.right), left: byOnset(lines.left) };
   const until = { right: soundingUntil(lines.right), left: soundingUntil(lines.left) };
   return {
     score,
@@ -39,7 +36,6 @@ export function handContext(
     span: options.span ?? GROWN_SPAN,
     harmony: options.harmony ?? null,
     isFree: (hand, tick) => until[hand](tick) <= tick,
-    strikeAt: (hand, tick) => strikes[hand].get(tick) ?? null,
   };
 }
 
@@ -54,18 +50,23 @@ export function spotOf(first: HandEvent, last: HandEvent = first): HandSpot {
   };
 }
 
-/** Whether the other hand can take the nearest note of a strike: it is free, or has it within its span of what it strikes then. */
+/** Whether the other hand can take the nearest note of a strike: it is free, or has it within its span of what it strikes or holds then. */
 export function canHelp(context: HandContext, event: HandEvent): boolean {
   const other = event.hand === 'right' ? 'left' : 'right';
   if (context.isFree(other, event.onsetTick)) return true;
-  const also = context.strikeAt(other, event.onsetTick);
-  if (also === null) return false;
-  return event.hand === 'right' ? event.low - also.low <= context.span : also.high - event.high <= context.span;
+  const down = downAt(context.lines[other], event.onsetTick);
+  if (down.length === 0) return false;
+  if (event.hand === 'right') return event.low - down.reduce((low, one) => Math.min(low, one.midi), Infinity) <= context.span;
+  return down.reduce((high, one) => Math.max(high, one.midi), -Infinity) - event.high <= context.span;
 }
 
-/** Events by their onset. */
-function byOnset(line: readonly HandEvent[]): ReadonlyMap<number, HandEvent> {
-  return new Map(line.map((event) => [event.onsetTick, event]));
+/** A note struck more strikes ago than this is let go or caught by the pedal: no line of a hand runs so long under one held note. */
+const LONGEST_HELD = 24;
+
+/** The notes that a hand strikes or still holds at a tick. */
+function downAt(line: readonly HandEvent[], tick: number): readonly HandNote[] {
+  const next = firstIndex(line.length, (i) => (line[i]?.onsetTick ?? 0) > tick);
+  return line.slice(Math.max(0, next - LONGEST_HELD), next).flatMap((event) => event.notes.filter((one) => event.onsetTick === tick || one.endTick > tick));
 }
 
 /** When the sound of everything struck up to a tick ends. Binary search over the latest ends so far. */
