@@ -7,10 +7,11 @@
 import { measured, notMeasured } from '../base/index.js';
 import { hesitationFindings } from './hesitations.js';
 import { observe } from './merge.js';
+import { pulsePraise } from './pulsePraise.js';
 import { tellPulse } from './pulseWords.js';
 import { runawayFindings } from './runaways.js';
 import { slowerWhereHardFindings } from './slowerWhereHard.js';
-import type { AspectJudgement, JudgeInput, Observation, Praise } from './types.js';
+import type { AspectJudgement, JudgeInput, Observation } from './types.js';
 import { middleOff, unsteadyFindings } from './unsteady.js';
 import { concernOf } from './weight.js';
 
@@ -23,15 +24,6 @@ const FULL_OFF = 0.1;
 /** What they weigh then. */
 const OFF_SHARE = 0.4;
 
-/** Fewest bars with a tempo (>=) that can be praised for it. */
-const PRAISE_BARS = 8;
-
-/** Up to so far (<=) off their neighbours, in the middle, bars are very steady: a change of 3 % over several beats is just heard (Drake and Botte 1993). */
-const VERY_STEADY = 0.03;
-
-/** What praise for it weighs. */
-const PRAISE_WEIGHT = 0.35;
-
 /** Judges the pulse. */
 export function judgePulse(input: JudgeInput): AspectJudgement {
   const { bars, waits } = input.measures.pulse;
@@ -39,20 +31,10 @@ export function judgePulse(input: JudgeInput): AspectJudgement {
   const findings = [...hesitationFindings(input), ...runawayFindings(input), ...unsteadyFindings(input), ...slowerWhereHardFindings(input)];
   const observations = observe(findings, (untold) => tellPulse(input, untold));
   const weights = [...observations.map(({ weight }) => weight), OFF_SHARE * Math.min(1, (middleOff(input.measures) ?? 0) / FULL_OFF)];
-  return { aspect: 'pulse', concern: measured(concernOf(weights)), summary: summary(observations), observations, praise: steadyPraise(input, observations) };
+  return { aspect: 'pulse', concern: measured(concernOf(weights)), summary: summary(observations), observations, praise: pulsePraise(input, observations) };
 }
 
 /** One plain sentence. */
 function summary([first]: readonly Observation[]): string {
   return first === undefined ? 'The pulse is steady.' : first.text;
-}
-
-/** Praise for a pulse that holds from beginning to end. */
-function steadyPraise({ measures }: JudgeInput, observations: readonly Observation[]): readonly Praise[] {
-  const off = middleOff(measures);
-  const first = measures.bars[0];
-  const last = measures.bars.at(-1);
-  if (observations.length > 0 || off === null || off > VERY_STEADY || first === undefined || last === undefined || measures.bars.length < PRAISE_BARS) return [];
-  const place = { fromBar: Math.min(first.barIndex, last.barIndex), toBar: Math.max(first.barIndex, last.barIndex), pass: first.pass, attempt: first.attempt, notes: [], startS: first.startS };
-  return [{ aspect: 'pulse', hand: null, places: [place], weight: PRAISE_WEIGHT, text: 'The pulse holds from beginning to end.' }];
 }

@@ -6,6 +6,11 @@ import type { Untold } from './merge.js';
 import { placesInWords, whereInWords } from './placeWords.js';
 import type { FoundPlace, JudgeInput, Told } from './types.js';
 
+/** Pitfalls that make a hand wait, by name: "the jump is in time". */
+export const HARD_FOR_HANDS: Readonly<Partial<Record<PitfallKind, string>>> = {
+  jump: 'the jump', stretch: 'the stretch', wideChord: 'the wide chord', octaves: 'the octaves', crossing: 'the crossing of hands', positionChange: 'the change of position', fastRun: 'the run',
+};
+
 /** Pitfalls that make a hand wait, as the reason of a wait: "for the jump". */
 const CAUSES: Readonly<Partial<Record<PitfallKind, string>>> = {
   jump: 'for the jump', stretch: 'for the stretch', wideChord: 'for the wide chord', octaves: 'for the octaves', crossing: 'for the crossing', positionChange: 'for the change of position',
@@ -36,9 +41,10 @@ function toWhere(places: readonly FoundPlace[]): string {
 function tellWait(input: JudgeInput, { kind, places }: Untold): Told {
   const verb = kind === 'stop' ? 'You stop' : 'You wait';
   const at = placesAt(input, places);
-  const single = places.length === 1 ? places[0] : undefined;
+  const single = new Set(places.map(({ fromBar }) => fromBar)).size === 1 ? places[0] : undefined;
   const cause = single === undefined ? '' : causeAt(input, single.fromBar);
-  return { text: `${verb} ${at}${cause === '' ? '' : ` ${cause}`}.`, advice: adviceFor(input, places) };
+  const again = places.length > 1 && new Set(places.map(({ fromBar }) => fromBar)).size === 1 ? ' each time' : '';
+  return { text: `${verb} ${at}${cause === '' ? '' : ` ${cause}`}${again}.`, advice: adviceFor(input, places) };
 }
 
 /** "before bars 4 and 11", "in bar 7", or both. */
@@ -64,7 +70,7 @@ function causeAt({ analysis }: JudgeInput, bar: number): string {
 
 /** What to do about waits. */
 function adviceFor({ score, language }: JudgeInput, places: readonly FoundPlace[]): string {
-  const only = places.length === 1 ? places[0] : undefined;
+  const only = new Set(places.map(({ fromBar }) => fromBar)).size === 1 ? places[0] : undefined;
   if (only === undefined) return `Practise each join by itself: the last beat into the next ${word('bar', language)}, without stopping.`;
   if (only.fromBar === 0) return 'Hear the whole figure inwardly before you begin.';
   return `Practise only the end of ${barNames(score, language).long(only.fromBar - 1)} into it, moving early.`;
