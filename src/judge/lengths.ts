@@ -13,6 +13,7 @@ import { tieFindings } from './lengthsTies.js';
 import { tellLengths } from './lengthsWords.js';
 import { observe } from './merge.js';
 import { detachedHands, repeatedChords } from './touchChords.js';
+import { dotFindings, dotsOf } from './touchDots.js';
 import type { AspectJudgement, JudgeInput, Observation } from './types.js';
 import { concernOf } from './weight.js';
 
@@ -29,7 +30,9 @@ export function judgeLengths(input: JudgeInput): AspectJudgement {
   // what was struck again is told as that
   const again = new Set(input.measures.holding.restruck.map(({ pair }) => pair));
   const chords = longChords(ground).filter((chord) => !chord.some(({ holding: { pair } }) => asTouch.has(pair) || again.has(pair)));
-  const rests = restsOf(ground);
+  // dots that fill the rest behind them are told as dots
+  const dots = new Set(dotFindings(ground, dotsOf(ground)).flatMap(({ place }) => place.notes));
+  const rests = restsOf(ground).filter(({ before }) => !dots.has(before.note.index));
   if (chords.length + rests.length === 0) return { aspect: 'lengths', concern: notMeasured('no long notes and no rests were played that could be measured'), summary: '', observations: [] };
   const observations = observe([...shortFindings(ground, chords), ...restFindings(ground, rests), ...tieFindings(ground)], (untold) => tellLengths(input, untold));
   const lost = [...chords.map((chord) => Math.max(0, 1 - Math.max(...chord.map(({ share }) => share)))), ...rests.filter(({ staff }) => staff !== null).map(({ heldShare }) => heldShare)];

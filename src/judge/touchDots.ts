@@ -2,8 +2,9 @@
  * Dots and wedges: are they short?
  *
  * What is a fault: dots that last as long as portato would. Half the written value is a staccato, three quarters a portato (manuals,
- * common practice); a slow one is under 0.2 s, so very long notes are measured against less than their value. Under the pedal
- * only the attack of a staccato can be judged, and nothing is said here. One key of a chord that stays down is heard.
+ * common practice); a slow one is under 0.2 s, so very long notes are measured against less than their value. A hand that plays all of
+ * its dots nearer to portato than to staccato is told sooner than a single passage. Under the pedal the ear cannot tell, only the keys can:
+ * there a dot is long only where its key outlasts the written note. One key of a chord that stays down is heard.
  */
 import { median } from 'simple-statistics';
 import { groupBy } from '../base/index.js';
@@ -24,42 +25,61 @@ export const DOT_SLOW_S = 0.8;
 /** Shorter (<) than this a key press is short whatever the value, seconds: about the shortest that a finger makes on purpose without effort. Our own rule. */
 export const DOT_ALWAYS_SHORT_S = 0.1;
 
+/** A hand whose dots last at least this share (>=) in the middle has it for a habit: half-way from staccato to portato. */
+export const DOT_HABIT_SHARE = 0.625;
+
+/** Fewest dots (>=) that have a middle. Our own rule. */
+const HABIT_LEAST = 4;
+
+/** From this share (>=) on a dot under the pedal is long: its key outlasts the note. */
+const PEDALLED_LONG_SHARE = 1;
+
+/** How sure the program is of dots that it knows by the keys alone. Our own rule. */
+const PEDALLED_CONFIDENCE = 0.7;
+
 /** So many long dots of so many are heard as one thing. Our own rule. */
 const RULE: LapseRule = { least: 3, share: 0.5 };
 
-/** One chord with dots, played without pedal. */
+/** One chord with dots. */
 export interface Dot {
   readonly bar: BarFacts;
   readonly hand: Hand;
   /** Share of the written value that its longest key was down. */
   readonly share: number;
+  /** True where the pedal kept its sound. */
+  readonly pedalled: boolean;
   readonly bad: boolean;
   readonly notes: readonly HeldNote[];
 }
 
-/** Every chord with dots that the fingers alone decided. */
+/** Every chord with dots, too long or not by the habit of its hand. */
 export function dotsOf(ground: HeldGround): readonly Dot[] {
   const marked = ground.notes.filter(({ asked }) => asked.touch === 'staccato' || asked.touch === 'staccatissimo');
-  return [...groupBy(marked, ({ chord }) => chord).values()].flatMap(dotOf);
+  const dots = [...groupBy(marked, ({ chord }) => chord).values()].flatMap(dotOf);
+  return HANDS.flatMap((hand) => {
+    const own = dots.filter((dot) => dot.hand === hand);
+    const habit = own.length >= HABIT_LEAST && median(own.map(({ share }) => share)) >= DOT_HABIT_SHARE;
+    return own.map((dot) => ({ ...dot, bad: dot.long && dot.share >= (dot.pedalled ? PEDALLED_LONG_SHARE : habit ? DOT_HABIT_SHARE : DOT_LONG_SHARE) }));
+  });
 }
 
-/** A chord; nothing where the pedal kept it, or no length could be measured. */
-function dotOf(notes: readonly HeldNote[]): readonly Dot[] {
+/** A chord; nothing where no length could be measured. `long` where its longest key is no short press. */
+function dotOf(notes: readonly HeldNote[]): readonly (Omit<Dot, 'bad'> & { readonly long: boolean })[] {
   const [first] = notes;
   const lengths = notes.flatMap(({ holding: { length } }) => (length.measured ? [length.value] : []));
-  if (first === undefined || lengths.length === 0 || lengths.some(({ soundS, keyS }) => soundS > keyS)) return [];
+  if (first === undefined || lengths.length === 0) return [];
   const share = Math.max(...lengths.map(({ keyS, writtenS }) => keyS / Math.min(writtenS, DOT_SLOW_S)));
-  const longestS = Math.max(...lengths.map(({ keyS }) => keyS));
-  return [{ bar: first.bar, hand: first.hand, share, bad: share >= DOT_LONG_SHARE && longestS >= DOT_ALWAYS_SHORT_S, notes }];
+  const long = Math.max(...lengths.map(({ keyS }) => keyS)) >= DOT_ALWAYS_SHORT_S;
+  return [{ bar: first.bar, hand: first.hand, share, long, pedalled: lengths.some(({ soundS, keyS }) => soundS > keyS), notes }];
 }
 
 /** Bars in which the dots are too long, each hand by itself. */
 export function dotFindings(ground: HeldGround, dots: readonly Dot[]): readonly Finding[] {
-  return HANDS.flatMap((hand) => lapses(dots.filter((dot) => dot.hand === hand), RULE).map(({ bar, bad }) => {
+  return HANDS.flatMap((hand) => lapses(dots.filter((dot) => dot.hand === hand && (dot.bad || !dot.pedalled)), RULE).map(({ bar, bad }) => {
     const share = median(bad.map((dot) => Math.min(dot.share, 1)));
     return heldFinding(ground, {
       aspect: 'touch', kind: 'staccatoLong', hand, bar, notes: bad.flatMap(({ notes }) => notes), value: percent(share), unit: '%', threshold: percent(DOT_LONG_SHARE),
-      ratio: (share - DOT_SHARE) / (DOT_LONG_SHARE - DOT_SHARE), confidence: 1,
+      ratio: Math.max(1, (share - DOT_SHARE) / (DOT_LONG_SHARE - DOT_SHARE)), confidence: bad.every(({ pedalled }) => pedalled) ? PEDALLED_CONFIDENCE : 1,
     });
   }));
 }

@@ -9,6 +9,9 @@ import type { JudgeInput, Told } from './types.js';
 /** From this share (>=) of all on, it is said to be so all through. Our own rule. */
 const THROUGHOUT = 0.6;
 
+/** From this share (>=), per cent, dots last "nearly their full length". */
+const NEARLY_FULL = 80;
+
 /** Up to this share (<=), per cent, chords are let go at "less than half". */
 const LESS_THAN_HALF = 44;
 
@@ -24,8 +27,8 @@ export function tellTouch(input: JudgeInput, untold: Untold, { dots, joins }: He
   const hand = untold.hand ?? 'right';
   const own = <T extends Dot | SlurJoin>(some: readonly T[]): readonly T[] => some.filter((one) => one.hand === hand);
   switch (untold.kind) {
-    case 'staccatoLong': return tellDots(own(dots), { where, hand });
-    case 'slurBroken': return tellSlurs(own(joins), { where, hand });
+    case 'staccatoLong': return tellDots(own(dots), { where, hand, value: untold.measured.value });
+    case 'slurBroken': return tellSlurs(own(joins), { where, hand, value: untold.measured.value });
     case 'slurEndJoined': return { text: `${where}: the two-note slurs run on into what follows.`, advice: 'Down on the first, up with the second: let the wrist lift it off.' };
     default: return { text: `${sentence(hand)}: the long chords are let go after ${untold.measured.value <= LESS_THAN_HALF ? 'less than half' : 'about half'} of their length.`, advice: 'Stay on the keys until the next chord, and move late and close to them.' };
   }
@@ -35,11 +38,14 @@ export function tellTouch(input: JudgeInput, untold: Untold, { dots, joins }: He
 interface Spot {
   readonly where: string;
   readonly hand: string;
+  /** Measured share, per cent. */
+  readonly value: number;
 }
 
 /** Dots that are long: all of them, now and then, or in one place. */
-function tellDots(dots: readonly Dot[], { where, hand }: Spot): Told {
-  const long = 'the dots last nearly their full length';
+function tellDots(dots: readonly Dot[], { where, hand, value }: Spot): Told {
+  const covered = dots.filter(({ bad }) => bad).every(({ pedalled }) => pedalled) ? ' by the keys, though the pedal covers it' : '';
+  const long = `the dots last ${value >= NEARLY_FULL ? 'nearly their full length' : 'about two thirds of their length'}${covered}`;
   if (badShare(dots) >= THROUGHOUT) return { text: `${where}: ${long}.`, advice: `Short ${hand} hand alone: off the key as soon as it sounds.` };
   if (isHabit(dots)) return { text: `${where}: ${long}; others are short.`, advice: 'One touch for all of them: off the key as soon as it sounds.' };
   return { text: `${where}: ${long}; elsewhere they are short.`, advice: 'Match them to the ones that are short.' };

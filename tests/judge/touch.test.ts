@@ -17,7 +17,8 @@ describe('dots', () => {
     ['half the value', 0.5, []],
     ['40 %', 0.4, []],
     ['0.398', 0.398, []],
-    ['just below three quarters', 0.749, []],
+    ['just below half-way to portato, throughout', 0.624, []],
+    ['half-way to portato, throughout', 0.625, ['staccatoLong']],
     ['exactly three quarters', 0.75, ['staccatoLong']],
     ['0.754', 0.754, ['staccatoLong']],
     ['the full value', 1, ['staccatoLong']],
@@ -29,6 +30,11 @@ describe('dots', () => {
     const judged = touchOf(dotted(lapse(0.4, 1)));
     expect(barsOf(judged)).toEqual([5, 6]);
     expect(judged.observations[0]?.text).toBe('Right hand, bars 5–6: the dots last nearly their full length; elsewhere they are short.');
+  });
+
+  it('in two bars only, three quarters are the edge', () => {
+    expect(kinds(touchOf(dotted(lapse(0.4, 0.74))))).toEqual([]);
+    expect(barsOf(touchOf(dotted(lapse(0.4, 0.75))))).toEqual([5, 6]);
   });
 
   it('all long is one observation', () => {
@@ -45,8 +51,10 @@ describe('dots', () => {
     expect(kinds(touchOf(tune((bar, beat) => ({ marks: ['staccato'], share: bar === 3 && beat === 2 ? 1 : 0.4 }))))).toEqual([]);
   });
 
-  it('under the pedal nothing is said', () => {
-    expect(kinds(touchOf(dotted(() => 0.9), { sustain: [{ timeS: 0, value: 127 }] }))).toEqual([]);
+  it('under the pedal only keys that outlast the note count, and the sentence says so', () => {
+    const pedal = { sustain: [{ timeS: 0, value: 127 }] };
+    expect(kinds(touchOf(dotted(() => 0.9), pedal))).toEqual([]);
+    expect(touchOf(dotted(() => 1.05), pedal).observations[0]?.text).toBe('Right hand, bars 1–8: the dots last nearly their full length by the keys, though the pedal covers it.');
   });
 
   it('slow dots are under 0.2 s: half of a two-second crotchet is long', () => {
