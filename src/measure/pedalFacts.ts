@@ -12,6 +12,7 @@ import { pedalCuts } from './pedalCuts.js';
 import { downShare, pedalHabits } from './pedalHabits.js';
 import type { BarPedal, PedalChange, PedalFacts, PedalSmear } from './pedalTypes.js';
 import type { Piece } from './piece.js';
+import { plausibleFoot } from './plausibleFoot.js';
 import { ringsOf } from './ringing.js';
 import { roughnessTeller, type RoughnessTeller } from './soundingRoughness.js';
 import { stretchNotes } from './stretchNotes.js';
@@ -46,8 +47,9 @@ interface Told {
 /** All that is measured of the pedal. */
 export function pedalFacts(piece: PedalPiece, bars: readonly BarFacts[]): PedalFacts {
   const { recording, score, analysis, alignment } = piece;
-  const rings = ringsOf(recording);
-  const downs = footDowns(recording.sustain, recording.durationS);
+  const sustain = plausibleFoot(recording.sustain);
+  const rings = ringsOf({ ...recording, sustain });
+  const downs = footDowns(sustain, recording.durationS);
   const ground = writtenGround(score, analysis);
   const changesOf = { score, harmonies: analysis.harmonies, written: writtenChanges(analysis) };
   const stretches = stretchNotes(piece).map((plain, index) => {
