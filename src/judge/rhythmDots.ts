@@ -7,7 +7,7 @@
  * player's choice; over-dotting is told where it is a habit, and not blamed.
  */
 import type { RhythmFigure } from '../measure/index.js';
-import { findingOf, type RhythmGround } from './rhythmGround.js';
+import { findingOf, LEAST_OFF_MS, type RhythmGround } from './rhythmGround.js';
 import type { Finding } from './types.js';
 
 /** Share of a dotted note as written: three of four. */
@@ -96,6 +96,7 @@ function toldOf(ground: RhythmGround, { figure, kind }: Reading, near: readonly 
   if (!certain && (alike < 2 || alike * 2 <= near.length)) return [];
   const { written, threshold } = scaleOf(figure);
   const share = figure.kind === 'snap' ? 1 - (figure.shares[0] ?? 0) : figure.shares[0] ?? 0;
+  if ((written - share) * figure.spanS * 1000 < LEAST_OFF_MS) return [];
   return findingOf(ground, {
     kind, hand: figure.hand, visits: [visit], pairs: figure.pairs, value: share / (1 - share), unit: 'to one', threshold: threshold / (1 - threshold),
     ratio: (written - share) / (written - threshold), confidence: !certain ? CONFIDENCE_TRIPLET : alike > 1 ? CONFIDENCE_MORE : CONFIDENCE_ONE,

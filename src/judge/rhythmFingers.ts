@@ -8,11 +8,11 @@
 import { median } from 'simple-statistics';
 import { groupBy } from '../base/index.js';
 import type { ChordSpread, EvenRun, GraceGroup } from '../measure/index.js';
-import { findingOf, type RhythmGround } from './rhythmGround.js';
+import { findingOf, LEAST_OFF_MS, type RhythmGround } from './rhythmGround.js';
 import type { Finding } from './types.js';
 
 /** Coefficient of variation (>=) from which a run is uneven: nineteen of twenty runs of good players are below 0.18, scales of professionals at 0.07 (Jabusch 2006). */
-export const UNEVEN_VARIATION = 0.25;
+export const UNEVEN_VARIATION = 0.3;
 
 /** Runs slower (>) than this, ms a note, are a line and no run. */
 const RUN_SLOWEST_MS = 400;
@@ -37,7 +37,7 @@ export function runFindings(ground: RhythmGround): readonly Finding[] {
 /** What one run shows. */
 function runFinding(ground: RhythmGround, { stretch, fromVisit, toVisit, hand, pairs, intervalMs, variationButLilt }: EvenRun): readonly Finding[] {
   const visits = [fromVisit, toVisit].map((visit) => ground.visit(stretch, visit)).filter((visit) => visit !== undefined);
-  if (visits.length < 2 || intervalMs > RUN_SLOWEST_MS || variationButLilt < UNEVEN_VARIATION) return [];
+  if (visits.length < 2 || intervalMs > RUN_SLOWEST_MS || variationButLilt < UNEVEN_VARIATION || variationButLilt * intervalMs < LEAST_OFF_MS) return [];
   return findingOf(ground, {
     kind: 'unevenRun', hand, visits, pairs, value: 100 * variationButLilt, unit: '%', threshold: 100 * UNEVEN_VARIATION, ratio: variationButLilt / UNEVEN_VARIATION, confidence: CONFIDENCE.run,
   });

@@ -6,6 +6,9 @@ import { severityOf } from './weight.js';
 /** From this share (>=) of wrong, missed and added notes on, a bar was stumbled through, and its rhythm is not judged. Our own rule. */
 export const STUMBLED_SHARE = 0.34;
 
+/** What a note must be off by at the least (>=), ms, however quick the notes: less is the hand's own, and 30-50 ms pass unheard between players (Rasch 1979). */
+export const LEAST_OFF_MS = 30;
+
 /** What is left of a fault that a later try put right. Our own rule, as for notes. */
 const CORRECTED = 0.5;
 

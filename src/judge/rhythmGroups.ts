@@ -7,7 +7,7 @@
 import { median } from 'simple-statistics';
 import { groupBy } from '../base/index.js';
 import type { BarFacts, RhythmFigure } from '../measure/index.js';
-import { findingOf, type Found, type RhythmGround } from './rhythmGround.js';
+import { findingOf, LEAST_OFF_MS, type Found, type RhythmGround } from './rhythmGround.js';
 import type { Finding } from './types.js';
 
 /** From this share (>=) of the first (or the second) of two equal notes on they are uneven: three to two. Good players' bars stay below. */
@@ -33,6 +33,9 @@ export const QUARTERS_SHARE = 0.44;
 
 /** The other two then stand within this ratio (<=) of each other: below it one of them is long too, and the triplet only leans. */
 const QUARTERS_RATIO = 1.5;
+
+/** Triplets (>=) that make a habit, of a bar or of the bars near it. */
+const LEAST_TRIPLETS = 3;
 
 /** How near (<=) a pair against three must come to two thirds (or one) to be squared with them. */
 const SQUARED_WITHIN = 0.05;
@@ -84,7 +87,7 @@ function told(ground: RhythmGround, visit: BarFacts, { figures, ...shown }: Show
 /** What like groups of one hand in one bar show. @param figures at least one */
 function shownBy(figures: readonly RhythmFigure[], { near, swing }: { readonly near: readonly RhythmFigure[]; readonly swing: boolean }): Shown | null {
   const [first] = figures;
-  if (first?.kind === 'three') return squared(figures, isQuartered) ?? quartered(figures);
+  if (first?.kind === 'three') return squared(figures, isQuartered) ?? quartered(figures, near);
   if (first?.kind === 'even') return squared(figures, isSquaredPair) ?? (swing ? null : uneven(figures, near));
   return first?.kind === 'longShort' ? evened(figures, near) : null;
 }
@@ -94,7 +97,7 @@ function uneven(figures: readonly RhythmFigure[], near: readonly RhythmFigure[])
   const heard = figures.length >= LEAST_PAIRS ? figures : near;
   const middle = median(heard.map(firstShare));
   const long = Math.max(middle, 1 - middle);
-  const leans = (figure: RhythmFigure): boolean => (middle > 0.5 ? firstShare(figure) : 1 - firstShare(figure)) >= SWING_SHARE;
+  const leans = (figure: RhythmFigure): boolean => (middle > 0.5 ? firstShare(figure) : 1 - firstShare(figure)) >= SWING_SHARE && offMs(figure, firstShare(figure) - 0.5) >= LEAST_OFF_MS;
   if (heard.length < LEAST_PAIRS || long < UNEVEN_SHARE || heard.filter(leans).length < LEANING_PART * heard.length || !figures.some(leans)) return null;
   return { kind: middle > 0.5 ? 'longShort' : 'shortLong', figures: figures.filter(leans), value: long / (1 - long), unit: 'to one', threshold: UNEVEN_SHARE / (1 - UNEVEN_SHARE), ratio: (long - 0.5) / (UNEVEN_SHARE - 0.5), confidence: CONFIDENCE.uneven };
 }
@@ -104,17 +107,29 @@ function firstShare({ shares: [share = 0.5] }: RhythmFigure): number {
   return share;
 }
 
+/** Shares of all three. */
+function restOf({ shares: [one = 0, two = 0] }: RhythmFigure): readonly number[] {
+  return [one, two, 1 - one - two];
+}
+
+/** How far a note is off, ms, by how far its share is. */
+function offMs({ spanS }: RhythmFigure, share: number): number {
+  return Math.abs(share) * spanS * 1000;
+}
+
 /** One of three took the time of two, the others shared the rest. */
-function isQuartered({ shares: [one = 0, two = 0] }: RhythmFigure): boolean {
-  const [low = 0, middle = 0, high = 0] = [one, two, 1 - one - two].sort((a, b) => a - b);
+function isQuartered(figure: RhythmFigure): boolean {
+  const [low = 0, middle = 0, high = 0] = [...restOf(figure)].sort((a, b) => a - b);
   return high >= QUARTERS_SHARE && middle <= QUARTERS_RATIO * low;
 }
 
-/** Triplets played as two semiquavers and a quaver, in whatever order. */
-function quartered(figures: readonly RhythmFigure[]): Shown | null {
-  const found = figures.filter(isQuartered);
-  if (found.length < LEAST_GROUPS || found.length <= MOST_PART * figures.length) return null;
-  const high = median(found.map(({ shares: [one = 0, two = 0] }) => Math.max(one, two, 1 - one - two)));
+/** Triplets played as two semiquavers and a quaver, in whatever order, through the bar or through the bars around. */
+function quartered(figures: readonly RhythmFigure[], near: readonly RhythmFigure[]): Shown | null {
+  const isClear = (figure: RhythmFigure): boolean => isQuartered(figure) && offMs(figure, Math.max(...restOf(figure)) - 1 / 3) >= LEAST_OFF_MS;
+  const heard = figures.length >= LEAST_TRIPLETS ? figures : near;
+  const found = figures.filter(isClear);
+  if (heard.length < LEAST_TRIPLETS || heard.filter(isClear).length < LEANING_PART * heard.length || found.length === 0) return null;
+  const high = median(found.map((figure) => Math.max(...restOf(figure))));
   return { kind: 'quarteredTriplets', figures: found, value: 100 * high, unit: '%', threshold: 100 * QUARTERS_SHARE, ratio: (high - 1 / 3) / (QUARTERS_SHARE - 1 / 3), confidence: CONFIDENCE.quarters };
 }
 

@@ -12,7 +12,7 @@ import type { BarFacts, HandsMoment } from '../measure/index.js';
 import { findingOf, type RhythmGround } from './rhythmGround.js';
 import type { Finding } from './types.js';
 
-/** How far behind is heard (>=), ms, beyond the usual lead of the tune: twice the 22 ms at which order is heard three times in four (Sapp). */
+/** How far behind is heard (>=), ms, beyond the usual lead of the tune: twice the 22 ms at which order is heard three times in four, and less than the 60 ms beyond which it nearly always is (Sapp). */
 export const BEHIND_MS = 45;
 
 /** Most that a tune usually leads by, ms (Goebl 2001: 20-30). */
