@@ -1,19 +1,12 @@
 /** What an ear should wait for, in sentences: turns of the harmony, dissonance and its release, the bass, silence, what rings. */
 import { sentenceCase, word } from '../base/index.js';
-import type { Harmony } from '../harmony/index.js';
 import { barAtTick, beatTicks } from '../score/index.js';
 import { chordInWords } from './names.js';
-import { noteInWords } from './noteNames.js';
+import { bassLines } from './teachingNotesBass.js';
 import { cadenceInWords, isPlain } from './teachingNotesHarmony.js';
 import { hasChords } from './teachingNotesTonality.js';
 import { barsInWords, spansInWords, spansOf } from './teachingNotesBars.js';
 import { say, type Candidate, type NotesGround } from './teachingNotesGround.js';
-
-/** A bass that goes the same way by step over so many harmonies is a line of its own. */
-const LINE_LENGTH = 5;
-
-/** The longest step of such a line lasts at most so many times as long as the shortest, `<=`. */
-const MOST_UNEVEN = 2;
 
 /** Below this a chord is not sure enough for a sentence; `<`. */
 const SURE_OF_CHORD = 0.6;
@@ -57,49 +50,6 @@ function suspensions({ score, harmony, language }: NotesGround): readonly Candid
   const spans = spansOf(bars);
   const one = found.length === 1;
   return [say(`${sentenceCase(spansInWords(score, spans, language))}: ${one ? 'a suspension' : 'suspensions'} (${figures.join(', ')}). Lean on the held note and let its resolution be softer.`, spans, 6)];
-}
-
-/** "Bars 9–12: the bass goes down by step from C to E." */
-function bassLines({ score, harmony, language }: NotesGround): readonly Candidate[] {
-  const lines = stepRuns(harmony.harmonies).filter((line) => line.length >= LINE_LENGTH && isEven(line) && line.every((one) => !/##|bb/.test(one.bassName)));
-  const longest = lines.toSorted((a, b) => b.length - a.length)[0];
-  const [from, to] = [longest?.[0], longest?.[longest.length - 1]];
-  if (longest === undefined || from === undefined || to === undefined) return [];
-  const way = longest[1] !== undefined && stepWay(from, longest[1]) > 0 ? 'up' : 'down';
-  const place = { fromBar: from.barIndex, toBar: to.barIndex };
-  const reach = from.bass === to.bass ? `through an octave, ${noteInWords(from.bassName)} to ${noteInWords(to.bassName)}` : `from ${noteInWords(from.bassName)} to ${noteInWords(to.bassName)}`;
-  const text = `${sentenceCase(barsInWords(score, place, language))}: the bass goes ${way} by step ${reach}.`;
-  return [say(text, [place], 4 + Math.min(2, longest.length / 4))];
-}
-
-/** Whether the inner steps of a line last about as long as one another: under a long harmony the bass may have gone elsewhere meanwhile. */
-function isEven(line: readonly Harmony[]): boolean {
-  const lengths = line.slice(1, -1).map((one) => one.toTick - one.fromTick);
-  const shortest = lengths.reduce((least, length) => Math.min(least, length), Infinity);
-  return lengths.every((length) => length <= MOST_UNEVEN * shortest);
-}
-
-/** Harmonies in a row whose basses step one way. */
-function stepRuns(harmonies: readonly Harmony[]): readonly (readonly Harmony[])[] {
-  const runs: Harmony[][] = [];
-  let way = 0;
-  harmonies.forEach((one, i) => {
-    const before = harmonies[i - 1];
-    const step = before === undefined ? 0 : stepWay(before, one);
-    const run = runs[runs.length - 1];
-    if (run !== undefined && step !== 0 && step === way) run.push(one);
-    else runs.push(before === undefined || step === 0 ? [one] : [before, one]);
-    way = step;
-  });
-  return runs;
-}
-
-/** 1 or -1 where the bass moves by a semitone or a tone, by the names of its notes; otherwise 0. */
-function stepWay(first: Harmony, second: Harmony): number {
-  if (first.bass === null || second.bass === null) return 0;
-  const up = (((second.bass - first.bass) % 12) + 12) % 12;
-  if (up === 1 || up === 2) return 1;
-  return up === 10 || up === 11 ? -1 : 0;
 }
 
 /** "Bars 7, 23 and 26: two pedal changes in the bar. Is the first harmony gone when the second sounds?" */
