@@ -52,8 +52,9 @@ export function beatFindings(ground: RhythmGround): readonly Finding[] {
     return read === null ? [] : [{ distance, ...read }];
   });
   // what comes right after, the other way round, only makes up for it
-  const own = off.filter((one) => !off.some((other) => other.distance.hand === one.distance.hand && other.distance.stretch === one.distance.stretch
-    && other.distance.toTick === one.distance.fromTick && Math.sign(other.offBeats) !== Math.sign(one.offBeats)));
+  const key = ({ hand, stretch }: LongDistance, tick: number, sign: number): string => [hand, stretch, tick, sign].join(' ');
+  const ends = new Set(off.map(({ distance, offBeats }) => key(distance, distance.toTick, Math.sign(offBeats))));
+  const own = off.filter(({ distance, offBeats }) => !ends.has(key(distance, distance.fromTick, -Math.sign(offBeats))));
   return own.flatMap(({ distance, offBeats, alone }) => beatFinding(ground, distance, { offBeats, alone }));
 }
 

@@ -31,6 +31,9 @@ const SHORTENED = 0.88;
 /** As a triplet the long note keeps eight ninths; beyond this (>) it was not shortened. */
 const SHORTENED_TRIPLET = 0.95;
 
+/** Figures on either side (<=) that one is heard with. */
+const MOST_NEAR = 8;
+
 /** Figures (>=) of a piece from which a habit is told. */
 const HABIT_FIGURES = 4;
 
@@ -77,8 +80,8 @@ function neighbours(readings: readonly Reading[], place: number): readonly Readi
   const near = (one: Reading | undefined): one is Reading => one !== undefined && one.figure.stretch === own.figure.stretch && one.figure.hand === own.figure.hand
     && Math.abs(one.figure.visitIndex - own.figure.visitIndex) <= 1;
   const found: Reading[] = [own];
-  for (let i = place - 1; near(readings[i]); i -= 1) found.push(readings[i] ?? own);
-  for (let i = place + 1; near(readings[i]); i += 1) found.push(readings[i] ?? own);
+  for (let i = place - 1; i >= place - MOST_NEAR && near(readings[i]); i -= 1) found.push(readings[i] ?? own);
+  for (let i = place + 1; i <= place + MOST_NEAR && near(readings[i]); i += 1) found.push(readings[i] ?? own);
   return found.filter(({ figure }) => figure.kind === own.figure.kind);
 }
 

@@ -24,6 +24,8 @@ export interface RhythmGround {
   readonly facts: RhythmFacts;
   /** True under a heading that asks for swung quavers. */
   readonly swing: boolean;
+  /** True where no later try at the bar of this visit, in this pass, was made. */
+  readonly isLast: (visit: BarFacts) => boolean;
   /** The visit that a stretch makes to a place of the playing order; undefined where it was stumbled through. */
   readonly visit: (stretch: number, visitIndex: number) => BarFacts | undefined;
 }
@@ -32,10 +34,13 @@ export interface RhythmGround {
 export function rhythmGround(input: RhythmInput): RhythmGround {
   const { measures, score } = input;
   const visits = new Map(measures.bars.filter((bar) => !stumbled(bar)).map((bar) => [`${bar.stretch} ${bar.visitIndex}`, bar]));
+  const attempts = new Map<number, number>();
+  for (const { visitIndex, attempt } of measures.bars) attempts.set(visitIndex, Math.max(attempt, attempts.get(visitIndex) ?? 0));
   const headings = score.directions.filter(({ kind }) => kind === 'tempo' || kind === 'words').map(({ text }) => text);
   return {
     input, facts: measures.rhythm,
     swing: headings.some((text) => SWING.test(text)),
+    isLast: ({ visitIndex, attempt }) => attempt >= (attempts.get(visitIndex) ?? 0),
     visit: (stretch, visitIndex) => visits.get(`${stretch} ${visitIndex}`),
   };
 }
@@ -65,16 +70,11 @@ export interface Found {
 export function findingOf(ground: RhythmGround, { kind, hand, topic = '', visits, pairs, value, unit, threshold, ratio, confidence }: Found): readonly Finding[] {
   const [first] = visits;
   if (first === undefined || ratio < 1) return [];
-  const lasting = visits.some((visit) => isLast(ground, visit));
+  const lasting = visits.some(ground.isLast);
   return [{
     aspect: 'rhythm', kind, hand, topic, place: placeOf(ground, visits, { first, pairs }), measured: { value, unit, threshold },
     severity: severityOf(ratio) * (lasting ? 1 : CORRECTED), confidence,
   }];
-}
-
-/** True where no later try at this bar and pass was made. */
-function isLast({ input }: RhythmGround, { visitIndex, attempt }: BarFacts): boolean {
-  return !input.measures.bars.some((bar) => bar.visitIndex === visitIndex && bar.attempt > attempt);
 }
 
 /** Bars from the first to the last, and the written notes. */
