@@ -4,7 +4,7 @@
  * What is a fault: bars in a row in which the accompaniment is as loud as the tune or louder, notes held against notes that sound together.
  * The tune usually stands 10 to 20 velocity units over its accompaniment (trade texts), a chord's top 5 to 10 over the inner notes (common practice).
  * Where nearly all bars are like that, or the rest of them hardly better, it is one remark on the whole, at the bars where it is worst. Where it is not certain which line has
- * the tune, nothing is said.
+ * the tune, nothing is said; in counterpoint either hand may lead.
  */
 import { median } from 'simple-statistics';
 import { groupBy, measured, notMeasured, type Measured } from '../base/index.js';
@@ -20,6 +20,9 @@ const COVERED_UNITS = -HEARD_UNITS;
 
 /** Where the player's normal is under this (<), velocity units, the hands are alike: no difference is heard. */
 const ALIKE_UNITS = HEARD_UNITS;
+
+/** In counterpoint either hand may lead: only what lies so far (>) under the player's own best is spoken of, velocity units. Our own rule. */
+const COUNTERPOINT_UNITS = 25;
 
 /** From this share (>=) of the bars on a covered tune is a fault of the whole piece. Our own rule. */
 const THROUGHOUT_SHARE = 0.9;
@@ -59,7 +62,7 @@ export function judgeBalance(input: JudgeInput): AspectJudgement {
   if (!normal.measured && !topOverInner.measured) return { aspect: 'balance', concern: notMeasured('too little is heard of a tune and an accompaniment together'), summary: '', observations: [] };
   const ground = levelGround(input, levels.value);
   const observations = observe([...covered(ground), ...unvoiced(ground)], (untold) => tellBalance(input, untold));
-  const thin = normal.measured ? Math.min(1, Math.max(0, 1 - normal.value / FULL_UNITS)) : 0;
+  const thin = normal.measured && !levels.value.balance.counterpoint ? Math.min(1, Math.max(0, 1 - normal.value / FULL_UNITS)) : 0;
   return { aspect: 'balance', concern: measured(concernOf([...observations.map(({ weight }) => weight), THIN_CONCERN * thin])), summary: summary(observations), observations };
 }
 
@@ -74,11 +77,13 @@ interface BalancedBar {
 /** What is covered: stretches, or the whole. */
 function covered(ground: LevelGround): readonly Finding[] {
   const bars = balancedBars(ground);
-  const found = stretches(bars).filter((some) => some.length >= LEAST_BARS && median(some.map(({ over }) => over)) < COVERED_UNITS);
+  const { atBest, counterpoint } = ground.facts.balance;
+  const ceiling = counterpoint && atBest.measured ? Math.min(COVERED_UNITS, atBest.value - COUNTERPOINT_UNITS) : COVERED_UNITS;
+  const found = stretches(bars).filter((some) => some.length >= LEAST_BARS && median(some.map(({ over }) => over)) < ceiling);
   const inside = new Set(found.flat());
   const rest = bars.filter((bar) => !inside.has(bar));
   const everywhere = inside.size >= THROUGHOUT_SHARE * bars.length;
-  const alike = everywhere || (ground.facts.balance.normal.measured && median(rest.map(({ over }) => over)) < ALIKE_UNITS);
+  const alike = everywhere || (!counterpoint && ground.facts.balance.normal.measured && median(rest.map(({ over }) => over)) < ALIKE_UNITS);
   return alike ? throughout(ground, bars) : found.flatMap((some) => stretchFinding(ground, some));
 }
 

@@ -141,7 +141,11 @@ export interface Balance {
   readonly tune: readonly TuneSpan[];
   /** The player's own normal: median of tune over accompaniment by bar, velocity units. */
   readonly normal: Measured<number>;
-  /** Scaled median absolute deviation of the same. */
+  /** How far the tune stands out where it does so well: three quarters of the bars stay under it, velocity units. */
+  readonly atBest: Measured<number>;
+  /** True where both hands have tunes of their own in most bars. */
+  readonly counterpoint: boolean;
+  /** Scaled median absolute deviation of the bars from the normal, velocity units. */
   readonly scatter: Measured<number>;
   /** Chords of the right hand with three notes or more, in order of stretch and time. */
   readonly chords: readonly VoicedChord[];

@@ -6,7 +6,7 @@
  * Source: differences of velocity are differences of level within one instrument only (references of velocityLevel.ts).
  * What it does not tell: anything where the instrument has no touch response.
  */
-import { median, medianAbsoluteDeviation, quantileSorted } from 'simple-statistics';
+import { median, medianAbsoluteDeviation, quantile, quantileSorted } from 'simple-statistics';
 import { groupBy, measured, notMeasured, type Measured } from '../base/index.js';
 import { accentsPlayed } from './accentsPlayed.js';
 import { barLevels, beatLevels } from './contour.js';
@@ -18,7 +18,7 @@ import type { Piece } from './piece.js';
 import { ranksOf } from './ranks.js';
 import { overSurroundings, surroundingsOf } from './standingOut.js';
 import { meanOf, struckNotes, type StruckNotes } from './struck.js';
-import { tuneLines, type BarTune } from './tuneLines.js';
+import { isCounterpoint, tuneLines, type BarTune } from './tuneLines.js';
 import { againstTune } from './tuneOver.js';
 import { HANDS } from './hands.js';
 import { playedOf } from './piece.js';
@@ -97,6 +97,8 @@ function balanceOf({ piece, struck, levels, tunes }: BalanceMaterial): Balance {
   return {
     tune: spansOf(piece, tunes),
     normal: overs.length < LEAST_BARS ? few : measured(median(overs)),
+    atBest: overs.length < LEAST_BARS ? few : measured(quantile(overs, 0.75)),
+    counterpoint: isCounterpoint(tunes),
     scatter: overs.length < LEAST_BARS ? few : measured(medianAbsoluteDeviation(overs) * MAD_TO_SD),
     chords,
     topOverInner: chords.length < LEAST_NOTES ? notMeasured('the right hand plays too few chords') : measured(median(chords.map(({ topOver }) => topOver))),

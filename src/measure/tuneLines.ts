@@ -7,8 +7,9 @@
  *   notes or leaps, the more its lengths vary, the longer it sounds against the rest, and the more it stands alone in its hand. The right hand's upper
  *   line has a start over the others. The path of best sum is taken, where a change of line costs something.
  * Source: our own rule, from what makes a line a melody in the trade: singable steps, varied rhythm, sustained sound.
- * What it does not tell: a tune handed on within a bar, or shared out between voices. Where two lines are nearly as good the confidence is low, as in a fugue.
+ * What it does not tell: a tune handed on within a bar, or shared out between voices. Where two lines are nearly as good the confidence is low; a fugue is told as counterpoint.
  */
+import { quantile } from 'simple-statistics';
 import { firstIndex, groupBy } from '../base/index.js';
 import type { Occurrence, Score } from '../score/index.js';
 import { handOf, type Hand } from './hands.js';
@@ -25,6 +26,10 @@ export interface BarTune extends Line {
   readonly visitIndex: number;
   /** 0-1: lead over the best line of the other hand. */
   readonly confidence: number;
+  /** How like a tune that other line is, without any start. */
+  readonly rivalLikeness: number;
+  /** 0-1: share of the fewer notes of the two lines that begin together. */
+  readonly together: number;
 }
 
 /** Lines that can carry a tune, with the start each has: tunes lie on top by default, inside least often. Our own rule. */
@@ -45,6 +50,12 @@ const LEAP = 8;
 /** Fewest notes (>=) of a line around a bar. */
 const LEAST_NOTES = 3;
 
+/** A line that is this like (>=) is a tune of its own. Our own rule: steps, sound and varied lengths together. */
+const TUNE_LIKENESS = 1.6;
+
+/** Lines go their own ways where less (<) than this share of their onsets falls together. Our own rule. */
+const OWN_WAY_SHARE = 0.9;
+
 /** Score of a line that is hardly there. */
 const ABSENT = -1;
 
@@ -60,9 +71,18 @@ export function tuneLines(score: Score): readonly BarTune[] {
   return score.order.map((visit, i) => {
     const best = path[i] ?? 0;
     const { hand, line } = LINES[best] ?? { hand: 'right' as const, line: 'top' as const };
-    const rival = Math.max(...(scores[i] ?? []).filter((_, other) => LINES[other]?.hand !== hand));
-    return { visitIndex: visit.index, hand, line, confidence: Math.min(1, Math.max(0, (scores[i]?.[best] ?? 0) - rival)) };
+    const row = scores[i] ?? [];
+    const rival = argMax(row.map((one, other) => (LINES[other]?.hand === hand ? -Infinity : one)));
+    const [from, to] = window(score, visit.index);
+    const [mine = [], theirs = []] = [best, rival].map((place) => inside(lines[place]?.notes ?? [], from, to));
+    return { visitIndex: visit.index, hand, line, confidence: Math.min(1, Math.max(0, (row[best] ?? 0) - (row[rival] ?? 0))), rivalLikeness: (row[rival] ?? 0) - (LINES[rival]?.start ?? 0), together: togetherShare(mine, theirs) };
   });
+}
+
+/** True where both hands have tunes of their own, as in a fugue: the lines are alike, and go their own ways, in most bars. */
+export function isCounterpoint(tunes: readonly BarTune[]): boolean {
+  const middle = (pick: (tune: BarTune) => number): number => quantile(tunes.map(pick), 0.5);
+  return tunes.length > 0 && middle(({ rivalLikeness }) => rivalLikeness) >= TUNE_LIKENESS && middle(({ together }) => together) < OWN_WAY_SHARE;
 }
 
 /** Whether a note belongs to a line, for all notes: places in `Score.occurrences`. */
@@ -127,6 +147,13 @@ function likeness(notes: readonly Occurrence[], { hand, all, length }: Beside): 
 
 function lengthOf({ onsetTick, endTick }: Occurrence): number {
   return endTick - onsetTick;
+}
+
+/** Share of the fewer notes that begin together with one of the others; 1 where there are none. */
+function togetherShare(some: readonly Occurrence[], others: readonly Occurrence[]): number {
+  const [few, many] = some.length <= others.length ? [some, others] : [others, some];
+  const ticks = new Set(many.map(({ onsetTick }) => onsetTick));
+  return few.length === 0 ? 1 : few.filter(({ onsetTick }) => ticks.has(onsetTick)).length / few.length;
 }
 
 /** The line of each bar along the path of greatest sum. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { againstTune } from '../../src/measure/tuneOver.js';
-import { lineMembers, tuneLines, type BarTune } from '../../src/measure/tuneLines.js';
+import { isCounterpoint, lineMembers, tuneLines, type BarTune } from '../../src/measure/tuneLines.js';
 import { struckNotes } from '../../src/measure/struck.js';
 import type { Score } from '../../src/score/index.js';
 import { struck } from './loudness.js';
@@ -57,7 +57,7 @@ describe('which line has the tune', () => {
 });
 
 describe('tune over accompaniment', () => {
-  const onTop: readonly BarTune[] = Array.from({ length: 4 }, (_, visitIndex) => ({ visitIndex, hand: 'right' as const, line: 'top' as const, confidence: 1 }));
+  const onTop: readonly BarTune[] = Array.from({ length: 4 }, (_, visitIndex) => ({ visitIndex, hand: 'right' as const, line: 'top' as const, confidence: 1, rivalLikeness: 0, together: 1 }));
   const overs = (written: readonly Written[], velocityOf: (midi: number) => number, secondsACrotchet = 0.5): readonly (readonly [midi: number, over: number, together: boolean])[] => {
     const score = scoreOf(written, { bars: 4 });
     const notes = struckNotes(struck(played(score, { clock: steady(secondsACrotchet) }), ({ midi }) => velocityOf(midi)));
@@ -91,5 +91,17 @@ describe('tune over accompaniment', () => {
     expect(overs([right(1, 1, 72), right(1, 1, 64), left(1, 1, 48)], () => 60)).toEqual([[48, 0, true]]);
     const score = scoreOf([right(1, 1, 60), left(1, 1, 48)], { bars: 4 });
     expect(againstTune(score, struckNotes(played(score, { clock: steady(0.5) })), onTop.map((one) => ({ ...one, confidence: 0.24 })))).toEqual([]);
+  });
+});
+
+describe('counterpoint', () => {
+  // the left hand has the tune too, a bar later, two octaves lower: a canon
+  const canon = [...tune(right, 72), ...tune(left, 48).map((one) => ({ ...one, bar: one.bar + 1 }))];
+
+  it('two tunes that go their own ways; not two that go together, nor a tune over broken chords', () => {
+    expect(isCounterpoint(tuneLines(scoreOf(canon)))).toBe(true);
+    expect(isCounterpoint(tuneLines(scoreOf([...tune(right, 72), ...tune(left, 48)])))).toBe(false);
+    expect(isCounterpoint(tuneLines(scoreOf([...tune(right, 72), ...alberti(left, 48)])))).toBe(false);
+    expect(isCounterpoint([])).toBe(false);
   });
 });
