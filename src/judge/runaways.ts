@@ -44,7 +44,7 @@ const USUAL_SHARE = 0.8;
 const FARTHEST_BARS = 2;
 
 /** A tempo that is another at once and stays so is rushing too, where it is in the middle of things; but it may be meant, and counts for this share. */
-const AT_ONCE_SHARE = 0.6;
+const AT_ONCE_SHARE = 0.7;
 
 /** A run ends with the last bar that is nearly as far (>=, share) as its farthest. */
 const NEARLY = 0.7;

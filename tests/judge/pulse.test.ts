@@ -144,6 +144,27 @@ describe.each(AWKWARD)('$name', ({ piece }) => {
   });
 });
 
+describe('a place that was expected to stop a hand', () => {
+  const pitfall = { kind: 'jump' as const, hand: 'left' as const, bars: ['7', '7'] as const, places: [{ bars: ['7', '7'] as const, fromBar: 6, toBar: 6 }], weight: 0.8, sentence: '', practise: '', counting: null };
+  const withJump = { ...analysisOf(SIXTEEN), pitfalls: [pitfall] };
+
+  it('is praised where it was in time', () => {
+    expect(judgedBy(judgePulse, takeOf(SIXTEEN, 1, steady(0.6)), withJump).praise?.[0]).toMatchObject({ hand: 'left', text: 'Left hand, bar 7: the jump in time.' });
+  });
+
+  it('is named as the reason of a wait, and then not praised', () => {
+    const judged = judgedBy(judgePulse, takeOf(SIXTEEN, 1, (c) => 0.6 * c + (c >= 24 ? 0.9 : 0)), withJump);
+    expect(oneOf(judged, 'hesitation').text).toBe('You wait before bar 7 for the jump.');
+    expect(judged.praise).toEqual([]);
+  });
+
+  it('that stops it each time', () => {
+    const slow = (startS: number) => (c: number): number => startS + 0.6 * c + (c >= 24 ? 0.9 : 0);
+    const judged = judgedBy(judgePulse, played(SIXTEEN, { clock: slow(0) }, { clock: slow(60) }), withJump);
+    expect(oneOf(judged, 'hesitation').text).toBe('You wait before bar 7 for the jump each time.');
+  });
+});
+
 it('nothing measured, nothing said', () => {
   const whole = analysed(played(scoreOf([]), { clock: steady(1) }));
   expect(judgePulse({ ...whole, measures: NO_MEASURES, language: 'british' }).concern).toMatchObject({ measured: false });
