@@ -5,7 +5,8 @@ import { whereInWords } from './placeWords.js';
 import type { Untold } from './merge.js';
 import type { JudgeInput, Told } from './types.js';
 
-/** Up to these shares (<=), per cent, a length is called a quarter, a third; above, half. */
+/** Up to these shares (<=), per cent, a note is let go at once, or after a quarter, a third of its length; above, half. */
+const AT_ONCE = 12;
 const A_QUARTER = 28;
 const A_THIRD = 40;
 
@@ -14,7 +15,7 @@ export function tellLengths(input: JudgeInput, untold: Untold): Told {
   const where = whereInWords(input, untold.hand, untold.places);
   const several = untold.places.length > 1;
   switch (untold.kind) {
-    case 'shortNote': return { text: `${where}: the long note${several ? 's are' : ' is'} let go after about ${shareInWords(untold.measured.value)} of ${several ? 'their' : 'its'} length.`, advice: 'Count to the end of each, and let go on the next number.' };
+    case 'shortNote': return { text: `${where}: the long note${several ? 's are' : ' is'} let go ${whenInWords(untold.measured.value, several)}.`, advice: `Count ${several ? 'each of them' : 'it'} to the end, and let go on the next number.` };
     case 'tieBroken': return { text: `${where}: the tied ${several ? 'notes are' : `${nameOf(input, untold)} is`} let go before the tie is over.`, advice: 'Keep the key down across, and count the second note aloud.' };
     case 'innerLetGo': return { text: `${where}: one note of the long chords goes while the others stay.`, advice: 'Play the chord, wait, and feel every finger on its key before you move on.' };
     case 'tieStruckAgain': return { text: `${where}: the tied ${several ? 'notes are' : `${nameOf(input, untold)} is`} played again.`, advice: `Hold ${several ? 'them' : 'it'}, and say "hold" where the second note stands.` };
@@ -28,10 +29,11 @@ function withHands(where: string, { hand }: Untold): string {
   return hand === null ? `${where}, both hands` : where;
 }
 
-/** "a quarter", "a third", "half". */
-function shareInWords(percent: number): string {
-  if (percent <= A_QUARTER) return 'a quarter';
-  return percent <= A_THIRD ? 'a third' : 'half';
+/** "almost at once", "after about a third of its length". */
+function whenInWords(percent: number, several: boolean): string {
+  if (percent <= AT_ONCE) return 'almost at once';
+  const share = percent <= A_QUARTER ? 'a quarter' : percent <= A_THIRD ? 'a third' : 'half';
+  return `after about ${share} of ${several ? 'their' : 'its'} length`;
 }
 
 /** Name of the note that it is about. */

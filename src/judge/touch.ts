@@ -8,6 +8,7 @@ import { mean } from 'simple-statistics';
 import { measured, notMeasured } from '../base/index.js';
 import { heldGround } from './heldNotes.js';
 import { observe } from './merge.js';
+import { breathFindings, breathsOf } from './touchBreaths.js';
 import { chordFindings, repeatedChords } from './touchChords.js';
 import { DOT_SHARE, dotFindings, dotsOf } from './touchDots.js';
 import { slurEndFindings, slurFindings, slurJoins } from './touchSlurs.js';
@@ -21,12 +22,12 @@ const OFF_CONCERN = 0.25;
 /** Judges the touch. */
 export function judgeTouch(input: JudgeInput): AspectJudgement {
   const ground = heldGround(input);
-  const [dots, joins, chords] = [dotsOf(ground), slurJoins(ground), repeatedChords(ground)];
-  if (dots.length + joins.length + chords.length === 0) return { aspect: 'touch', concern: notMeasured('no touch is marked that the fingers alone decided'), summary: '', observations: [] };
-  const findings = [...dotFindings(ground, dots), ...slurFindings(ground, joins), ...slurEndFindings(ground), ...chordFindings(ground, chords)];
+  const [dots, joins, chords, breaths] = [dotsOf(ground), slurJoins(ground), repeatedChords(ground), breathsOf(ground)];
+  if (dots.length + joins.length + chords.length + breaths.length === 0) return { aspect: 'touch', concern: notMeasured('no touch is marked that the fingers alone decided'), summary: '', observations: [] };
+  const findings = [...dotFindings(ground, dots), ...slurFindings(ground, joins), ...slurEndFindings(ground), ...chordFindings(ground, chords), ...breathFindings(ground, breaths)];
   const observations = observe(findings, (untold) => tellTouch(input, untold, { dots, joins }));
   const off = [dots.map(({ share }) => within(share - DOT_SHARE)), joins.map(({ share }) => within(1 - share)), chords.map(({ share }) => within(1 - share))];
-  const background = Math.max(...off.filter((one) => one.length > 0).map((one) => mean(one)));
+  const background = Math.max(0, ...off.filter((one) => one.length > 0).map((one) => mean(one)));
   return { aspect: 'touch', concern: measured(concernOf([...observations.map(({ weight }) => weight), OFF_CONCERN * background])), summary: summary(observations), observations };
 }
 

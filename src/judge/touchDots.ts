@@ -75,11 +75,16 @@ function dotOf(notes: readonly HeldNote[]): readonly (Omit<Dot, 'bad'> & { reado
 
 /** Bars in which the dots are too long, each hand by itself. */
 export function dotFindings(ground: HeldGround, dots: readonly Dot[]): readonly Finding[] {
-  return HANDS.flatMap((hand) => lapses(dots.filter((dot) => dot.hand === hand && (dot.bad || !dot.pedalled)), RULE).map(({ bar, bad }) => {
+  return HANDS.flatMap((hand) => lapses(dotTrials(dots, hand), RULE).map(({ bar, bad }) => {
     const share = median(bad.map((dot) => Math.min(dot.share, 1)));
     return heldFinding(ground, {
       aspect: 'touch', kind: 'staccatoLong', hand, bar, notes: bad.flatMap(({ notes }) => notes), value: percent(share), unit: '%', threshold: percent(DOT_LONG_SHARE),
       ratio: Math.max(1, (share - DOT_SHARE) / (DOT_LONG_SHARE - DOT_SHARE)), confidence: bad.every(({ pedalled }) => pedalled) ? PEDALLED_CONFIDENCE : 1,
     });
   }));
+}
+
+/** The dots of a hand that tell something: those that the pedal covers only where the keys show them to be long. */
+export function dotTrials(dots: readonly Dot[], hand: Hand): readonly Dot[] {
+  return dots.filter((dot) => dot.hand === hand && (dot.bad || !dot.pedalled));
 }

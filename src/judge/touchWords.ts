@@ -2,7 +2,7 @@
 import { isHabit } from './lapses.js';
 import type { Untold } from './merge.js';
 import { whereInWords } from './placeWords.js';
-import type { Dot } from './touchDots.js';
+import { dotTrials, type Dot } from './touchDots.js';
 import type { SlurJoin } from './touchSlurs.js';
 import type { JudgeInput, Told } from './types.js';
 
@@ -25,10 +25,10 @@ interface Heard {
 export function tellTouch(input: JudgeInput, untold: Untold, { dots, joins }: Heard): Told {
   const where = whereInWords(input, untold.hand, untold.places);
   const hand = untold.hand ?? 'right';
-  const own = <T extends Dot | SlurJoin>(some: readonly T[]): readonly T[] => some.filter((one) => one.hand === hand);
   switch (untold.kind) {
-    case 'staccatoLong': return tellDots(own(dots), { where, hand, value: untold.measured.value });
-    case 'slurBroken': return tellSlurs(own(joins), { where, hand, value: untold.measured.value });
+    case 'staccatoLong': return tellDots(dotTrials(dots, hand), { where, hand, value: untold.measured.value });
+    case 'slurBroken': return tellSlurs(joins.filter((join) => join.hand === hand), { where, hand, value: untold.measured.value });
+    case 'noBreath': return { text: `${where}: no breath is taken where it is marked.`, advice: 'Lift both hands there as a singer would, and start anew.' };
     case 'slurEndJoined': return { text: `${where}: the two-note slurs run on into what follows.`, advice: 'Down on the first, up with the second: let the wrist lift it off.' };
     default: return { text: `${sentence(hand)}: the long chords are let go after ${untold.measured.value <= LESS_THAN_HALF ? 'less than half' : 'about half'} of their length.`, advice: 'Stay on the keys until the next chord, and move late and close to them.' };
   }

@@ -122,6 +122,13 @@ describe('slurs', () => {
   });
 });
 
+it('a printed breath asks for a gap of 30 ms at least', () => {
+  // a crotchet of 0.5 s: a share of 0.96 leaves 20 ms, one of 0.9 leaves 50 ms
+  const breathing = (share: number) => tune((bar, beat) => (bar === 4 && beat === 4 ? { marks: ['breathMark'], share } : {}));
+  expect(barsOf(touchOf(breathing(0.96)))).toEqual([4]);
+  expect(kinds(touchOf(breathing(0.9)))).toEqual([]);
+});
+
 describe('repeated long chords', () => {
   const minims = (share: number): readonly Held[] => Array.from({ length: 8 }, (_, i) => i + 1)
     .flatMap((bar) => [right(bar, 1, 72, 4), ...[1, 3].flatMap((beat) => [48, 52, 55].map((pitch) => ({ ...left(bar, beat, pitch, 2), share })))]);
