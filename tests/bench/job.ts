@@ -4,6 +4,9 @@ import { median } from 'simple-statistics';
 import { alignRecording } from '../../src/align/index.js';
 import { analyseScore } from '../../src/analysis/index.js';
 import { engraveScore } from '../../src/engrave/index.js';
+import { barFacts } from '../../src/measure/barFacts.js';
+import { onsetDeviations } from '../../src/measure/onsetDeviation.js';
+import { pedalFacts } from '../../src/measure/pedalFacts.js';
 import { readRecording } from '../../src/recording/index.js';
 import { readScore } from '../../src/score/index.js';
 
@@ -87,4 +90,27 @@ function repeated(work: () => unknown): number {
 
 function peakMb(): number {
   return process.resourceUsage().maxRSS / 1024;
+}
+
+/** Time of everything that is measured of the pedal, milliseconds. */
+export interface PedalFigures {
+  readonly pedalMs: number;
+  readonly warmPedalMs: number;
+}
+
+/** A slow foot: the pedal goes up and down again once in so many seconds, sent as a curve of so many points a second. */
+const FOOT = { everyS: 4, pointsASecond: 100 } as const;
+
+/** Measures the pedal of one size with heavy pedal: nearly always down, half of the harmonies blurred. */
+export function pedalJob(files: Files): PedalFigures {
+  const score = readScore(readFileSync(files.score), { fileName: 'bench.musicxml' });
+  const played = readRecording(readFileSync(files.recording), { fileName: 'bench.mid' });
+  const sustain = Array.from({ length: Math.ceil(played.durationS * FOOT.pointsASecond) }, (_, i) => {
+    const timeS = i / FOOT.pointsASecond;
+    return { timeS, value: Math.round(127 * Math.min(1, 5 * Math.abs((timeS % FOOT.everyS) - 0.2))) };
+  });
+  const piece = { score, recording: { ...played, sustain }, alignment: alignRecording(score, played), analysis: analyseScore(score) };
+  const bars = barFacts(piece, onsetDeviations(piece));
+  const first = timed(() => pedalFacts(piece, bars));
+  return { pedalMs: first.ms, warmPedalMs: repeated(() => pedalFacts(piece, bars)) };
 }

@@ -10,7 +10,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { exponent } from './growth.js';
-import { alignJob, analyseJob, engraveJob, type AlignFigures, type AnalyseFigures, type EngraveFigures, type Files } from './job.js';
+import { alignJob, pedalJob, analyseJob, engraveJob, type AlignFigures, type AnalyseFigures, type EngraveFigures, type Files, type PedalFigures } from './job.js';
 import { material } from './material.js';
 
 const SIZES = [250, 500, 1000, 2000, 4000, 5000, 8000, 10_000, 16_000];
@@ -21,18 +21,19 @@ const [first = '', score = '', recording = ''] = process.argv.slice(2);
 if (first === 'align') print(alignJob({ score, recording }));
 else if (first === 'engrave') print(await engraveJob({ score, recording }));
 else if (first === 'analyse') print(analyseJob({ score, recording }));
+else if (first === 'pedal') print(pedalJob({ score, recording }));
 else table(process.argv.length > 2 ? process.argv.slice(2).map(Number) : SIZES);
 
 function table(sizes: readonly number[]): void {
-  const columns = ['written', 'played', 'matched', 'parse ms', 'align ms', 'align/parse', 'warm parse', 'warm align', 'warm ratio', 'engrave ms', 'analyse ms', 'warm analys', 'parse MB', 'align MB', 'engrave MB'];
+  const columns = ['written', 'played', 'matched', 'parse ms', 'align ms', 'align/parse', 'warm parse', 'warm align', 'warm ratio', 'engrave ms', 'analyse ms', 'warm analys', 'pedal ms', 'warm pedal', 'parse MB', 'align MB', 'engrave MB'];
   console.log(columns.map((name) => name.padStart(12)).join(''));
   const rows: AlignFigures[] = [];
   const analysed: AnalyseFigures[] = [];
   for (const size of sizes) {
-    const { row, drawn, notes } = measure(size);
+    const { row, drawn, notes, pedal } = measure(size);
     rows.push(row);
     analysed.push(notes);
-    console.log(cells(row, drawn, notes).map((cell) => cell.padStart(12)).join(''));
+    console.log(cells(row, { drawn, notes, pedal }).map((cell) => cell.padStart(12)).join(''));
   }
   const large = rows.filter((row) => row.played > FIT_ABOVE);
   if (large.length < 2) return;
@@ -41,12 +42,12 @@ function table(sizes: readonly number[]): void {
   if (long.length > 1) console.log(`growth of analysing by written notes (exponent): cold ${exponent(long.map((one) => [one.written, one.analyseMs])).toFixed(2)}, warm ${exponent(long.map((one) => [one.written, one.warmAnalyseMs])).toFixed(2)}`);
 }
 
-function cells(row: AlignFigures, drawn: EngraveFigures, notes: AnalyseFigures): readonly string[] {
+function cells(row: AlignFigures, { drawn, notes, pedal }: Omit<Figures, 'row'>): readonly string[] {
   const whole = (value: number): string => value.toFixed(0);
   return [
     whole(row.written), whole(row.played), row.matched.toFixed(3), whole(row.parseMs), whole(row.alignMs), (row.alignMs / row.parseMs).toFixed(2),
     whole(row.warmParseMs), whole(row.warmAlignMs), (row.warmAlignMs / row.warmParseMs).toFixed(2),
-    whole(drawn.engraveMs), whole(notes.analyseMs), whole(notes.warmAnalyseMs), whole(row.parsePeakMb), whole(row.alignPeakMb), whole(drawn.peakMb),
+    whole(drawn.engraveMs), whole(notes.analyseMs), whole(notes.warmAnalyseMs), whole(pedal.pedalMs), whole(pedal.warmPedalMs), whole(row.parsePeakMb), whole(row.alignPeakMb), whole(drawn.peakMb),
   ];
 }
 
@@ -54,25 +55,33 @@ function fit(rows: readonly AlignFigures[], column: 'alignMs' | 'warmAlignMs' | 
   return exponent(rows.map((row) => [row.played, row[column]])).toFixed(2);
 }
 
-function measure(size: number): { readonly row: AlignFigures; readonly drawn: EngraveFigures; readonly notes: AnalyseFigures } {
+/** All figures of one size. */
+interface Figures {
+  readonly row: AlignFigures;
+  readonly drawn: EngraveFigures;
+  readonly notes: AnalyseFigures;
+  readonly pedal: PedalFigures;
+}
+
+function measure(size: number): Figures {
   const folder = mkdtempSync(join(tmpdir(), 'barwise-bench-'));
   try {
     const files = { score: join(folder, 'score.musicxml'), recording: join(folder, 'recording.mid') };
     const made = material(size);
     writeFileSync(files.score, made.score);
     writeFileSync(files.recording, made.recording);
-    return { row: child('align', files) as AlignFigures, drawn: child('engrave', files) as EngraveFigures, notes: child('analyse', files) as AnalyseFigures };
+    return { row: child('align', files) as AlignFigures, drawn: child('engrave', files) as EngraveFigures, notes: child('analyse', files) as AnalyseFigures, pedal: child('pedal', files) as PedalFigures };
   } finally {
     rmSync(folder, { recursive: true });
   }
 }
 
-function child(work: 'align' | 'engrave' | 'analyse', { score, recording }: Files): unknown {
+function child(work: 'align' | 'engrave' | 'analyse' | 'pedal', { score, recording }: Files): unknown {
   const { stdout, stderr, status } = spawnSync(process.execPath, [fileURLToPath(import.meta.url), work, score, recording], { encoding: 'utf8' });
   if (status !== 0) throw new RangeError(`bench ${work} ended with ${String(status)}: ${stderr.slice(-2000)}`);
   return JSON.parse(stdout);
 }
 
-function print(figures: AlignFigures | EngraveFigures | AnalyseFigures): void {
+function print(figures: AlignFigures | EngraveFigures | AnalyseFigures | PedalFigures): void {
   console.log(JSON.stringify(figures));
 }
