@@ -9,8 +9,8 @@ import { say, wholePiece, type Candidate, type NotesGround } from './teachingNot
 /** Up to so many sections are listed with their bars; of more, the returns are told. */
 const MOST_LISTED = 9;
 
-/** So many closes of phrases are listed. */
-const MOST_PHRASES = 6;
+/** A length is the usual one where this share of the phrases has it; `>=`. */
+const USUAL_SHARE = 0.75;
 
 /** A playing order longer than this is no help. */
 const MOST_PLAYED = 10;
@@ -28,22 +28,17 @@ export function formCandidates(ground: NotesGround): readonly Candidate[] {
 /** A piece without sections: its phrases. */
 function onePart(ground: NotesGround): readonly Candidate[] {
   const { score, form, language } = ground;
-  const { phrases } = form;
-  if (phrases.length < 2) return [];
+  if (form.phrases.length < 2) return [];
   // where nothing comes to rest in a key, the ends of phrases are guesses
-  if (!hasKeys(ground)) return [say('No clear division into sections.', [wholePiece(score)], 8.5)];
-  const usual = usualLength(score, phrases);
-  if (usual === null && phrases.length > MOST_PHRASES) return [say('No clear division into sections.', [wholePiece(score)], 8.5)];
-  const length = usual === null ? '' : `, most of them ${countInWords(usual)} ${word(usual === 1 ? 'bar' : 'bars', language)} long`;
-  const spans = phrases.map(({ to }) => ({ fromBar: to.barIndex, toBar: to.barIndex }));
-  const closes = phrases.length > MOST_PHRASES ? '' : `, which close in ${spansInWords(score, spans, language)}`;
-  return [say(`No clear division into sections; ${countInWords(phrases.length)} phrases${length}${closes}.`, [wholePiece(score)], 8.5)];
+  const usual = hasKeys(ground) ? usualLength(score, form.phrases) : null;
+  const length = usual === null ? '' : `; it moves in phrases of ${countInWords(usual)} ${word(usual === 1 ? 'bar' : 'bars', language)}`;
+  return [say(`No clear division into sections${length}.`, [wholePiece(score)], 8.5)];
 }
 
-/** The length in bars that more than half of the phrases have, or null. */
+/** The length in bars that nearly all phrases have, or null. */
 function usualLength(score: NotesGround['score'], phrases: readonly Phrase[]): number | null {
   const lengths = phrases.map((phrase) => Math.round((phrase.untilTick - phrase.from.tick) / Math.max(1, score.bars[phrase.from.barIndex]?.nominalTicks ?? 1)));
-  const usual = [...new Set(lengths)].find((length) => lengths.filter((other) => other === length).length * 2 > lengths.length);
+  const usual = [...new Set(lengths)].find((length) => lengths.filter((other) => other === length).length >= USUAL_SHARE * lengths.length);
   return usual === undefined || usual === 0 ? null : usual;
 }
 

@@ -148,13 +148,10 @@ export function cadenceInWords(kind: CadenceKind, language: Language): string {
   return word(CADENCES[kind], language);
 }
 
-/** "a perfect cadence" where more are of this kind than can be listed, and at least half of all phrases close so; otherwise null. */
-function mostPhrases(ground: NotesGround): string | null {
-  const kind = (['perfect', 'imperfect'] as const).find((each) => {
-    const count = phraseCadences(ground, each).length;
-    return count > MOST_CADENCES && 2 * count >= ground.form.phrases.length;
-  });
-  return kind === undefined ? null : `${kind === 'imperfect' && ground.language === 'british' ? 'an' : 'a'} ${cadenceInWords(kind, ground.language)}`;
+/** Whether more perfect cadences come than can be listed, and at least half of all phrases close so. */
+function mostPerfect(ground: NotesGround): boolean {
+  const count = phraseCadences(ground, 'perfect').length;
+  return count > MOST_CADENCES && 2 * count >= ground.form.phrases.length;
 }
 
 /** The plain cadences of a kind that close phrases. */
@@ -184,18 +181,18 @@ export function isPlain(harmonies: readonly Harmony[], { tick, kind }: Cadence):
 /** "Perfect cadences in bars 8 and 27, imperfect ones in 4 and 16." */
 function cadenceSentence(ground: NotesGround): readonly Candidate[] {
   const { score, language } = ground;
-  const most = mostPhrases(ground);
+  const most = mostPerfect(ground) ? `Most phrases close with ${/^[aeiou]/.test(cadenceInWords('perfect', language)) ? 'an' : 'a'} ${cadenceInWords('perfect', language)}` : null;
   const kinds = (['perfect', 'imperfect', 'interrupted', 'plagal'] as const).flatMap((kind) => {
     const bars = phraseCadences(ground, kind).map((cadence) => cadence.barIndex);
     return bars.length === 0 || bars.length > MOST_CADENCES ? [] : [{ kind, bars }];
   });
-  if (kinds.length === 0) return most === null ? [] : [say(`Most phrases close with ${most}.`, [wholePiece(score)], 6)];
+  if (kinds.length === 0) return most === null ? [] : [say(`${most}.`, [wholePiece(score)], 6)];
   const clauses = kinds.map(({ kind, bars }) => {
     const single = bars.map((bar) => ({ fromBar: bar, toBar: bar }));
     const name = cadenceInWords(kind, language);
     return `${bars.length === 1 ? `${/^[aeiou]/.test(name) ? 'an' : 'a'} ${name}` : `${name}s`} in ${spansInWords(score, single, language)}`;
   });
-  return [say(`${most === null ? '' : `Most phrases close with ${most}; `}${most === null ? sentenceCase(listInWords(clauses)) : listInWords(clauses)}.`, spansOf(kinds.flatMap(({ bars }) => bars)), 7)];
+  return [say(`${most === null ? '' : `${most}; `}${most === null ? sentenceCase(listInWords(clauses)) : listInWords(clauses)}.`, spansOf(kinds.flatMap(({ bars }) => bars)), 7)];
 }
 
 /** A cadence counts as the close within this many bars of the end. */

@@ -92,14 +92,15 @@ function pedalSentence({ score, pedalPlan, language }: NotesGround): readonly Ca
   const { basis, entries } = pedalPlan;
   const pressed = entries.filter((entry) => entry.kind === 'down' || entry.kind === 'change' || entry.kind === 'ring');
   const printed = spansOf(pressed.filter((entry) => entry.source === 'printed').flatMap((entry) => barsOf(score, entry)));
-  const proposed = spansOf(pressed.filter((entry) => entry.source === 'harmony').flatMap((entry) => barsOf(score, entry)));
-  if (score.source === 'midi') return basis === 'none' ? [] : [say(`The writing asks for the pedal ${covers(score, proposed) ? 'throughout' : `in ${spansInWords(score, proposed, language)}`}.`, proposed, 5)];
+  const marked = new Set(printed.flatMap(({ fromBar, toBar }) => Array.from({ length: toBar - fromBar + 1 }, (_, i) => fromBar + i)));
+  const proposed = spansOf(pressed.filter((entry) => entry.source === 'harmony').flatMap((entry) => barsOf(score, entry)).filter((bar) => !marked.has(bar)));
+  if (score.source === 'midi') return basis === 'none' ? [] : [say(`The plan proposes the pedal ${covers(score, proposed) ? 'throughout' : `in ${spansInWords(score, proposed, language)}`}.`, proposed, 5)];
   if (basis === 'none') return entries.length === 0 ? [] : [say(isDry(entries) ? 'No pedal is marked, and the staccato of the accompaniment asks for none.' : 'No pedal is marked; where it is used, it is for colour.', [wholePiece(score)], 4)];
   const asked = askedInWords({ score, language }, { printed, proposed });
   if (asked !== null) return [asked];
   if (basis === 'printed') return [say(`The pedal is marked ${covers(score, printed) ? 'throughout' : `in ${spansInWords(score, printed, language)}`}.`, printed, 4.5)];
-  if (basis === 'harmony') return [say(`No pedal is drawn; the writing asks for it ${covers(score, proposed) ? 'throughout' : `in ${spansInWords(score, proposed, language)}`}.`, proposed, 5.5)];
-  return [say(`The pedal is marked in ${spansInWords(score, printed, language)}; the writing asks for it too in ${spansInWords(score, proposed, language)}.`, [...printed, ...proposed], 5)];
+  if (basis === 'harmony') return [say(`No pedal is drawn; the plan proposes it ${covers(score, proposed) ? 'throughout' : `in ${spansInWords(score, proposed, language)}`}.`, proposed, 5.5)];
+  return [say(`The pedal is marked in ${spansInWords(score, printed, language)}; the plan proposes it too in ${spansInWords(score, proposed, language)}.`, [...printed, ...proposed], 5)];
 }
 
 /** Whether most of a plan without pedal is dry because the accompaniment is short. */
