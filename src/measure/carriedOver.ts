@@ -28,7 +28,7 @@ export const MASKED_DB = -26;
 /** Weighed seconds after which a blur counts as most of what it can be (63 %). */
 const BLUR_S = 0.5;
 
-/** The course is kept at every so many looks. */
+/** Roughness is taken, and the course kept, at every so many looks, and at the first. */
 const COURSE_STEPS = 2;
 
 /** Nothing carried over. */
@@ -75,15 +75,15 @@ export function carriedOver(point: Sounding, sounds: OldNew, listening: Listenin
   for (let look = 0; look < looks; look += 1) {
     const atS = look * STEP_S;
     const heard = lookAt(change, point.soundS + atS);
-    if (heard.excess > 0) {
-      sum[atS < listening.liftS ? 'heldOver' : 'caught'] += heard.excess * STEP_S;
-      sum.overlapS = atS + STEP_S;
-      const rough = roughnessAtLook(change, point.soundS + atS, listening.rough);
-      sum.played += rough.played;
-      sum.clean += rough.clean;
-      sum.looks += 1;
-    }
-    if (heard.excess > 0 && look % COURSE_STEPS === 0) course.push({ atS, oldDb: known(heard.oldDb), newDb: known(heard.newDb) });
+    if (heard.excess <= 0) continue;
+    sum[atS < listening.liftS ? 'heldOver' : 'caught'] += heard.excess * STEP_S;
+    sum.overlapS = atS + STEP_S;
+    if (sum.looks > 0 && look % COURSE_STEPS !== 0) continue;
+    const rough = roughnessAtLook(change, point.soundS + atS, listening.rough);
+    sum.played += rough.played;
+    sum.clean += rough.clean;
+    sum.looks += 1;
+    course.push({ atS, oldDb: known(heard.oldDb), newDb: known(heard.newDb) });
   }
   if (sum.looks === 0) return NOTHING;
   return {

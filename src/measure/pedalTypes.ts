@@ -62,7 +62,7 @@ export interface Blur {
   readonly blurParts: BlurParts;
   /** Mean roughness (Hutchinson and Knopoff) while the old is heard, as played and with a clean change; null where nothing is. */
   readonly roughness: { readonly played: number; readonly clean: number } | null;
-  /** Every tenth of a second while old sound is heard; empty where none is. */
+  /** About every tenth of a second while old sound is heard; empty where none is. */
   readonly course: readonly OldAndNew[];
 }
 
