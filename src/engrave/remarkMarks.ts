@@ -26,8 +26,8 @@ export interface MarkedRemark {
 /** The shapes of marks. */
 type Shape = 'stop' | 'late' | 'early' | 'earlyShort' | 'ring' | 'stretch' | 'tick' | 'none';
 
-/** A bracket and a tick stand so far above the highest note under them, px: a slur has room between. */
-const ABOVE_PX = 25;
+/** Brackets and ticks stand so far over everything that is engraved, bar numbers and tempo words too, px. */
+const ABOVE_PX = 11;
 
 /** Height of a tick and of the hooks of a bracket, px. */
 const TICK_PX = 16;
@@ -58,7 +58,7 @@ const NUMBER_GAP_PX = 4;
 export function remarkMarks(engraving: Engraving, material: MarkMaterial, remarks: readonly MarkedRemark[]): readonly (readonly Mark[])[] {
   return engraving.systems.map((system) => {
     const rows: Span[] = [];
-    return remarks.flatMap((remark, i) => visibleParts(system, material, remark).flatMap((part) => markOf({ ...part, system, remark, rows, seed: 31 * i + part.bars.reduce((sum, { barIndex }) => sum + barIndex, 0) })));
+    return remarks.flatMap((remark, i) => joined(remark, visibleParts(system, material, remark)).flatMap((part) => markOf({ ...part, system, remark, rows, seed: 31 * i + part.bars.reduce((sum, { barIndex }) => sum + barIndex, 0) })));
   });
 }
 
@@ -97,6 +97,20 @@ function visibleParts(system: EngravedSystem, material: MarkMaterial, remark: Ma
     const ids = new Set(place.notes.map((index) => material.score.notes[index]?.id));
     return [{ place, bars, notes: system.notes.filter(({ id }) => ids.has(id)) }];
   });
+}
+
+/** Stretches that follow one another become one: one bracket, one number. Other shapes stay each at its own place. */
+function joined(remark: MarkedRemark, parts: readonly Part[]): readonly Part[] {
+  const out: Part[] = [];
+  for (const part of parts) {
+    const last = out.at(-1);
+    const [before, next] = [last?.bars.at(-1), part.bars[0]];
+    const follows = before !== undefined && next !== undefined && next.barIndex <= before.barIndex + 1 && next.barIndex >= before.barIndex;
+    const long = (one: Part): boolean => ['stretch', 'tick'].includes(shapeOf(remark, one.notes));
+    if (last !== undefined && follows && long(last) && long(part)) out[out.length - 1] = { place: last.place, bars: [...last.bars, ...part.bars], notes: [...last.notes, ...part.notes] };
+    else out.push(part);
+  }
+  return out;
 }
 
 /** The shape that tells what happened. */
@@ -185,10 +199,9 @@ function extentOf({ notes, bars, system }: Drawing): { readonly fromX: number; r
   return { fromX: Math.min(first, right - NUMBER_PX) - NUMBER_GAP_PX, toX: right - NUMBER_GAP_PX };
 }
 
-/** A height over everything that stands there, other brackets too; taken from now on. */
-function freeAbove({ system, rows }: Drawing, { fromX, toX }: { readonly fromX: number; readonly toX: number }): number {
-  const highest = system.notes.filter(({ x }) => x >= fromX - RING_REACH_PX && x <= toX + RING_REACH_PX).reduce((least, { y }) => Math.min(least, y), topOf(system));
-  let y = highest - ABOVE_PX;
+/** A height over the engraving and over other brackets; taken from now on. */
+function freeAbove({ rows }: Drawing, { fromX, toX }: { readonly fromX: number; readonly toX: number }): number {
+  let y = -ABOVE_PX;
   while (rows.some((row) => row.fromX < toX && row.toX > fromX && Math.abs(row.y - y) < ROW_PX)) y -= ROW_PX;
   rows.push({ fromX, toX, y });
   return y;

@@ -56,6 +56,16 @@ describe('marks of remarks', () => {
     expect((one?.top ?? 0) - (two?.top ?? 0)).toBeCloseTo(18, 6);
   });
 
+  it('a thing found in bars that follow one another is one bracket with one number', () => {
+    const both = remark({});
+    const drawn = marks({ ...both, places: [...both.places, { fromBar: 1, toBar: 1, pass: 1, attempt: 1, startS: 1, notes: [] }] });
+    expect(drawn).toHaveLength(1);
+    const box = drawn[0] === undefined ? { left: 0, right: 0 } : boxOf(drawn[0]);
+    const bars = engraving.systems[0]?.bars ?? [];
+    expect(box.left).toBeLessThan(bars[0]?.right ?? 0);
+    expect(box.right).toBeGreaterThan(bars[1]?.left ?? Infinity);
+  });
+
   it('the number stands at the mark, and once only', () => {
     const drawn = marks(remark({ kind: 'late', number: 2 }, ['bottom-line', 'top-line'])).map(({ svg }) => svg).join('');
     expect(drawn.match(/mark-number/g)).toHaveLength(1);
