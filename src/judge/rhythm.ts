@@ -13,6 +13,7 @@ import { rhythmGround, type RhythmInput } from './rhythmGround.js';
 import { groupFindings } from './rhythmGroups.js';
 import { handsFindings } from './rhythmHands.js';
 import { chordFindings, graceFindings, runFindings } from './rhythmFingers.js';
+import { rhythmPraise } from './rhythmPraise.js';
 import { tellRhythm } from './rhythmWords.js';
 import type { AspectJudgement, Finding, FoundPlace, Observation } from './types.js';
 
@@ -25,7 +26,7 @@ export function judgeRhythm(input: RhythmInput): AspectJudgement {
   const ground = rhythmGround(input);
   const findings = [dotFindings, groupFindings, beatFindings, stepFindings, upbeatFindings, runFindings, graceFindings, chordFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);
   const observations = observe(findings, (untold) => tellRhythm(input, untold));
-  return { aspect: 'rhythm', concern: measured(rhythmConcern(ground.facts, observations.map(({ weight }) => weight))), summary: summary(observations), observations };
+  return { aspect: 'rhythm', concern: measured(rhythmConcern(ground.facts, observations.map(({ weight }) => weight))), summary: summary(observations), observations, praise: rhythmPraise(ground, findings) };
 }
 
 /** What no earlier finding explains: one wrong length shows as a figure, as a beat and as a step, and is said once, by the first that names it. */

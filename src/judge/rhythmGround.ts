@@ -78,7 +78,7 @@ export function findingOf(ground: RhythmGround, { kind, hand, topic = '', visits
 }
 
 /** Bars from the first to the last, and the written notes. */
-function placeOf({ input }: RhythmGround, visits: readonly BarFacts[], { first, pairs }: { readonly first: BarFacts; readonly pairs: readonly number[] }): FoundPlace {
+export function placeOf({ input }: RhythmGround, visits: readonly BarFacts[], { first, pairs }: { readonly first: BarFacts; readonly pairs: readonly number[] }): FoundPlace {
   const bars = visits.map(({ barIndex }) => barIndex);
   const { score, alignment } = input;
   const notes = pairs.flatMap((pair) => score.occurrences[alignment.pairs[pair]?.occurrence ?? -1]?.noteIndex ?? []);

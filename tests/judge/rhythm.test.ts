@@ -203,6 +203,26 @@ describe('what is not judged', () => {
   });
 });
 
+describe('praise', () => {
+  const texts = (score: Score, lateMs: (one: Occurrence) => number = () => 0): readonly string[] => (judged(take(score, { seed: 8, lateMs })).praise ?? []).map(({ text }) => text);
+
+  it('for dots, runs and cross-rhythms that are right', () => {
+    // 8 ms of scatter at 600 ms a figure are some 2 % of its share
+    expect(texts(scoreOf(over([0.75, 0.25], 4)))).toEqual(['Right hand: the dotted pairs are exact throughout.']);
+    const cross = exact(scoreOf([...over([1 / 3], 4, false), ...over([0.5], 4, false).map((one) => ({ ...one, staff: 2, pitch: 40 }))]));
+    expect(texts(cross)).toContain('Three against two sits throughout.');
+    // 4 ms more or less at 150 ms a note: sqrt(2) * 4 / 150 = 4 %
+    const runs = played(scoreOf(over([0.25], 8)), { clock: steady(0.6), shiftMs: ({ index }) => 4 * (index % 3 - 1) });
+    expect((judged(runs).praise ?? []).map(({ text }) => text)).toEqual(['Right hand: the runs are even throughout.']);
+  });
+
+  it('none where they are not, where there are few, or for plain crotchets', () => {
+    expect(texts(scoreOf(over([0.75, 0.25], 4)), (one) => one.staff === 1 && crotchets(one) % 1 === 0.75 ? -150 : 0)).toEqual([]);
+    expect(texts(scoreOf(over([0.75, 0.25], 1)))).toEqual([]);
+    expect(texts(scoreOf(over([1], 8)))).toEqual([]);
+  });
+});
+
 it('concern rises with what is below the thresholds too', () => {
   const score = scoreOf(over([0.75, 0.25], 8));
   const concern = (ms: number): number => {

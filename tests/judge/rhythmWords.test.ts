@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest';
+import { tellRhythm } from '../../src/judge/rhythmWords.js';
+import type { Untold } from '../../src/judge/merge.js';
+import { run, right, scoreOf } from '../measure/piece.js';
+
+const score = scoreOf(run(right, 32));
+
+function untold(kind: string, topic = ''): Untold {
+  const place = { fromBar: 4, toBar: 7, pass: 1, attempt: 1, notes: [], startS: 0 };
+  return { aspect: 'rhythm', kind, hand: 'right', topic, places: [place], measured: { value: 2, unit: 'times', threshold: 1 }, weight: 0.5, confidence: 1 };
+}
+
+const KINDS = [
+  'evenDots', 'tripletDots', 'looseDoubleDots', 'evenSnap', 'overDotted', 'longShort', 'shortLong', 'straight', 'quarteredTriplets', 'squared', 'evenLongShort', 'longNoteCut',
+  'longNoteDoubled', 'restSwallowed', 'entryLate', 'beatAdded', 'halved', 'doubled', 'longUpbeat', 'unevenRun', 'raggedChords', 'longGrace', 'behind',
+];
+
+describe.each(['british', 'american'] as const)('%s', (language) => {
+  it.each(KINDS)('%s: where, what was heard, what to do, and no figures', (kind) => {
+    const { text, advice } = tellRhythm({ score, language }, untold(kind, '0.5'));
+    expect(text).toMatch(language === 'british' ? /^Right hand, bars 5–8: [a-z].*\.$/ : /^Right hand, measures 5–8: [a-z].*\.$/);
+    expect(advice).toMatch(/^[A-Z].*\.$/);
+    expect(`${text} ${advice}`.replace('5–8', '')).not.toMatch(/\d/);
+  });
+});
+
+it('values by their names on either side of the sea', () => {
+  expect(tellRhythm({ score, language: 'british' }, untold('halved', '1')).text).toBe('Right hand, bars 5–8: some crotchets are played as quavers.');
+  expect(tellRhythm({ score, language: 'american' }, untold('doubled', '1.5')).text).toBe('Right hand, measures 5–8: some dotted quarter notes are played as dotted half notes.');
+  expect(tellRhythm({ score, language: 'british' }, untold('halved', '0.4')).text).toBe('Right hand, bars 5–8: some notes are half as long as written.');
+  expect(tellRhythm({ score, language: 'american' }, untold('evenDots')).advice).toBe('Count four sixteenth notes and place the short note on the last.');
+});
+
+it('a kind without words is our own mistake', () => {
+  expect(() => tellRhythm({ score, language: 'british' }, untold('nothing'))).toThrow(RangeError);
+});
