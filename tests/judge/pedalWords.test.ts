@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import { chorale, judged, legato, marked, type ChordName, type Playing } from './pedalPiece.js';
+import { pedalInWords, pedalReport } from '../../src/review/index.js';
+import { inputOf } from './pedalPiece.js';
+
+const CHORDS: readonly ChordName[] = ['C', 'F', 'G', 'C', 'Am', 'Dm', 'G', 'C'];
+const written = chorale(CHORDS, 'held');
+const keyS = (_: unknown, writtenS: number): number => 0.5 * writtenS;
+const clean: Playing = { written, crotchetS: 0.6, foot: legato(1, 8), keyS };
+const held: Playing = { ...clean, foot: legato(1, 8).filter(({ bar }) => bar !== 3) };
+
+function told(playing: Playing): readonly string[] {
+  return judged(playing).observations.map(({ text, advice }) => `${text} ${advice}`.trim());
+}
+
+describe('sentences', () => {
+  // bar 2 is F major (F A C), bar 3 G major over G: F and A are steps from G and B, and lie above the new bass
+  it('a blur names the old notes, the new chord and what to do', () => {
+    expect(told(held)).toEqual([expect.stringMatching(/^Bar 3: the old (A|F|C) and (A|F|C) ring on (into G major|under the left hand's G)\. Foot up as G sounds, down again when it is clear\.$/)]);
+  });
+
+  it('several blurs are told once, the worst by its notes', () => {
+    const foot = legato(1, 8).filter(({ bar }) => bar !== 3 && bar !== 6);
+    expect(told({ ...clean, foot })).toEqual([expect.stringMatching(/^Bars 3 and 6: the old harmony rings on into the new one\. In bar (3|6) the old .+\. Foot up as the new chord sounds, down again when it is clear\.$/)]);
+  });
+
+  it('a caught chord', () => {
+    const foot = [...legato(1, 8).filter(({ bar }) => bar !== 3), { bar: 3, afterS: 0.01, value: 0 }, { bar: 3, afterS: 0.09, value: 127 }];
+    expect(told({ ...clean, foot })).toEqual([expect.stringMatching(/^Bar 3: the pedal goes down before the old sound is gone and catches the .+\. Let the new chord sound by itself, then press\.$/)]);
+  });
+
+  it('a marked pedal that is not used', () => {
+    const foot = [...legato(1, 2), { bar: 3, afterS: 0.02, value: 0 }];
+    expect(told({ ...clean, keyS: (_, writtenS) => writtenS, foot, marks: CHORDS.map((_, i) => marked(i + 1, i + 1)) })).toEqual(['Bars 3–8: the pedal is marked and not used. Left hand and foot first, then both hands.']);
+  });
+
+  it('no decimals, no program words', () => {
+    for (const text of told(held)) expect(text).not.toMatch(/\d\.\d|CC|MIDI|threshold|value|event/);
+  });
+});
+
+describe('the aspect as a whole', () => {
+  it('clean pedal is praised and causes no concern', () => {
+    const { concern, summary, observations, praise = [] } = judged(clean);
+    expect(observations).toEqual([]);
+    expect(summary).toBe('The pedal is clean.');
+    expect(concern).toEqual({ measured: true, value: 0 });
+    expect(praise.map(({ text }) => text)).toEqual(['Bars 2–8: the pedal is clean, changed with every harmony.']);
+  });
+
+  it('more blur, more concern', () => {
+    const concerns = [[], [3], [3, 6], [2, 3, 6, 7]].map((bars) => judged({ ...clean, foot: legato(1, 8).filter(({ bar }) => !bars.includes(bar)) }).concern);
+    const values = concerns.map((one) => (one.measured ? one.value : -1));
+    values.slice(1).forEach((value, i) => { expect(value).toBeGreaterThan(values[i] ?? 1); });
+  });
+
+  it('without pedal data nothing is said, unless a pedal is marked', () => {
+    const nothing = { kind: 'no-pedal', text: 'The recording holds no pedal.' } as const;
+    const input = inputOf({ ...clean, foot: [] });
+    const dry = { ...input, recording: { ...input.recording, limits: [nothing] } };
+    expect(pedalInWords(dry)).toContain('no pedal');
+    expect(judged({ ...clean, foot: [], marks: [marked(1, 8)] }).observations.map(({ kind }) => kind)).toEqual(['notUsed']);
+  });
+});
+
+describe('change by change', () => {
+  it('one line a change, in words and numbers', () => {
+    const lines = pedalInWords(inputOf(held)).split('\n');
+    expect(lines.filter((line) => line.startsWith('Bar '))).toHaveLength(8);
+    expect(lines).toContainEqual(expect.stringMatching(/^Bar 2, beat 1: F major; up 0\.02 s after the chord, down 0\.26 s after the chord$/));
+    expect(lines).toContainEqual(expect.stringMatching(/^Bar 3, beat 1: G major; pedal held down; the old .+ still sound for \d\.\d\d s, about .+ - blurred$/));
+    expect(lines).toContain('As a rule up 0.02 s after the chord, down 0.26 s after the chord.');
+  });
+
+  it('the same for programs', () => {
+    const { format, changes } = pedalReport(inputOf(held));
+    expect(format).toBe('barwise-pedal/1');
+    expect(changes.map(({ bar, findings }) => [bar, ...findings])).toEqual([['1'], ['2'], ['3', 'blurred'], ['4'], ['5'], ['6'], ['7'], ['8']]);
+    expect(changes[1]).toMatchObject({ pass: 1, offset: 0, chord: 'F major', foot: 'changed', lift: 0.02, press: 0.26, carried: [], blur: 0, roughness: null, gap: 0 });
+  });
+});
