@@ -6,7 +6,7 @@ import { run, right, scoreOf } from '../measure/piece.js';
 const score = scoreOf(run(right, 32));
 
 function untold(kind: string, topic = ''): Untold {
-  const place = { fromBar: 4, toBar: 7, pass: 1, attempt: 1, notes: [], startS: 0 };
+  const place = { fromBar: 4, toBar: 7, pass: 1, attempt: 1, notes: [], startS: 0, weight: 0.5 };
   return { aspect: 'rhythm', kind, hand: 'right', topic, places: [place], measured: { value: 2, unit: 'times', threshold: 1 }, weight: 0.5, confidence: 1 };
 }
 
