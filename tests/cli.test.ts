@@ -132,6 +132,20 @@ describe('barwise align', () => {
   });
 });
 
+describe('barwise pedal', () => {
+  it('says that a recording holds no pedal', () => {
+    const { code, out } = barwise('pedal', 'tune.musicxml', 'take.mid');
+    expect(code).toBe(0);
+    expect(out).toContain('The recording holds no pedal');
+  });
+
+  it('prints JSON for programs', () => {
+    const { code, out } = barwise('pedal', 'tune.musicxml', 'take.mid', '--json');
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({ format: 'barwise-pedal/1', habits: { presses: 0, downShare: 0 } });
+  });
+});
+
 describe('wrong use', () => {
   it.each([
     [[]],
@@ -139,6 +153,7 @@ describe('wrong use', () => {
     [['align', 'tune.musicxml']],
     [['align', 'tune.musicxml', 'take.mid', 'slip.mid']],
     [['align', 'tune.musicxml', 'take.mid', '--loud']],
+    [['pedal', 'tune.musicxml']],
     [['room', 'tune.musicxml']],
     [['room', '--port', 'four']],
     [['room', '--port', '']],
