@@ -5,6 +5,7 @@
  * rises with what stays below the thresholds, so that it orders recordings of one piece.
  */
 import { measured, notMeasured } from '../base/index.js';
+import { driftFindings } from './drift.js';
 import { hesitationFindings } from './hesitations.js';
 import { observe } from './merge.js';
 import { pulsePraise } from './pulsePraise.js';
@@ -28,7 +29,7 @@ const OFF_SHARE = 0.4;
 export function judgePulse(input: JudgeInput): AspectJudgement {
   const { bars, waits } = input.measures.pulse;
   if (bars.filter(({ tempo }) => tempo.measured).length < LEAST_BARS && waits.length === 0) return { aspect: 'pulse', concern: notMeasured('too little was played in one go to tell a pulse'), summary: '', observations: [] };
-  const findings = [...hesitationFindings(input), ...runawayFindings(input), ...unsteadyFindings(input), ...slowerWhereHardFindings(input)];
+  const findings = [...hesitationFindings(input), ...runawayFindings(input), ...driftFindings(input), ...unsteadyFindings(input), ...slowerWhereHardFindings(input)];
   const observations = observe(findings, (untold) => tellPulse(input, untold));
   const weights = [...observations.map(({ weight }) => weight), OFF_SHARE * Math.min(1, (middleOff(input.measures) ?? 0) / FULL_OFF)];
   return { aspect: 'pulse', concern: measured(concernOf(weights)), summary: summary(observations), observations, praise: pulsePraise(input, observations) };

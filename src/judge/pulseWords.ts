@@ -25,16 +25,13 @@ export function tellPulse(input: JudgeInput, untold: Untold): Told {
   const { kind, places } = untold;
   if (kind === 'hesitation' || kind === 'stop') return tellWait(input, untold);
   const where = whereInWords(input, null, places);
-  if (kind === 'rushing') return { text: `${where}: the tempo runs away${toWhere(places)}.`, advice: 'Count aloud in the smallest notes through these bars, and keep the last one as broad as the first.' };
+  if (kind === 'rushing') return { text: `${where}: the tempo runs away.`, advice: 'Count aloud in the smallest notes through these bars, and keep the last one as broad as the first.' };
   if (kind === 'dragging') return { text: `${where}: the tempo sinks from ${word('bar', input.language)} to ${word('bar', input.language)}.`, advice: 'Keep the beat of the bars before in mind, and think ahead to the first beat of each bar.'.replaceAll('bar', word('bar', input.language)) };
+  if (kind === 'creepsUp') return { text: `${where}: the tempo creeps up bit by bit.`, advice: 'Hum the first line in its tempo before you go on, and once more before the last.' };
+  if (kind === 'creepsDown') return { text: `${where}: the tempo sinks bit by bit.`, advice: 'Hum the first line in its tempo before you go on, and once more before the last.' };
   if (kind === 'slowerWhereHard') return { text: `You slow down where it gets hard: ${placesInWords(input, places)}.`, advice: 'Find the tempo at which these bars go, and begin the whole piece in it.'.replaceAll('bars', word('bars', input.language)) };
   if (untold.topic === 'bars') return { text: `${where}: the tempo jumps from ${word('bar', input.language)} to ${word('bar', input.language)}.`, advice: 'Count aloud through these bars, hands separately first.'.replace('hands separately', word('handsSeparately', input.language)).replace('bars', word('bars', input.language)) };
   return { text: `${where}: the beat is uneven.`, advice: 'Tap the beat with the other hand, hands separately first.'.replace('hands separately', word('handsSeparately', input.language)) };
-}
-
-/** " each time" where it ran away in several places. */
-function toWhere(places: readonly FoundPlace[]): string {
-  return places.length > 1 ? ' each time' : '';
 }
 
 /** "You wait before bar 11 for the jump." */

@@ -101,6 +101,20 @@ describe('rushing and dragging over bars 6 to 9, by how far the last bar gets', 
   });
 });
 
+describe('a tempo that creeps over the whole', () => {
+  const creeping = (by: number): readonly string[] => kinds(barsClock((bar) => 0.6 / (1 + (by * bar) / 15)));
+
+  it('by a tenth: silent; by three tenths: said once', () => {
+    expect(creeping(0.1)).toEqual([]);
+    expect(creeping(0.3)).toEqual(['creepsUp']);
+    expect(creeping(-0.25)).toEqual(['creepsDown']);
+  });
+
+  it('to and fro is no creeping', () => {
+    expect(kinds(barsClock((bar) => 0.6 / (1 + (0.08 * Math.min(bar, 15 - bar)) / 8)))).toEqual([]);
+  });
+});
+
 describe('an unsteady pulse', () => {
   it('bars that jump by a quarter, all along', () => {
     const { text } = oneOf(judgedBy(judgePulse, takeOf(SIXTEEN, 1, barsClock((bar) => [0.6, 0.75, 0.55, 0.7][bar % 4] ?? 0.6))), 'unsteady');
