@@ -2,7 +2,7 @@
  * Touch: legato under slurs, dots, and hands that let go of everything.
  *
  * What is a fault stands in the files of its parts: dots, slurs, repeated chords. Unmarked notes have no required touch. What the
- * player does everywhere and what slips here and there are both told, each once a hand. Under the pedal fingers are not judged.
+ * player does everywhere and what slips here and there are both told, each once a hand. Under the pedal only what the keys alone can show is told, and the sentence says so.
  */
 import { mean } from 'simple-statistics';
 import { measured, notMeasured } from '../base/index.js';
@@ -11,6 +11,7 @@ import { observe } from './merge.js';
 import { breathFindings, breathsOf } from './touchBreaths.js';
 import { chordFindings, repeatedChords } from './touchChords.js';
 import { DOT_SHARE, dotFindings, dotsOf } from './touchDots.js';
+import { touchPraise } from './touchPraise.js';
 import { slurEndFindings, slurFindings, slurJoins } from './touchSlurs.js';
 import { tellTouch } from './touchWords.js';
 import type { AspectJudgement, JudgeInput, Observation } from './types.js';
@@ -28,7 +29,7 @@ export function judgeTouch(input: JudgeInput): AspectJudgement {
   const observations = observe(findings, (untold) => tellTouch(input, untold, { dots, joins }));
   const off = [dots.map(({ share }) => within(share - DOT_SHARE)), joins.map(({ share }) => within(1 - share)), chords.map(({ share }) => within(1 - share))];
   const background = Math.max(0, ...off.filter((one) => one.length > 0).map((one) => mean(one)));
-  return { aspect: 'touch', concern: measured(concernOf([...observations.map(({ weight }) => weight), OFF_CONCERN * background])), summary: summary(observations), observations };
+  return { aspect: 'touch', concern: measured(concernOf([...observations.map(({ weight }) => weight), OFF_CONCERN * background])), summary: summary(observations), observations, praise: touchPraise(input, { dots, joins }) };
 }
 
 /** Kept between 0 and 1. */

@@ -142,6 +142,21 @@ describe('repeated long chords', () => {
   });
 });
 
+describe('praise', () => {
+  const praise = (notes: readonly Held[]): readonly string[] => (touchOf(notes).praise ?? []).map(({ text }) => text);
+
+  it('dots that are all short, slurs that are all smooth', () => {
+    expect(praise(dotted(() => 0.4))).toEqual(['Right hand, bars 1–8: the dots are short, every one.']);
+    expect(praise(slurred(() => 1))).toEqual(['Right hand, bars 1–8: the slurs are smooth.']);
+  });
+
+  it('not where two bars of them are not, nor for a hand with few', () => {
+    expect(praise(dotted(lapse(0.4, 1)))).toEqual([]);
+    expect(praise(slurred(lapse(1, 0.4)))).toEqual([]);
+    expect(praise(tune((_, beat) => (beat === 1 ? { marks: ['staccato'], share: 0.4 } : {})))).toEqual([]);
+  });
+});
+
 // a scatter of 8 ms in onsets and 6 % in lengths, as between two takes of one pianist
 describe('by the size of the fault, two bars among eight, twenty players each', () => {
   it.each([0.3, 0.4, 0.5, 0.6])('dots at %f of their value: silent', (share) => {
