@@ -100,6 +100,32 @@ it('the evening piece: flattened supertonic sixth and ringing bars', () => {
   expect(texts(notes.listenFor).join(' ')).toMatch(/let the sound ring/);
 });
 
+it('the evening piece: what is borrowed, how it closes, what words ask of the foot', () => {
+  const before = texts(demo('evening-over-skerrowby').analysis.notes.beforeTeaching);
+  // planned: iv in bar 27; V7 vi in 26; "con pedale" over bar 1, two pedals drawn
+  expect(before).toContain('Borrowed from the minor: D flat minor (bar 27).');
+  expect(before).toContain('Perfect cadences in bars 8, 19 and 29, imperfect cadences in bars 4 and 15 and an interrupted cadence in bar 26.');
+  expect(before).toContain('"con pedale" in bar 1 asks for the pedal, changed with the harmony; it is drawn in bars 9–12 and 30–31.');
+  expect(before).toContain("Form: A (bars 1–8), B (9–12), C (13–20), A' (21–29) and B' (30–32).");
+});
+
+it('the quick piece: no cadence that only an inverted dominant makes, a staccato that asks for no pedal', () => {
+  const before = texts(demo('gull-chase').analysis.notes.beforeTeaching);
+  expect(before).toContain('Perfect cadences in bars 16 and 33 and an imperfect cadence in bar 8.');
+  expect(before).toContain('An augmented sixth comes in bars 7 and 31, whose outer notes want to part to an octave.');
+  expect(before).toContain('No pedal is marked, and the staccato of the accompaniment asks for none.');
+});
+
+it('a bass that walks with its harmonies is named; one that only belongs to the figure is not', () => {
+  // C, B, A, G, F, each struck with a chord of its own: I V6 vi V(of C) IV; a step is a semitone or a tone
+  const chords = ['E4+G4+C5/4', 'D4+G4+D5/4', 'E4+A4+C5/4', 'D4+G4+B4/4', 'F4+A4+C5/4', 'D4+F4+B4/4', 'E4+G4+C5/4'];
+  const walk = ['C4/4', 'B3/4', 'A3/4', 'G3/4', 'F3/4', 'G3/4', 'C3/4'];
+  const words = (left: readonly string[]): string => texts(analyseScore(score(chords.map((right, i) => ({ right, left: left[i]! })))).notes.listenFor).join(' ');
+  expect(words(walk)).toContain('Bars 1–5: the bass goes down by step from C to F.');
+  // the same letters an octave apart each time make no line
+  expect(words(['C4/4', 'B2/4', 'A3/4', 'G2/4', 'F3/4', 'G3/4', 'C3/4'])).not.toContain('by step');
+});
+
 it('the quick piece closes on a major chord', () => {
   expect(texts(demo('gull-chase').analysis.notes.beforeTeaching).join(' ')).toMatch(/the last chord is D major, a Tierce de Picardie/);
 });

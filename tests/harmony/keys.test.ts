@@ -20,6 +20,15 @@ describe('global key', () => {
     expect(analyseHarmony(chords(MINOR)).globalKey?.picardyClose).toBe(false);
   });
 
+  test.each([-5, 0, 4])('a piece may begin away from home: on the dominant of A minor, then in C to the end (moved by %i fifths)', (move) => {
+    const away = 'E3 D4 G#4 B4; E3 D4 G#4 B4; E3 D4 G#4 B4; F3 C4 A4 C5; E3 D4 G#4 B4; E3 D4 G#4 B4; E3 D4 G#4 B4; E3 D4 G#4 B4';
+    const home = 'G2 F4 G4 B4; C3 E4 G4 C5; F3 F4 A4 C5; G2 F4 G4 B4; C3 E4 G4 C5; G2 D4 G4 B4; C3 E4 G4 C5; C3 E4 G4 C5';
+    const { globalKey, keys } = analyseHarmony(chords(`${away}; ${home}`, { move }));
+    const tonic = (base: number): number => (((base + 7 * move) % 12) + 12) % 12;
+    expect([globalKey?.tonic, globalKey?.mode]).toEqual([tonic(0), 'major']);
+    expect([keys[0]?.tonic, keys[0]?.mode]).toEqual([tonic(9), 'minor']);
+  });
+
   test.each([[6, 'F#'], [-6, 'Gb']] as const)('signature of %i: the tonic is spelled %s', (move, spelling) => {
     expect(analyseHarmony(chords(MAJOR, { move })).globalKey?.spelling).toBe(spelling);
   });
