@@ -9,6 +9,7 @@
  *   the next one as it was really played, early or late.
  * What it does not tell: whether the moment was the right one.
  */
+import { firstIndex } from '../base/index.js';
 import type { Alignment } from '../align/index.js';
 import type { Hand } from './hands.js';
 import type { Piece } from './piece.js';
@@ -33,15 +34,15 @@ interface Part {
 
 /** The moments of one stretch. */
 function momentsIn(lines: PulseLines, ticksPerQuarter: number): Moments {
-  const parts = cutAtStops(lines).map((part): Part => ({ all: bothHands(part), lines: part }));
+  const parts = cutAtStops(lines).map((part): Part => ({ all: bothHands(part), lines: part })).filter(({ all }) => all.length > 0);
   return (tick, hand) => {
-    const place = parts.findIndex(({ all }) => (all.at(-1)?.tick ?? -1) >= tick);
-    const part = parts[place < 0 ? parts.length - 1 : place];
+    const place = firstIndex(parts.length, (i) => (parts[i]?.all.at(-1)?.tick ?? -1) >= tick);
+    const part = parts[Math.min(place, parts.length - 1)];
     if (part === undefined) return null;
     const own = hand === null ? undefined : pointAt(part.lines[hand], tick);
     const struck = own ?? pointAt(part.all, tick);
     if (struck !== undefined) return struck.onsetS;
-    return between(part.all, tick) ?? (place < 0 ? beyond(part.all, tick, ticksPerQuarter) : null);
+    return between(part.all, tick) ?? (place === parts.length ? beyond(part.all, tick, ticksPerQuarter) : null);
   };
 }
 

@@ -49,12 +49,13 @@ interface Ends {
 
 /**
  * Length and join of every paired note.
+ * @param moments of this piece, where they are known already
  * @throws RangeError where the alignment is not of this score and recording
  */
-export function noteHoldings(piece: Piece): readonly NoteHolding[] {
+export function noteHoldings(piece: Piece, moments = momentsOf(piece)): readonly NoteHolding[] {
   const ground: Ground = {
     piece,
-    moments: momentsOf(piece),
+    moments,
     ends: endsOf(piece),
     keyFreeTick: keysNeededAgain(piece.score),
     voices: voicesOf(piece.score),

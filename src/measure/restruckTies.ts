@@ -16,10 +16,13 @@ import type { Pair } from '../align/index.js';
 /** How far from the tied note's moment (<=) it may be struck again, as a share of the tied note's own length: before or after its half it stands for something else. */
 const NEAR_SHARE = 0.5;
 
-/** Every tied note that was struck again. @throws RangeError where the alignment is not of this score and recording */
-export function restruckTies(piece: Piece): readonly RestruckTie[] {
+/**
+ * Every tied note that was struck again.
+ * @param moments of this piece, where they are known already
+ * @throws RangeError where the alignment is not of this score and recording
+ */
+export function restruckTies(piece: Piece, moments = momentsOf(piece)): readonly RestruckTie[] {
   const { alignment, recording } = piece;
-  const moments = momentsOf(piece);
   const pairOf = new Map(alignment.pairs.map((pair, index) => [pair.note, index]));
   const before = notesBefore(piece);
   return alignment.added.flatMap(({ note, stretch, instead }) => {

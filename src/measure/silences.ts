@@ -51,10 +51,11 @@ interface Before {
 
 /**
  * All written silences that were gone through.
+ * @param moments of this piece, where they are known already
  * @throws RangeError where the alignment is not of this score and recording
  */
-export function silences(piece: Piece): readonly SilenceFacts[] {
-  const ground: Ground = { piece, moments: momentsOf(piece), soundEndS: soundEnds(piece.recording, PEDAL_HOLDS), pairAt: pairsByOccurrence(piece.alignment) };
+export function silences(piece: Piece, moments = momentsOf(piece)): readonly SilenceFacts[] {
+  const ground: Ground = { piece, moments, soundEndS: soundEnds(piece.recording, PEDAL_HOLDS), pairAt: pairsByOccurrence(piece.alignment) };
   const found = piece.alignment.route.flatMap((stretch) => gapsOf(ground, stretch)).flatMap((gap) => factsOf(ground, gap) ?? []);
   return found.sort((a, b) => a.fromS - b.fromS || (a.staff ?? Infinity) - (b.staff ?? Infinity));
 }
