@@ -8,6 +8,7 @@ import { measured } from '../base/index.js';
 import type { LevelFacts } from '../measure/index.js';
 import { askedOf, judged, markFindings, usualStep } from './dynamicsMarks.js';
 import { stickingOut } from './dynamicsNotes.js';
+import { notSpeaking } from './dynamicsSpeaking.js';
 import { tellDynamics } from './dynamicsWords.js';
 import { HEARD_UNITS, levelGround, type LevelGround } from './levelGround.js';
 import { observe } from './merge.js';
@@ -36,7 +37,7 @@ export function judgeDynamics(input: JudgeInput): AspectJudgement {
   if (!levels.measured) return { aspect: 'dynamics', concern: levels, summary: '', observations: [] };
   const ground = levelGround(input, levels.value);
   const unmade = markFindings(ground);
-  const findings = [...(oneLevel(ground, unmade.filter(({ kind }) => kind !== 'accentNotHeard')) ?? unmade), ...stickingOut(ground)];
+  const findings = [...(oneLevel(ground, unmade.filter(({ kind }) => kind !== 'accentNotHeard')) ?? unmade), ...stickingOut(ground), ...notSpeaking(ground)];
   const observations = observe(findings, (untold) => tellDynamics(input, untold, levels.value.changes));
   const concern = concernOf([...observations.map(({ weight }) => weight), MARKS_CONCERN * wanting(levels.value), RANGE_CONCERN * narrow(levels.value)]);
   return { aspect: 'dynamics', concern: measured(concern), summary: summary(observations), observations };

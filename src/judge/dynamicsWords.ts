@@ -15,6 +15,8 @@ export function tellDynamics(input: JudgeInput, untold: Untold, changes: readonl
   if (untold.kind === 'sticksOut') return tellNote(input, untold);
   if (untold.kind === 'oneLevel') return { text: `Loud and soft are nearly the same from beginning to end, also where ${placesInWords(input, untold.places)} ${untold.places.length > 1 ? 'ask' : 'asks'} for more or less.`, advice: `Choose the loudest and the softest ${word('bar', input.language)} first, and play these two one after the other.` };
   const where = whereInWords(input, untold.hand, untold.places);
+  if (untold.kind === 'didNotSpeak') return { text: `${where}: soft inner notes did not speak.`, advice: 'Press them slowly to the bottom of the key, all of one chord together.' };
+  if (untold.kind === 'splitNote') return { text: `${where}: neighbouring keys were struck along.`, advice: 'Set the fingers on the keys before they play.' };
   return { text: `${where}: the sforzando is no louder than the notes beside it.`, advice: 'Lighten the notes before it, then lean into it.' };
 }
 

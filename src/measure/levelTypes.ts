@@ -1,5 +1,8 @@
 import type { Measured } from '../base/index.js';
 import type { Hand } from './hands.js';
+import type { Unspoken } from './unspoken.js';
+
+export type { Unspoken } from './unspoken.js';
 
 /** How loud one paired note was struck, on the recording's own scale. */
 export interface NoteLevel {
@@ -176,5 +179,6 @@ export interface LevelFacts {
   readonly changes: readonly LevelChange[];
   readonly hairpins: readonly HairpinPlayed[];
   readonly accents: readonly AccentPlayed[];
+  readonly unspoken: readonly Unspoken[];
   readonly balance: Balance;
 }

@@ -23,6 +23,7 @@ import { againstTune } from './tuneOver.js';
 import { HANDS } from './hands.js';
 import { playedOf } from './piece.js';
 import type { BarFacts } from './types.js';
+import { unspokenNotes } from './unspoken.js';
 import { levelDbOf } from './velocityLevel.js';
 
 /** Fewest struck notes (>=) from which levels are told. */
@@ -55,6 +56,7 @@ export function levelFacts(piece: Piece, bars: readonly BarFacts[]): Measured<Le
     changes: levelChanges(piece, struck, asked),
     hairpins: hairpinsPlayed(score, struck, asked),
     accents: accentsPlayed(score, struck, asked),
+    unspoken: unspokenNotes(piece, struck, ranksOf(struck.notes.map(({ velocity }) => velocity))),
     balance: balanceOf({ piece, struck, levels, tunes }),
   });
 }

@@ -155,6 +155,20 @@ describe('a sforzando', () => {
   });
 });
 
+describe('notes that do not speak', () => {
+  const input = playedBy(songOf(8), { seed: 1, scatter: 0, level: () => 60 });
+  const told = (count: number, kind: 'silent' | 'split'): readonly string[] => {
+    const { levels } = input.measures;
+    if (!levels.measured) throw new RangeError(levels.reason);
+    const unspoken = Array.from({ length: count }, (_, i) => ({ kind, hand: 'left' as const, stretch: 0, visitIndex: i, startS: 2 * i, noteIndex: 0 }));
+    return judgeDynamics({ ...input, measures: { ...input.measures, levels: { measured: true, value: { ...levels.value, unspoken } } } }).observations.map(({ text }) => text);
+  };
+
+  it('are told from three in a hand on', () => {
+    expect([told(2, 'silent'), told(3, 'silent'), told(3, 'split')]).toEqual([[], ['Left hand, bars 1–3: soft inner notes did not speak.'], ['Left hand, bars 1–3: neighbouring keys were struck along.']]);
+  });
+});
+
 describe('the whole', () => {
   it('all on one level is told once, where marks ask for more', () => {
     const twice = songOf(16, { bar: 1, text: 'p' }, { bar: 5, text: 'f' }, { bar: 11, text: 'p' });
