@@ -12,7 +12,7 @@ import { heldFinding, percent, type HeldGround, type HeldNote } from './heldNote
 import { isLong } from './lengthsShort.js';
 import type { Finding } from './types.js';
 
-/** A hand whose repeated long chords sound for no more than this share (<=) of their length is detached: a quarter less than professionals give quick repeated notes (60 %) is half. Our own rule. */
+/** A hand whose repeated long chords sound for no more than this share (<=) of their length is detached. Our own rule: half, less than professionals give even quick repeated notes (60 %, Bresin and Battel 2000). */
 export const CHORDS_SHORT_SHARE = 0.5;
 
 /** Fewest such chords (>=) that make a habit. Our own rule. */
