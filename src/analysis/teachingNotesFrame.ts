@@ -134,12 +134,15 @@ function keySentence(ground: NotesGround): readonly Candidate[] {
   return [say(`The key is ${keyInWords(key)}${throughout}${colour}${leading}${picardy}${beginsIn(ground)}.`, [wholePiece(score)], 9.5)];
 }
 
-/** "; it begins in F minor": where the first stretch stands in another key, long enough to be heard as one. */
+/** "; it begins in F minor": where the first stretch stands in another key, long enough to be heard as one, or in the relative key on its own tonic chord. */
 function beginsIn({ score, harmony }: NotesGround): string {
   const [key, first] = [harmony.globalKey, harmony.keys[0]];
   const bar = score.bars[0];
   if (key === null || first === undefined || bar === undefined || (first.tonic === key.tonic && first.mode === key.mode)) return '';
-  return first.toTick - first.fromTick >= CLOSING_BARS * bar.nominalTicks ? `; it begins in ${keyInWords(first)}` : '';
+  const opening = harmony.harmonies[0];
+  const relative = first.mode !== key.mode && (first.mode === 'minor' ? (first.tonic + 3) % 12 === key.tonic : (first.tonic + 9) % 12 === key.tonic);
+  const onTonic = relative && opening?.root === first.tonic && opening.quality === first.mode;
+  return onTonic || first.toTick - first.fromTick >= CLOSING_BARS * bar.nominalTicks ? `; it begins in ${keyInWords(first)}` : '';
 }
 
 /** From so many bars on, the last key is a close in another mode, not a chord. */
