@@ -18,6 +18,12 @@ import type { Change, Comparison, Direction } from './types.js';
 /** A fault is clear from this weight on (>=): well beyond what is only worth a look (0.3). */
 const CLEAR = 0.45;
 
+/** A wrong note and a going-back happen or do not; no scatter makes one of nothing. They count from this weight on (>=). */
+const CLEAR_EVENT = 0.25;
+
+/** Aspects whose faults are events. */
+const EVENTS: readonly Aspect[] = ['notes', 'route'];
+
 /** It has changed where at most (<=) this share of its weight is left. */
 const LEFT_SHARE = 0.6;
 
@@ -68,7 +74,7 @@ function keyOf({ barIndex, pass }: Pick<BarFacts, 'barIndex' | 'pass'>): string 
 function changed(clear: Side, other: Side, { common, direction }: { readonly common: ReadonlySet<string>; readonly direction: Direction }): readonly Change[] {
   return clear.judgement.observations.flatMap((one) => {
     if (!isMeasured(other, one.aspect)) return [];
-    const places = one.places.filter((place) => counts(clear, place, common) && place.weight >= CLEAR && remains(other, one, place) <= LEFT_SHARE * place.weight);
+    const places = one.places.filter((place) => counts(clear, place, common) && place.weight >= (EVENTS.includes(one.aspect) ? CLEAR_EVENT : CLEAR) && remains(other, one, place) <= LEFT_SHARE * place.weight);
     return places.length === 0 ? [] : [changeOf(one, places, direction)];
   });
 }
