@@ -22,6 +22,12 @@ const CERTAINTY = { sure: 0.8, unsure: 0.5 } as const;
 /** A press earlier (<) than this before the new sound belongs to the old one: what it carries over is held over, not caught. Seconds. */
 const CAUGHT_FROM_S = -0.3;
 
+/**
+ * What is caught by a quick change counts only (>=) from so many times the upper quartile of this player's own changes on, at `most` in any case,
+ * where there are so many changes (>=): dampers differ, and a player is compared with the own normal (Repp 1997 found no fixed time).
+ */
+const OWN = { times: 1.5, most: 0.6, changes: 8 } as const;
+
 /** Which share of the blur (>=) must lie after the press for it to be caught. */
 const CAUGHT_SHARE = 0.5;
 
@@ -41,8 +47,9 @@ const SMEAR_HEARD = 0.7;
 export function blurFindings(ground: PedalGround): readonly Finding[] {
   const { changes, smears } = ground.facts;
   const usual = smears.length === 0 ? 0 : quantile(smears.map(({ blur }) => blur), 0.75);
+  const ownCatch = usualCatch(changes);
   const threshold = Math.min(SMEAR.most, Math.max(SMEAR.least, SMEAR.times * usual));
-  return [...changes.flatMap((change) => changeFinding(ground, change)), ...smears.flatMap((smear) => smearFinding(ground, smear, threshold))];
+  return [...changes.flatMap((change) => changeFinding(ground, change, ownCatch)), ...smears.flatMap((smear) => smearFinding(ground, smear, threshold))];
 }
 
 /** From which blur on a change is remarked on, by how sure its harmonies are. */
@@ -57,14 +64,22 @@ export function kindOfBlur({ foot, pressS, blurParts }: PedalChange): 'blurred' 
   return pressed && blurParts.caught >= CAUGHT_SHARE * (blurParts.caught + blurParts.heldOver) ? 'caught' : 'blurred';
 }
 
+/** From which blur on a catch stands out of this player's own changes; 0 where there are too few. */
+function usualCatch(changes: readonly PedalChange[]): number {
+  const own = changes.filter(({ foot }) => foot === 'changed').map(({ blur }) => blur);
+  return own.length < OWN.changes ? 0 : Math.min(OWN.most, OWN.times * quantile(own, 0.75));
+}
+
 /** One change. */
-function changeFinding(ground: PedalGround, change: PedalChange): readonly Finding[] {
+function changeFinding(ground: PedalGround, change: PedalChange, ownCatch: number): readonly Finding[] {
   const visit = ground.visit(change.stretch, change.visitIndex);
-  const threshold = blurThreshold(change.certainty);
+  const kind = kindOfBlur(change);
+  const least = blurThreshold(change.certainty);
+  const threshold = kind === 'caught' ? Math.max(least, ownCatch) : least;
   if (visit === undefined || change.blur < threshold || mayRingOver(ground.planAt(change.writtenTick), change)) return [];
-  const share = (BLUR_PLAIN - threshold) / (BLUR_PLAIN - BLUR_SURE);
+  const share = (BLUR_PLAIN - least) / (BLUR_PLAIN - BLUR_SURE);
   return [pedalFinding({
-    kind: kindOfBlur(change), visit, notes: notesOf(change), startS: change.soundS, ...evidence(change, threshold),
+    kind, visit, notes: notesOf(change), startS: change.soundS, ...evidence(change, threshold),
     confidence: CONFIDENCE.plain + share * (CONFIDENCE.sure - CONFIDENCE.plain),
   })];
 }
