@@ -8,6 +8,7 @@
 import { median, quantile } from 'simple-statistics';
 import { firstIndex } from '../base/index.js';
 import type { BarFacts, BendReason, Wait } from '../measure/index.js';
+import { leanedOn } from './leanedOn.js';
 import type { Finding, JudgeInput } from './types.js';
 import { severityOf } from './weight.js';
 
@@ -19,10 +20,10 @@ const LEAST_S = 0.25;
 
 /** The same where something lets the time bend. */
 const BENT_BEATS: Readonly<Record<BendReason, number>> = {
-  free: Infinity, fermata: Infinity, breath: 1, close: 3, bendWord: 1, tempoWord: 3, sectionStart: 1, ornament: 0.5, phraseEnd: 0.5,
+  free: Infinity, fermata: Infinity, breath: 1, close: 4, bendWord: 1, tempoWord: 3, sectionStart: 1, ornament: 0.5, phraseEnd: 0.5,
 };
 
-/** A wait that was made alike elsewhere may be meant, and in the first bars the tempo is still being found: let pass as at the edge of a phrase. */
+/** A wait that was made alike elsewhere, or before a note that players lean on, may be meant, and in the first bars the tempo is still being found: let pass as at the edge of a phrase. */
 const MEANT_BEATS = 0.5;
 
 /** So many bars (<=) after the first the tempo is being found. */
@@ -40,7 +41,7 @@ const USUAL_SHARE = 0.75;
 /** … but half a beat inside a phrase is heard however often it happens. */
 const MOST_USUAL_BEATS = 0.5;
 
-/** A slowing just before (times) lets it wait more, up to this. */
+/** A slowing just before (times) lets it wait more inside a phrase, too, up to this: half a beat. */
 const MOST_PREPARED = 1.5;
 
 /** Beside a slip less is enough. */
@@ -62,10 +63,12 @@ export function hesitationFindings(input: JudgeInput): readonly Finding[] {
   const { bars, pulse } = input.measures;
   const usual = usualWait(bars, pulse.waits);
   const byVisit = new Map(bars.map((bar) => [`${bar.stretch}:${bar.visitIndex}`, bar]));
+  const leaned = leanedOn(input.score, input.analysis);
   return pulse.waits.flatMap((wait) => {
     const bar = byVisit.get(`${wait.stretch}:${wait.visitIndex}`);
     const first = input.alignment.route[wait.stretch]?.fromVisit ?? 0;
-    const threshold = thresholdOf(wait, usual, wait.visitIndex - first <= FINDING_BARS);
+    const finding = wait.visitIndex - first <= FINDING_BARS;
+    const threshold = thresholdOf(wait, usual, finding || (!wait.slip && notesAt(input, wait).some((note) => leaned.has(note))));
     if (bar === undefined || wait.beats < threshold || wait.waitS < LEAST_S) return [];
     return [findingOf(input, wait, { bar, threshold })];
   });
@@ -80,11 +83,11 @@ function usualWait(bars: readonly BarFacts[], waits: readonly Wait[]): number {
 }
 
 /** From how many beats on a wait counts. */
-function thresholdOf({ bend, prepared, slip, elsewhere, beats }: Wait, usual: number, finding: boolean): number {
+function thresholdOf({ bend, prepared, slip, elsewhere, beats }: Wait, usual: number, mayBeMeant: boolean): number {
   const alike = elsewhere.length > 0 && !slip && median([...elsewhere]) >= ALIKE_SHARE * beats;
   const written = bend === null ? INSIDE_BEATS : BENT_BEATS[bend];
-  const allowed = Math.max(written, alike || finding ? MEANT_BEATS : 0, Math.min(TIMES_USUAL * usual, MOST_USUAL_BEATS));
-  return allowed * Math.min(prepared, MOST_PREPARED) * (slip ? SLIP_FACTOR : 1);
+  const allowed = Math.max(written, INSIDE_BEATS * Math.min(prepared, MOST_PREPARED), alike || mayBeMeant ? MEANT_BEATS : 0, Math.min(TIMES_USUAL * usual, MOST_USUAL_BEATS));
+  return allowed * (slip ? SLIP_FACTOR : 1);
 }
 
 /** One finding. */

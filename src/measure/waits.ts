@@ -23,6 +23,9 @@ import type { Analysis } from '../analysis/index.js';
 /** Beats shorter than this (<), seconds, are felt in groups (a quick waltz in bars), … */
 export const FELT_BEAT_LEAST_S = 0.5;
 
+/** … of no more than this (<=): tempo is told best at 0.3 to 0.8 s (Drake and Botte 1993); … */
+export const FELT_GROUP_MOST_S = 0.8;
+
 /** … and longer ones (>) in parts: tempo is felt from 0.1 to 1.5 s (Drake and Botte 1993). */
 export const FELT_BEAT_MOST_S = 1.5;
 
@@ -81,7 +84,7 @@ function place(score: Score, stretch: number, step: Step): Placed {
 export function feltBeat(beatS: number, beats: number): number {
   const groups = [1, 2, 3, beats].filter((group) => group > 0 && beats % group === 0).sort((a, b) => a - b);
   const group = groups.find((size) => size * beatS >= FELT_BEAT_LEAST_S) ?? groups.at(-1) ?? 1;
-  return Math.min(FELT_BEAT_MOST_S, Math.max(FELT_BEAT_LEAST_S, group * beatS));
+  return Math.min(group === 1 ? FELT_BEAT_MOST_S : FELT_GROUP_MOST_S, Math.max(FELT_BEAT_LEAST_S, group * beatS));
 }
 
 /** The same for a place in every pass and try. */

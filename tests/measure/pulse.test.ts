@@ -75,7 +75,7 @@ describe('the beat curve', () => {
 });
 
 describe('a beat as it is felt', () => {
-  it.each([[0.6, 4, 0.6], [0.35, 3, 1.05], [0.3, 4, 0.6], [0.2, 6, 0.6], [2, 4, 1.5], [0.1, 1, 0.5]])('%f s, %i in a bar: %f s', (beatS, beats, felt) => {
+  it.each([[0.6, 4, 0.6], [0.35, 3, 0.8], [0.25, 3, 0.75], [0.3, 4, 0.6], [0.2, 6, 0.6], [2, 4, 1.5], [0.1, 1, 0.5]])('%f s, %i in a bar: %f s', (beatS, beats, felt) => {
     expect(feltBeat(beatS, beats)).toBeCloseTo(felt, 9);
   });
 });
