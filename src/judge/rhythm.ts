@@ -20,13 +20,20 @@ import type { AspectJudgement, Finding, FoundPlace, Observation } from './types.
 /** Fewest notes (>=) that have a rhythm. */
 const LEAST_NOTES = 4;
 
+/** An observation that weighs less (<) is worth no word of its own: something at one place, hardly over its threshold, and not quite sure. It still counts in the concern. */
+const WORTH_A_WORD = 0.24;
+
+/** What is told as the player's choice, however little it weighs. */
+const CHOICE = 'overDotted';
+
 /** Judges the rhythm. */
 export function judgeRhythm(input: RhythmInput): AspectJudgement {
   if (input.alignment.pairs.length < LEAST_NOTES) return { aspect: 'rhythm', concern: notMeasured('too few notes were played to tell a rhythm'), summary: '', observations: [] };
   const ground = rhythmGround(input);
   const findings = [dotFindings, groupFindings, beatFindings, stepFindings, upbeatFindings, runFindings, graceFindings, chordFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);
-  const observations = observe(findings, (untold) => tellRhythm(input, untold));
-  return { aspect: 'rhythm', concern: measured(rhythmConcern(ground.facts, observations.map(({ weight }) => weight))), summary: summary(observations), observations, praise: rhythmPraise(ground, findings) };
+  const all = observe(findings, (untold) => tellRhythm(input, untold));
+  const observations = all.filter(({ kind, weight }) => weight >= WORTH_A_WORD || kind === CHOICE);
+  return { aspect: 'rhythm', concern: measured(rhythmConcern(ground.facts, all.map(({ weight }) => weight))), summary: summary(observations), observations, praise: rhythmPraise(ground, findings) };
 }
 
 /** What no earlier finding explains: one wrong length shows as a figure, as a beat and as a step, and is said once, by the first that names it. */

@@ -43,7 +43,7 @@ const UPBEAT_TIMES = 2.5;
 const WRONG_IN_BAR = 2;
 
 /** How sure we are: a hand alone is heard against the other; beats added by both may be waited. */
-const CONFIDENCE = { alone: 0.75, both: 0.65, added: 0.5, step: 0.8, upbeat: 0.6 } as const;
+const CONFIDENCE = { alone: 0.75, both: 0.65, added: 0.65, step: 0.8, upbeat: 0.6 } as const;
 
 /** Findings of long notes, rests and entries. */
 export function beatFindings(ground: RhythmGround): readonly Finding[] {
