@@ -7,9 +7,11 @@
  * the tune, nothing is said; in counterpoint either hand may lead.
  */
 import { median } from 'simple-statistics';
-import { groupBy, measured, notMeasured, type Measured } from '../base/index.js';
-import type { BarFacts, Hand } from '../measure/index.js';
+import { groupBy, measured, notMeasured } from '../base/index.js';
+import type { Hand } from '../measure/index.js';
+import { balancedBars, type BalancedBar } from './balancedBars.js';
 import { tellBalance } from './balanceWords.js';
+import { singingPraise } from './levelPraise.js';
 import { HEARD_UNITS, levelFinding, levelGround, type LevelGround } from './levelGround.js';
 import { observe } from './merge.js';
 import type { AspectJudgement, Finding, JudgeInput, Observation } from './types.js';
@@ -36,9 +38,6 @@ const USUAL_UNITS = 10;
 /** Bars in a row (>=) that a teacher speaks of. */
 const LEAST_BARS = 2;
 
-/** How many bars are smoothed over: one phrase end or one chord is no fault of balance. */
-const SMOOTHED_BARS = 3;
-
 /** A single bar may be better within a covered stretch. */
 const BRIDGED_BARS = 1;
 
@@ -63,15 +62,7 @@ export function judgeBalance(input: JudgeInput): AspectJudgement {
   const ground = levelGround(input, levels.value);
   const observations = observe([...covered(ground), ...unvoiced(ground)], (untold) => tellBalance(input, untold));
   const thin = normal.measured && !levels.value.balance.counterpoint ? Math.min(1, Math.max(0, 1 - normal.value / FULL_UNITS)) : 0;
-  return { aspect: 'balance', concern: measured(concernOf([...observations.map(({ weight }) => weight), THIN_CONCERN * thin])), summary: summary(observations), observations };
-}
-
-/** A bar with its balance. */
-interface BalancedBar {
-  readonly visit: BarFacts;
-  readonly hand: Hand;
-  readonly over: number;
-  readonly smooth: number;
+  return { aspect: 'balance', concern: measured(concernOf([...observations.map(({ weight }) => weight), THIN_CONCERN * thin])), summary: summary(observations), observations, praise: singingPraise(ground, balancedBars(ground), observations) };
 }
 
 /** What is covered: stretches, or the whole. */
@@ -116,26 +107,6 @@ function throughout(ground: LevelGround, bars: readonly BalancedBar[]): readonly
 /** The hand that accompanies. */
 function other(hand: Hand): Hand {
   return hand === 'right' ? 'left' : 'right';
-}
-
-/** Bars with a tune and an accompaniment, in order of time. */
-function balancedBars(ground: LevelGround): readonly BalancedBar[] {
-  const { input: { measures }, facts } = ground;
-  const bars = measures.bars.flatMap((bar, i): readonly (Omit<BalancedBar, 'smooth'>)[] => {
-    const visit = ground.visit(bar.stretch, bar.visitIndex);
-    const over: Measured<number> = facts.bars[i]?.tuneOver ?? notMeasured('nothing is struck here');
-    return visit === undefined || !over.measured ? [] : [{ visit, over: over.value, hand: tuneHand(ground, bar) }];
-  });
-  return bars.map((bar, i) => {
-    const beside = bars.slice(Math.max(0, i - (SMOOTHED_BARS - 1) / 2), i + (SMOOTHED_BARS + 1) / 2).filter(({ visit }) => visit.stretch === bar.visit.stretch);
-    return { ...bar, smooth: median(beside.map(({ over }) => over)) };
-  });
-}
-
-/** The hand that has the tune in a bar. */
-function tuneHand({ input: { score }, facts }: LevelGround, { visitIndex }: BarFacts): Hand {
-  const tick = score.order[visitIndex]?.startTick ?? 0;
-  return facts.balance.tune.find(({ fromTick, toTick }) => tick >= fromTick && tick < toTick)?.hand ?? 'right';
 }
 
 /** Runs of covered bars that follow one another on paper, with the tune in one hand. */

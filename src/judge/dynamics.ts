@@ -11,6 +11,7 @@ import { stickingOut } from './dynamicsNotes.js';
 import { notSpeaking } from './dynamicsSpeaking.js';
 import { tellDynamics } from './dynamicsWords.js';
 import { HEARD_UNITS, levelGround, type LevelGround } from './levelGround.js';
+import { contrastPraise } from './levelPraise.js';
 import { observe } from './merge.js';
 import type { AspectJudgement, Finding, JudgeInput, Observation } from './types.js';
 import { concernOf, severityOf } from './weight.js';
@@ -40,7 +41,7 @@ export function judgeDynamics(input: JudgeInput): AspectJudgement {
   const findings = [...(oneLevel(ground, unmade.filter(({ kind }) => kind !== 'accentNotHeard')) ?? unmade), ...stickingOut(ground), ...notSpeaking(ground)];
   const observations = observe(findings, (untold) => tellDynamics(input, untold, levels.value.changes));
   const concern = concernOf([...observations.map(({ weight }) => weight), MARKS_CONCERN * wanting(levels.value), RANGE_CONCERN * narrow(levels.value)]);
-  return { aspect: 'dynamics', concern: measured(concern), summary: summary(observations), observations };
+  return { aspect: 'dynamics', concern: measured(concern), summary: summary(observations), observations, praise: contrastPraise(ground, observations) };
 }
 
 /** The whole piece on one level, at the marks that ask for more; null where it is not. */

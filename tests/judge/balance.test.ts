@@ -76,6 +76,16 @@ describe('chords', () => {
   });
 });
 
+describe('praise', () => {
+  const praised = (under: (one: Occurrence) => number): readonly string[] => (judgeBalance(playedBy(song, { seed: 1, scatter: 0, level: () => 60, under })).praise ?? []).map(({ text }) => text);
+
+  it('is for the longest stretch of four bars or more in which the tune sings, where nothing is to be said', () => {
+    expect(praised((one) => (barOf(one) >= 5 && barOf(one) <= 10 ? 26 : 8))).toEqual(['Bars 5–10: the tune sings over its accompaniment.']);
+    expect(praised((one) => (barOf(one) >= 5 && barOf(one) <= 7 ? 26 : 8))).toEqual([]);
+    expect(praised((one) => (barOf(one) >= 5 && barOf(one) <= 10 ? 26 : -15))).toEqual([]);
+  });
+});
+
 describe('the whole', () => {
   it('concern rises as the tune sinks', () => {
     const order = [20, 14, 8, 2, -6].map((units) => {

@@ -169,6 +169,16 @@ describe('notes that do not speak', () => {
   });
 });
 
+describe('praise', () => {
+  const twice = songOf(16, { bar: 1, text: 'p' }, { bar: 5, text: 'f' }, { bar: 11, text: 'p' });
+  const praised = (up: number, down: number): readonly string[] => (judgeDynamics(playedBy(twice, { seed: 1, scatter: 0, level: (one) => 60 + (barOf(one) < 5 ? 0 : barOf(one) <= 10 ? up : up - down) })).praise ?? []).map(({ text }) => text);
+
+  it('is for two contrasts made in full, three steps of 5 units, and none left out', () => {
+    expect(praised(15, 15)).toEqual(['Bars 5 and 11: the marked contrasts are plain to hear.']);
+    expect(praised(14, 14)).toEqual([]);
+  });
+});
+
 describe('the whole', () => {
   it('all on one level is told once, where marks ask for more', () => {
     const twice = songOf(16, { bar: 1, text: 'p' }, { bar: 5, text: 'f' }, { bar: 11, text: 'p' });
