@@ -1,6 +1,6 @@
 /** Sentences on the pulse. */
 import type { PitfallKind } from '../analysis/index.js';
-import { listInWords, word } from '../base/index.js';
+import { listInWords, spokenIn, word } from '../base/index.js';
 import { barNames } from '../score/index.js';
 import type { Untold } from './merge.js';
 import { placesInWords, whereInWords } from './placeWords.js';
@@ -20,18 +20,24 @@ const CAUSES: Readonly<Partial<Record<PitfallKind, string>>> = {
 /** More waits than these (>) are not told apart by their places in the bar. */
 const MOST_TOLD_APART = 5;
 
-/** The sentences of one observation. */
+/** The sentences of one observation, in the English asked for. */
 export function tellPulse(input: JudgeInput, untold: Untold): Told {
+  const { text, advice } = toldOf(input, untold);
+  return { text, advice: spokenIn(advice, input.language) };
+}
+
+/** The sentences with British advice. */
+function toldOf(input: JudgeInput, untold: Untold): Told {
   const { kind, places } = untold;
   if (kind === 'hesitation' || kind === 'stop') return tellWait(input, untold);
   const where = whereInWords(input, null, places);
   if (kind === 'rushing') return { text: `${where}: the tempo runs away.`, advice: 'Count aloud in the smallest notes through these bars, and keep the last one as broad as the first.' };
-  if (kind === 'dragging') return { text: `${where}: the tempo sinks from ${word('bar', input.language)} to ${word('bar', input.language)}.`, advice: 'Keep the beat of the bars before in mind, and think ahead to the first beat of each bar.'.replaceAll('bar', word('bar', input.language)) };
+  if (kind === 'dragging') return { text: `${where}: the tempo sinks from ${word('bar', input.language)} to ${word('bar', input.language)}.`, advice: 'Keep the beat of the bars before in mind, and think ahead to the first beat of each bar.' };
   if (kind === 'creepsUp') return { text: `${where}: the tempo creeps up bit by bit.`, advice: 'Hum the first line in its tempo before you go on, and once more before the last.' };
   if (kind === 'creepsDown') return { text: `${where}: the tempo sinks bit by bit.`, advice: 'Hum the first line in its tempo before you go on, and once more before the last.' };
-  if (kind === 'slowerWhereHard') return { text: `You slow down where it gets hard: ${placesInWords(input, places)}.`, advice: 'Find the tempo at which these bars go, and begin the whole piece in it.'.replaceAll('bars', word('bars', input.language)) };
-  if (untold.topic === 'bars') return { text: `${where}: the tempo jumps from ${word('bar', input.language)} to ${word('bar', input.language)}.`, advice: 'Count aloud through these bars, hands separately first.'.replace('hands separately', word('handsSeparately', input.language)).replace('bars', word('bars', input.language)) };
-  return { text: `${where}: the beat is uneven.`, advice: 'Tap the beat with the other hand, hands separately first.'.replace('hands separately', word('handsSeparately', input.language)) };
+  if (kind === 'slowerWhereHard') return { text: `You slow down where it gets hard: ${placesInWords(input, places)}.`, advice: 'Find the tempo at which these bars go, and begin the whole piece in it.' };
+  if (untold.topic === 'bars') return { text: `${where}: the tempo jumps from ${word('bar', input.language)} to ${word('bar', input.language)}.`, advice: 'Count aloud through these bars, hands separately first.' };
+  return { text: `${where}: the beat is uneven.`, advice: 'Tap the beat with the other hand, hands separately first.' };
 }
 
 /** "You wait before bar 11 for the jump." */
@@ -66,9 +72,9 @@ function causeAt({ analysis }: JudgeInput, bar: number): string {
 }
 
 /** What to do about waits. */
-function adviceFor({ score, language }: JudgeInput, places: readonly FoundPlace[]): string {
+function adviceFor({ score }: JudgeInput, places: readonly FoundPlace[]): string {
   const only = new Set(places.map(({ fromBar }) => fromBar)).size === 1 ? places[0] : undefined;
-  if (only === undefined) return `Practise each join by itself: the last beat into the next ${word('bar', language)}, without stopping.`;
+  if (only === undefined) return 'Practise each join by itself: the last beat into the next bar, without stopping.';
   if (only.fromBar === 0) return 'Hear the whole figure inwardly before you begin.';
-  return `Practise only the end of ${barNames(score, language).long(only.fromBar - 1)} into it, moving early.`;
+  return `Practise only the end of ${barNames(score).long(only.fromBar - 1)} into it, moving early.`;
 }

@@ -4,7 +4,7 @@ import { NO_MEASURES } from '../measure/nothing.js';
 import { AWKWARD } from '../measure/awkward.js';
 import { analysed, played, right, run, scoreOf, steady } from '../measure/piece.js';
 import { marked, tempoMark } from '../measure/pulsePiece.js';
-import { analysisOf, barsClock, foundShare, judgedBy, oneOf, players, SIXTEEN, takeOf } from './timePiece.js';
+import { analysisOf, barsClock, foundShare, judgedBy, oneOf, players, SIXTEEN, takeOf, timeMeasures } from './timePiece.js';
 
 const kinds = (clock: (crotchets: number) => number, seed = 1): readonly string[] => judgedBy(judgePulse, takeOf(SIXTEEN, seed, clock)).observations.map(({ kind }) => kind);
 
@@ -36,6 +36,13 @@ describe('what a wait is called', () => {
     expect(advice).toContain('end of bar 6 into it');
     expect(places).toHaveLength(1);
     expect(places[0]).toMatchObject({ fromBar: 6, toBar: 6, pass: 1, attempt: 1 });
+  });
+
+  it('in American English the advice has no British word left', () => {
+    const piece = takeOf(SIXTEEN, 2, waiting(1.5));
+    const analysis = analysisOf(piece.score);
+    const judged = judgePulse({ ...piece, analysis, measures: timeMeasures(piece, analysis), language: 'american' });
+    expect(oneOf(judged, 'hesitation').advice).toBe('Practice only the end of measure 6 into it, moving early.');
   });
 
   it('several are one observation; before a bar line they are before the bar', () => {
