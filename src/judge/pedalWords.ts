@@ -40,13 +40,15 @@ function blurred(input: JudgeInput, { places }: Untold, worst: FoundPlace): Told
 
 /** "the old C and E ring on into G seventh". */
 function ringsOn(input: JudgeInput, change: PedalChange): string {
-  const carried = change.carried.slice(0, MOST_NAMED);
-  const names = [...new Set(carried.map(({ noteIndex, pitch }) => nameOf(input, noteIndex, pitch)))];
   const bass = newBass(input, change);
-  const under = bass !== null && carried.some(({ pitch }) => pitch < lowestNew(input, change));
+  const below = bass === null ? [] : change.carried.filter(({ pitch }) => pitch < lowestNew(input, change));
+  const under = bass !== null && below.length > 0;
+  const carried = (under ? below : change.carried).slice(0, MOST_NAMED);
+  const names = [...new Set(carried.map(({ noteIndex, pitch }) => nameOf(input, noteIndex, pitch)))];
   const harmony = input.analysis.harmonies[change.harmony ?? -1];
   const chord = harmony === undefined ? '' : chordOverBass(harmony);
   const into = under ? `under the left hand's ${bass}` : chord === '' ? 'into what follows' : `into ${chord}`;
+  if (names.length === 0) return `the old harmony rings on ${into}`;
   return `the old ${listInWords(names)} ${names.length === 1 ? 'rings' : 'ring'} on ${into}`;
 }
 

@@ -14,9 +14,14 @@ function told(playing: Playing): readonly string[] {
 }
 
 describe('sentences', () => {
-  // bar 2 is F major (F A C), bar 3 G major over G: F and A are steps from G and B, and lie above the new bass
-  it('a blur names the old notes, the new chord and what to do', () => {
-    expect(told(held)).toEqual([expect.stringMatching(/^Bar 3: the old (A|F|C) and (A|F|C) ring on (into G major|under the left hand's G)\. Foot up as G sounds, down again when it is clear\.$/)]);
+  // bar 2 is F major over the low F (41), bar 3 G major over G (43): the F lies under the new bass
+  it('a blur names the old note, the new bass and what to do', () => {
+    expect(told(held)).toEqual(["Bar 3: the old F rings on under the left hand's G. Foot up as G sounds, down again when it is clear."]);
+  });
+
+  // bar 3 is G major, bar 4 C major over a lower C: B and D jar above it
+  it('notes above the new bass ring on into its chord', () => {
+    expect(told({ ...clean, foot: legato(1, 8).filter(({ bar }) => bar !== 4) })).toEqual([expect.stringMatching(/^Bar 4: the old (B|D) and (B|D) ring on into C major\. Foot up as C sounds, down again when it is clear\.$/)]);
   });
 
   it('several blurs are told once, the worst by its notes', () => {
