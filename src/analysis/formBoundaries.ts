@@ -57,15 +57,27 @@ export function sectionStarts(material: FormMaterial, returns: readonly Return[]
   const entry = tuneEntry(material, first);
   const given = [first, ...(entry === null ? [] : [entry])];
   const once = choose(base, { given, lines, returns: long, sources: new Set([...given, ...lines]) });
-  const starts = choose(base, { given, lines, returns: long, sources: new Set(once) });
+  const twice = writtenTwice(long, new Set(once));
+  const lifted = base.map((weight, bar) => (twice.has(bar) ? weight + THRESHOLD : weight));
+  const starts = choose(lifted, { given, lines, returns: long, sources: new Set(once) });
   const comesBack = long.some((one) => one.source !== one.target && starts.includes(one.source) && starts.includes(one.target));
   return comesBack || lines.size > 0 ? splitLong(starts, withReturns(base, long, new Set(once))) : starts;
 }
 
-/** The first bar, or the second where the first is an upbeat. */
+/** The likeness of two passages may begin so many bars early: closes are alike before what follows them is. */
+const MOST_EARLY = 2;
+
+/** First bars of passages of eight bars and more whose note-for-note repetition directly after them begins a section: they begin one, too. */
+function writtenTwice(returns: readonly Return[], starts: ReadonlySet<number>): ReadonlySet<number> {
+  const repeated = returns.filter((one) => one.length >= FULL_RETURN && one.target - one.source === one.length && one.share >= NEARLY_EXACT);
+  const early = Array.from({ length: MOST_EARLY + 1 }, (_, i) => i);
+  return new Set(repeated.flatMap((one) => early.filter((i) => starts.has(one.target + i)).map((i) => one.source + i)));
+}
+
+/** The first bar, or the second where the first is an upbeat, however it is numbered. */
 export function firstCountedBar(score: Score): number {
   const bar = score.bars[0];
-  const upbeat = bar !== undefined && score.bars.length > 1 && (bar.implicit || bar.number === '0') && bar.lengthTicks < bar.nominalTicks;
+  const upbeat = bar !== undefined && score.bars.length > 1 && bar.lengthTicks < bar.nominalTicks;
   return upbeat ? 1 : 0;
 }
 
