@@ -1,3 +1,11 @@
+/*
+ * The teacher's question: is the rhythm right?
+ *
+ * Conventions: everything by stretch of the route, so that each pass and try has its own facts; `bars` runs along `Measures.bars`.
+ * Method: each part in its own file; notes after grace notes are taken out of the hands' onsets beforehand.
+ * Source: our own rule.
+ * What it does not tell: what of it is a fault, and what expression.
+ */
 import { groupBy } from '../base/index.js';
 import { beatSteps, stepsOff } from './beatSteps.js';
 import { beatTimings } from './beatTiming.js';
