@@ -2,7 +2,7 @@
  * The foot itself: lifted too soon, too late for the bass, not at all where it is marked, or where the sound should ring.
  *
  * What is a fault: a hole before a new harmony that is written without a rest, where the foot alone had carried the sound, not at the end of a phrase and
- * not where the plan lifts; a bass that the hand has to leave, gone before the pedal came, where a pedal is marked or planned; a marked
+ * not where the plan lifts; a bass gone before the pedal came, where a pedal is marked, or where one is planned and the hand has to leave it; a marked
  * pedal without any; a lift that takes the bass or most of the sound away where ringing is marked or planned. Re-pedalling over one
  * harmony is neutral, and a long marked pedal may be taken in fractions.
  */
@@ -74,11 +74,12 @@ function breathes({ input: { analysis, score }, planAt }: PedalGround, { written
 function bassFinding(ground: PedalGround, change: PedalChange): readonly Finding[] {
   const visit = ground.visit(change.stretch, change.visitIndex);
   const { bass, pressS } = change;
-  const plan = ground.planAt(change.writtenTick)?.kind;
+  const plan = ground.planAt(change.writtenTick);
   if (visit === undefined || bass === null || pressS === null) return [];
   const lateS = pressS - bass.keyUpS;
-  const asked = plan === 'down' || plan === 'change' || plan === 'ring';
-  if (!asked || !bass.mustBeLeft || lateS < BASS_LATE_S || pressS > BASS_PRESS_S || bass.goneS < BASS_GONE_S) return [];
+  const marked = plan !== undefined && isMarked(plan);
+  const planned = plan?.kind === 'down' || plan?.kind === 'change' || plan?.kind === 'ring';
+  if (!(marked || (planned && bass.mustBeLeft)) || lateS < BASS_LATE_S || pressS > BASS_PRESS_S || bass.goneS < BASS_GONE_S) return [];
   return [pedalFinding({ kind: 'bassNotCaught', hand: 'left', visit, notes: [bass.noteIndex], startS: change.soundS, value: lateS, unit: 's', threshold: BASS_LATE_S, ratio: lateS / BASS_LATE_S, confidence: CONFIDENCE.bass })];
 }
 
