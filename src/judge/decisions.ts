@@ -59,11 +59,13 @@ function remaining(one: Observation, { rightAsPlayed, left }: Decisions, score: 
 
 /** True where a decision covers a place: its notes where it names some, else its bars. */
 function covers(right: RightAsPlayed, place: FoundPlace, score: DecidedScore): boolean {
-  if (right.notes.length > 0) return place.notes.length > 0 && place.notes.every((index) => right.notes.includes(score.notes[index]?.id ?? ''));
-  if (right.bars === null) return true;
-  const from = score.bars.findIndex(({ number }) => number === right.bars?.[0]);
-  const to = score.bars.findIndex(({ number }) => number === right.bars?.[1]);
-  return from >= 0 && place.fromBar >= from && place.toBar <= Math.max(from, to);
+  if (right.notes.length > 0 && place.notes.length > 0) return place.notes.every((index) => right.notes.includes(score.notes[index]?.id ?? ''));
+  if (right.bars === null) return right.notes.length === 0;
+  return right.bars.some(([first, last]) => {
+    const from = score.bars.findIndex(({ number }) => number === first);
+    const to = score.bars.findIndex(({ number }) => number === last);
+    return from >= 0 && place.fromBar >= from && place.toBar <= Math.max(from, to);
+  });
 }
 
 /** The weight as strict as the teacher is. */

@@ -28,7 +28,7 @@ export function readRightAsPlayed(value: unknown): RightAsPlayed {
     aspect: aspectOf(aspect),
     kind: kind === undefined || kind === null ? null : textOf(kind, 'kind'),
     notes: listOf(notes, 'notes').map((one) => textOf(one, 'notes')),
-    bars: bars === undefined || bars === null ? null : barsOf(bars),
+    bars: bars === undefined || bars === null ? null : stretchesOf(bars),
   };
 }
 
@@ -78,8 +78,14 @@ function strictnessOf(value: unknown): Strictness {
   return found;
 }
 
-/** First and last printed bar; one bar may be given once. */
-function barsOf(value: unknown): readonly [string, string] {
+/** Stretches of bars: a list of them, or one by itself; one bar may be given once. */
+function stretchesOf(value: unknown): readonly (readonly [string, string])[] {
+  const list = listOf(value, 'bars');
+  return list.length > 0 && list.every(Array.isArray) ? list.map(stretchOf) : [stretchOf(list)];
+}
+
+/** First and last printed bar. */
+function stretchOf(value: unknown): readonly [string, string] {
   const [first, last = first, ...more] = listOf(value, 'bars');
   if (more.length > 0) throw bad('"bars" must hold the first and the last bar.');
   return [textOf(first, 'bars'), textOf(last, 'bars')];

@@ -137,8 +137,8 @@ export interface RightAsPlayed {
   readonly kind: string | null;
   /** Ids of written notes it is about; empty where it holds for whole bars. */
   readonly notes: readonly string[];
-  /** First and last printed bar, or null for the whole piece. */
-  readonly bars: readonly [first: string, last: string] | null;
+  /** First and last printed bar of every stretch it holds for, or null for the whole piece. */
+  readonly bars: readonly (readonly [first: string, last: string])[] | null;
 }
 
 /** A kind of remark that is left alone for this pupil. */

@@ -69,7 +69,8 @@ async function decisionFrom(room: Room, request: Request, { pupil, piece, scoreI
     return { decision: { kind: 'left', value: readLeftAlone({ aspect, kind }) }, scope: { pupilId: pupil.id, pieceId: null } };
   }
   const score = await room.pipeline.score(scoreFile(room.store, room.store.score(scoreId)));
-  const bars = ['from', 'to'].map((name) => barAsked(score, fieldOf(request, name)).number);
+  const places = fieldOf(request, 'places').split(' ').map((place) => place.split('-'));
+  const bars = places.map(([from = '', to = from]) => [from, to].map((bar) => barAsked(score, bar).number));
   const value = readRightAsPlayed({ aspect, kind, notes: fieldOf(request, 'notes').split(' ').filter((id) => id !== ''), bars });
   return { decision: { kind: 'right', value }, scope: { pupilId: fieldOf(request, 'who') === 'everybody' ? null : pupil.id, pieceId: piece.id } };
 }

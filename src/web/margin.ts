@@ -2,7 +2,7 @@
  * The margin of a review: what is worth saying, what goes well, what else was seen, and what the teacher decided to
  * leave. Every remark knows its bars and notes, so that touching it lights them.
  */
-import { sentenceCase, type Language } from '../base/index.js';
+import { listInWords, sentenceCase, type Language } from '../base/index.js';
 import { placesInWords, type Evidence, type FoundPlace, type Observation, type Praise } from '../judge/index.js';
 import { purposeName, PURPOSES, type PurposeFound, type Remark, type Review } from '../review/index.js';
 import type { Score } from '../score/index.js';
@@ -105,7 +105,7 @@ function remarkView(parts: MarginParts, remark: Remark, number: number | null): 
     why: remark.observations.map((one) => evidence(one)),
     write: fields({ key: parts.newKey(), ...bars, text: `${remark.text} ${remark.advice}`.trim() }),
     leave: fields({ decision: 'left', aspect, kind }),
-    right: fields({ decision: 'right', aspect, kind, notes: notes.join(' '), ...bars }),
+    right: fields({ decision: 'right', aspect, kind, notes: notes.join(' '), places: remark.places.map(({ fromBar, toBar }) => `${fromBar}-${toBar}`).join(' ') }),
   };
 }
 
@@ -132,10 +132,11 @@ function decisionView({ id, ...decision }: StoredDecision): MarginView['decision
   return [];
 }
 
-/** " in bars 5–8"; nothing for the whole piece. */
-function inBars(bars: readonly [string, string] | null): string {
-  if (bars === null) return '';
-  return bars[0] === bars[1] ? ` in bar ${bars[0]}` : ` in bars ${bars[0]}–${bars[1]}`;
+/** " in bars 5–8 and 12"; nothing for the whole piece. */
+function inBars(stretches: readonly (readonly [string, string])[] | null): string {
+  if (stretches === null) return '';
+  const texts = stretches.map(([first, last]) => (first === last ? first : `${first}–${last}`));
+  return ` in ${texts.length === 1 && texts[0]?.includes('–') !== true ? 'bar' : 'bars'} ${listInWords([...new Set(texts)])}`;
 }
 
 /** The name of a kind as words: "lateLeft" is "late left". */

@@ -24,9 +24,13 @@ describe('what the teacher decided', () => {
   });
 
   it('bars by their printed numbers, both included; a bar that the score does not have covers nothing', () => {
-    expect(left(right({ kind: 'swung', bars: ['1', '2'] }))).toEqual([['swung', 1], ['late', 1]]);
-    expect(left(right({ kind: 'swung', bars: ['1', '3'] }))).toEqual([['late', 1]]);
-    expect(left(right({ kind: 'swung', bars: ['99', '99'] }))).toEqual([['swung', 2], ['late', 1]]);
+    expect(left(right({ kind: 'swung', bars: [['1', '2']] }))).toEqual([['swung', 1], ['late', 1]]);
+    expect(left(right({ kind: 'swung', bars: [['1', '3']] }))).toEqual([['late', 1]]);
+    expect(left(right({ kind: 'swung', bars: [['99', '99']] }))).toEqual([['swung', 2], ['late', 1]]);
+  });
+
+  it('several stretches cover several places: nothing of the remark stays', () => {
+    expect(left(right({ kind: 'swung', bars: [['1', '1'], ['3', '3']] }))).toEqual([['late', 1]]);
   });
 
   it('a kind of remark that is left alone stays away, and concern goes down with it', () => {

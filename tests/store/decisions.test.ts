@@ -48,7 +48,8 @@ describe('decisions', () => {
 describe('decisions from a file', () => {
   it('may leave parts out, and one bar may be given once', () => {
     expect(readDecisions({})).toEqual({ rightAsPlayed: [], left: [], preferences: { strictness: {}, lookAt: [] } });
-    expect(readDecisions({ rightAsPlayed: [{ aspect: 'notes', bars: ['7'] }] }).rightAsPlayed).toEqual([{ aspect: 'notes', kind: null, notes: [], bars: ['7', '7'] }]);
+    expect(readDecisions({ rightAsPlayed: [{ aspect: 'notes', bars: ['7'] }] }).rightAsPlayed).toEqual([{ aspect: 'notes', kind: null, notes: [], bars: [['7', '7']] }]);
+    expect(readDecisions({ rightAsPlayed: [{ aspect: 'notes', bars: [['7'], ['9', '11']] }] }).rightAsPlayed[0]?.bars).toEqual([['7', '7'], ['9', '11']]);
   });
 
   it.each([

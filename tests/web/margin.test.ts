@@ -43,7 +43,7 @@ describe('the margin of a review', () => {
     expect(room.store.decisionsFor({ pupilId: 1, pieceId: 1 }).map(({ pupilId, pieceId }) => [pupilId, pieceId])).toEqual([[null, 1], [1, 1]]);
   });
 
-  it.each([{ from: '' }, { to: '' }, { from: '999' }])('calls nothing right where the form names no bar (%j)', async (odd) => {
+  it.each([{ places: '' }, { places: '3-x' }, { places: '999-999' }])('calls nothing right where the form names no bar (%j)', async (odd) => {
     const room = await openFurnishedRoom();
     const fields = formTo(await body(room), `${REVIEW}/decisions`, 'value="right"');
     expect((await room.post(`${REVIEW}/decisions`, { ...fields, ...odd, who: 'pupil' })).status).toBe(422);
