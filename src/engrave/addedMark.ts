@@ -1,4 +1,4 @@
-import { namePlayed, type Slip } from '../review/index.js';
+import { namePlayed, type Slip } from '../judge/index.js';
 import type { Point } from './box.js';
 import type { Mark } from './compose.js';
 import { diatonic } from './gridStaves.js';

@@ -1,6 +1,7 @@
-import { shownVisits, slipsByVisit, visitKey, type BarNames, type Material, type Slip } from '../review/index.js';
+import { slipsByVisit, visitKey, type Material, type Slip } from '../judge/index.js';
+import { shownVisits } from '../review/index.js';
 import type { BarFacts, Measures } from '../measure/index.js';
-import type { Score, ScoreNote } from '../score/index.js';
+import type { BarNames, Score, ScoreNote } from '../score/index.js';
 import type { Point } from './box.js';
 import type { EngravedSystem } from './types.js';
 

@@ -3,7 +3,8 @@
  * than the written one (or the same one in another octave), a caret under what is missing, a crossed head for what was
  * added. One list a system.
  */
-import { barNames, type Slip } from '../review/index.js';
+import type { Slip } from '../judge/index.js';
+import { barNames } from '../score/index.js';
 import { addedMarks } from './addedMark.js';
 import type { Mark } from './compose.js';
 import { headedNotes, headsOf, noteIdOf, notesById, shownBars, visitData, type MarkMaterial, type ShownBar, type SystemMaterial } from './markMaterial.js';

@@ -4,7 +4,8 @@
  */
 import { sentenceCase, word, type Language, type Measured } from '../base/index.js';
 import type { BarFacts, HandTiming, Measures } from '../measure/index.js';
-import { tryInWords, type BarNames, type BeatUnit } from '../review/index.js';
+import { tryInWords } from '../judge/index.js';
+import type { BarNames, BeatUnit } from '../score/index.js';
 import { figureOf, type BarColumn } from './barColumns.js';
 
 /** One try at one bar in the table of all bars; the chart is drawn from the same rows. */

@@ -1,6 +1,5 @@
 import { ordinalInWords, word, type Language } from '../base/index.js';
-import { beatUnit } from '../review/index.js';
-import { beatTicks, type Score } from '../score/index.js';
+import { beatTicks, beatUnit, type Score } from '../score/index.js';
 
 /** Values that count the thirds of a dotted beat. */
 const THIRDS = { 4: 'crotchet', 8: 'quaver', 16: 'semiquaver' } as const;

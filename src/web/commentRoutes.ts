@@ -5,7 +5,7 @@
  */
 import { Router, urlencoded, type NextFunction, type Request, type Response } from 'express';
 import { InputError } from '../base/index.js';
-import { barNames, type BarNames } from '../review/index.js';
+import { barNames, type BarNames } from '../score/index.js';
 import type { Comment, FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
 import { commentFrom, fieldOf, LARGEST_COMMENT_FORM_BYTES } from './commentForm.js';

@@ -4,7 +4,8 @@
  */
 import { sentenceCase, spokenIn, type Language } from '../base/index.js';
 import type { BarFacts } from '../measure/index.js';
-import { tryInWords, type BarNames } from '../review/index.js';
+import { tryInWords } from '../judge/index.js';
+import type { BarNames } from '../score/index.js';
 import type { Comment } from '../store/index.js';
 import { momentInWords, type MomentWords } from './moments.js';
 

@@ -1,6 +1,7 @@
 import { sentenceCase, type Language } from '../base/index.js';
 import type { Reading } from '../pipeline/index.js';
-import { paceInWords, routeInBrief, strandsOf, tempoOf } from '../review/index.js';
+import { strandsOf } from '../judge/index.js';
+import { paceInWords, routeInBrief, tempoOf } from '../review/index.js';
 import { lengthInWords } from './moments.js';
 
 /** A recording in one line for the desk: its way through the piece; its pace; how long it is. */

@@ -1,6 +1,6 @@
 /** What every bar drawer has around its content, on the review and on the piece's page. */
 import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
-import type { BarNames } from '../review/index.js';
+import type { BarNames } from '../score/index.js';
 import { drawing, path, px } from './svg.js';
 
 /** A link to a neighbouring bar. */

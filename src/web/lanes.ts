@@ -3,8 +3,7 @@ import { word, type Language } from '../base/index.js';
 import type { CurveLane, CurvePoint } from '../engrave/index.js';
 import type { BarFacts, BeatLevel } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
-import type { BarNames, BeatUnit } from '../review/index.js';
-import type { Score } from '../score/index.js';
+import type { BarNames, BeatUnit, Score } from '../score/index.js';
 
 /** The lanes by their names in addresses. */
 export type LaneName = 'time' | 'tempo' | 'level' | 'balance';

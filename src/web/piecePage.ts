@@ -6,8 +6,7 @@ import { inLanguage, keyInWords, type Analysis, type PedalPlan } from '../analys
 import { countInWords, InputError, sentenceCase, word, type Language } from '../base/index.js';
 import type { Engraving } from '../engrave/index.js';
 import type { SourceFile } from '../pipeline/index.js';
-import { barNames, beatUnit, tempoMarkOf } from '../review/index.js';
-import type { Bar, Score } from '../score/index.js';
+import { barNames, beatUnit, tempoMarkOf, type Bar, type Score } from '../score/index.js';
 import { barAnchors } from './anchors.js';
 import { told } from './errors.js';
 import { remarkViews, tripViews } from './pieceRemarks.js';

@@ -2,8 +2,7 @@
 import { countInSentence, findBeatPlaces, findHandPlaces, type Analysis, type BeatPlace, type HandPlace, type PedalPlan } from '../analysis/index.js';
 import { sentenceCase, type Language } from '../base/index.js';
 import { drawPiece, type EngravedBar, type EngravedSystem, type Engraving } from '../engrave/index.js';
-import type { BarNames } from '../review/index.js';
-import type { Score } from '../score/index.js';
+import type { BarNames, Score } from '../score/index.js';
 import { hangerSvg, linkToBar } from './drawerFrame.js';
 import { knownLines, type BarGround } from './pieceBar.js';
 import { countingView, namesBar, numberedPitfalls } from './pieceRemarks.js';

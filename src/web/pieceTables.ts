@@ -2,8 +2,7 @@
 import type { Analysis, PedalEntry, PedalKind } from '../analysis/index.js';
 import { keyInWords } from '../analysis/index.js';
 import { sentenceCase, word, type Language } from '../base/index.js';
-import type { BarNames } from '../review/index.js';
-import type { Score } from '../score/index.js';
+import type { BarNames, Score } from '../score/index.js';
 import { beatPlace } from './beatPlace.js';
 import { harmonyInWords } from './pieceBar.js';
 import { captionOf } from './pieceSections.js';

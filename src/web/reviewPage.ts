@@ -4,9 +4,9 @@
  * beside this one.
  */
 import { sentenceCase } from '../base/index.js';
-import {
-  barNames, makeReview, PURPOSES, routeInWords, shownVisits, strandsOf, tempoInWords, tempoOf, visitsByBar, type ReviewOptions,
-} from '../review/index.js';
+import { strandsOf } from '../judge/index.js';
+import { makeReview, PURPOSES, routeInWords, shownVisits, tempoInWords, tempoOf, visitsByBar, type ReviewOptions } from '../review/index.js';
+import { barNames } from '../score/index.js';
 import { asDecisions, type FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
 import { columnsOf } from './barColumns.js';

@@ -1,8 +1,9 @@
 import type { Engraving } from '../engrave/index.js';
-import type { Aspect } from '../judge/index.js';
+import type { Aspect, Material, Strand } from '../judge/index.js';
 import type { BarFacts } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
-import type { BarNames, Material, Review, Strand, TempoFound } from '../review/index.js';
+import type { Review, TempoFound } from '../review/index.js';
+import type { BarNames } from '../score/index.js';
 import type { Comment, FiledRecording } from '../store/index.js';
 import type { BarColumn } from './barColumns.js';
 import type { BarRow } from './barTable.js';

@@ -4,7 +4,7 @@
  * so a long piece takes up to three rows, and beyond that several bars share a column.
  */
 import type { Score } from '../score/index.js';
-import type { Strand } from '../review/index.js';
+import type { Strand } from '../judge/index.js';
 
 /** One link of the ribbon: a bar, or in a long piece several, as wide as its beats. */
 export interface RibbonColumn {

@@ -2,7 +2,8 @@
  * The route ribbon drawn. Shape says what happened: a pencil line is what was played, two slanted lines a stop,
  * a dotted line the way back, a thin whole line a repeat that the score asks for. Bars and strands are links.
  */
-import type { BarNames, Strand } from '../review/index.js';
+import type { Strand } from '../judge/index.js';
+import type { BarNames } from '../score/index.js';
 import { clockTime } from './moments.js';
 import { ROOMY_STRANDS, type RibbonColumn, type RibbonLayout, type RibbonRow, type RibbonSegment } from './ribbonLayout.js';
 import { drawing, element, escaped, path, pencilLine, px } from './svg.js';

@@ -2,7 +2,7 @@
  * The route as the review shows it: two drawings of the ribbon, for wide and narrow windows, and the same choice
  * of tries as links in words, for fingers and for screen readers.
  */
-import type { Strand } from '../review/index.js';
+import type { Strand } from '../judge/index.js';
 import { clockTime } from './moments.js';
 import { layOutRibbon } from './ribbonLayout.js';
 import { ribbonSvg, type RibbonLinks } from './ribbonSvg.js';

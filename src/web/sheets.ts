@@ -4,7 +4,7 @@
  */
 import { sentenceCase } from '../base/index.js';
 import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
-import type { BarNames } from '../review/index.js';
+import type { BarNames } from '../score/index.js';
 import { drawing, element } from './svg.js';
 
 /**

@@ -1,7 +1,7 @@
 /**
  * Each system of the score with all that belongs to it, in the order in which the page needs it.
  */
-import { slipsByVisit } from '../review/index.js';
+import { slipsByVisit } from '../judge/index.js';
 import type { CommentView } from './commentViews.js';
 import { drawersOf, type DrawerParts } from './drawers.js';
 import { drawSystems } from './drawSystem.js';

@@ -5,7 +5,7 @@
 import type { Alignment } from '../align/index.js';
 import type { BarFacts } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
-import { alterInKey, namePlayed, noteInWords } from '../review/index.js';
+import { alterInKey, namePlayed, noteInWords } from '../judge/index.js';
 import type { Bar, BarVisit, Occurrence, Score } from '../score/index.js';
 import { fitTicks } from './fitTicks.js';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { differences, slipsInWords, triesInWords, tryInWords } from '../../src/review/index.js';
+import { differences, slipsInWords, triesInWords, tryInWords } from '../../src/judge/index.js';
 import { facts, material, stretch } from '../review/material.js';
 
 // visit 1 is bar 2 the first time: its occurrences are 5 (G 2, left), 6-9 (F sharp 4, right)

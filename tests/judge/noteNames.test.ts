@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { alterInKey, namePlayed, noteInWords } from '../../src/review/index.js';
+import { alterInKey, namePlayed, noteInWords } from '../../src/judge/index.js';
 import type { Pitch, Step } from '../../src/score/index.js';
 
 /** A written pitch by its spelling; MIDI numbers by hand from middle C = 60. */

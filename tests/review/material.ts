@@ -1,7 +1,7 @@
 import type { Added, Alignment, Missed, Pair, Stretch } from '../../src/align/index.js';
 import type { BarFacts } from '../../src/measure/index.js';
 import type { Recording } from '../../src/recording/index.js';
-import type { Material } from '../../src/review/index.js';
+import type { Material } from '../../src/judge/index.js';
 import type { Score } from '../../src/score/index.js';
 import { readScore } from '../../src/score/index.js';
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Stretch } from '../../src/align/index.js';
-import { routeInBrief, routeInWords, strandsOf } from '../../src/review/index.js';
+import { strandsOf } from '../../src/judge/index.js';
+import { routeInBrief, routeInWords } from '../../src/review/index.js';
 import { material, stretch } from './material.js';
 
 /** The route in words. Playing order of the score: bars 1 2 1 2 3 4 = visits 0-5. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { measured } from '../../src/base/index.js';
-import { barNames, beatUnit, paceInWords, tempoInWords, tempoOf } from '../../src/review/index.js';
+import { paceInWords, tempoInWords, tempoOf } from '../../src/review/index.js';
+import { barNames, beatUnit } from '../../src/score/index.js';
 import { facts, smallScore } from './material.js';
 import { NO_MEASURES } from '../measure/nothing.js';
 

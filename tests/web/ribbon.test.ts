@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { barNames, strandsOf } from '../../src/review/index.js';
-import type { Score } from '../../src/score/index.js';
+import { strandsOf } from '../../src/judge/index.js';
+import { barNames, type Score } from '../../src/score/index.js';
 import { layOutRibbon, TARGET_PX } from '../../src/web/ribbonLayout.js';
 import { ribbonSvg } from '../../src/web/ribbonSvg.js';
 import { material, stretch } from '../review/material.js';
