@@ -5,7 +5,7 @@
  * be. What rings by mark or plan is right, and so is one long marked pedal. Foreign notes that smear inside one harmony are a fault only
  * where they are plainly heard.
  */
-import { quantile } from 'simple-statistics';
+import { median, quantile } from 'simple-statistics';
 import type { Blur, PedalChange, PedalSmear } from '../measure/index.js';
 import { mayRingOver, pedalFinding, type PedalGround } from './pedalGround.js';
 import type { Finding } from './types.js';
@@ -28,6 +28,12 @@ const CAUGHT_FROM_S = -0.3;
  */
 const OWN = { times: 1.5, most: 0.6, changes: 8 } as const;
 
+/**
+ * A foot that was up for longer (>) than this share of what this player's own changes usually take gave the dampers their time; what little they
+ * leave is the instrument's. Where there are `OWN.changes` to tell it from. Our own rule.
+ */
+const QUICK_SHARE = 0.5;
+
 /** Which share of the blur (>=) must lie after the press for it to be caught. */
 const CAUGHT_SHARE = 0.5;
 
@@ -40,6 +46,9 @@ const CONFIDENCE = { sure: 0.95, plain: 0.7 } as const;
  */
 const SMEAR = { least: 0.42, times: 2.5, most: 0.6 } as const;
 
+/** From here up (>=), MIDI number, passing notes and suspensions may ring over a held bass: C5, teachers' common practice. */
+const MAY_RING_FROM = 72;
+
 /** A smear inside one harmony is heard less than a blur of two. Our own rule. */
 const SMEAR_HEARD = 0.7;
 
@@ -47,9 +56,9 @@ const SMEAR_HEARD = 0.7;
 export function blurFindings(ground: PedalGround): readonly Finding[] {
   const { changes, smears } = ground.facts;
   const usual = smears.length === 0 ? 0 : quantile(smears.map(({ blur }) => blur), 0.75);
-  const ownCatch = usualCatch(changes);
+  const own: OwnChanges = { catch: usualCatch(changes), upS: usualUp(changes) };
   const threshold = Math.min(SMEAR.most, Math.max(SMEAR.least, SMEAR.times * usual));
-  return [...changes.flatMap((change) => changeFinding(ground, change, ownCatch)), ...smears.flatMap((smear) => smearFinding(ground, smear, threshold))];
+  return [...changes.flatMap((change) => changeFinding(ground, change, own)), ...smears.flatMap((smear) => smearFinding(ground, smear, threshold))];
 }
 
 /** From which blur on a change is remarked on, by how sure its harmonies are. */
@@ -70,12 +79,41 @@ function usualCatch(changes: readonly PedalChange[]): number {
   return own.length < OWN.changes ? 0 : Math.min(OWN.most, OWN.times * quantile(own, 0.75));
 }
 
+/** What is usual in this player's own changes; 0 where there are too few to tell. */
+interface OwnChanges {
+  /** Blur from which on a catch stands out, 0-1. */
+  readonly catch: number;
+  /** How long the foot is up, seconds. */
+  readonly upS: number;
+}
+
+/** How long the foot is up in this player's own changes, seconds; 0 where there are too few. */
+function usualUp(changes: readonly PedalChange[]): number {
+  const own = changes.flatMap((change) => (change.foot === 'changed' ? upTime(change) : []));
+  return own.length < OWN.changes ? 0 : median(own);
+}
+
+/** How long the foot was up, seconds; empty where it did not go up and down again. */
+function upTime({ liftS, pressS }: PedalChange): readonly number[] {
+  return liftS === null || pressS === null ? [] : [pressS - liftS];
+}
+
+/** True where the key of the worst was up, and the foot no quicker than this player's usually is: then nothing was caught that could have been let go. */
+function clearsAsUsual({ input }: PedalGround, change: PedalChange, usualS: number): boolean {
+  const { soundS, pressS, carried } = change;
+  if (pressS === null || usualS === 0) return false;
+  const worst = input.recording.notes[carried[0]?.note ?? -1];
+  const keysUp = worst !== undefined && worst.releaseS <= soundS + pressS;
+  return keysUp && upTime(change).some((upS) => upS > QUICK_SHARE * usualS);
+}
+
 /** One change. */
-function changeFinding(ground: PedalGround, change: PedalChange, ownCatch: number): readonly Finding[] {
+function changeFinding(ground: PedalGround, change: PedalChange, own: OwnChanges): readonly Finding[] {
   const visit = ground.visit(change.stretch, change.visitIndex);
   const kind = kindOfBlur(change);
   const least = blurThreshold(change.certainty);
-  const threshold = kind === 'caught' ? Math.max(least, ownCatch) : least;
+  const threshold = kind === 'caught' ? Math.max(least, own.catch) : least;
+  if (kind === 'caught' && clearsAsUsual(ground, change, own.upS)) return [];
   if (visit === undefined || change.blur < threshold || mayRingOver(ground.planAt(change.writtenTick), change)) return [];
   const share = (BLUR_PLAIN - least) / (BLUR_PLAIN - BLUR_SURE);
   return [pedalFinding({
@@ -88,6 +126,7 @@ function changeFinding(ground: PedalGround, change: PedalChange, ownCatch: numbe
 function smearFinding(ground: PedalGround, smear: PedalSmear, threshold: number): readonly Finding[] {
   const visit = ground.visit(smear.stretch, smear.visitIndex);
   const harmony = ground.input.analysis.harmonies[smear.harmony];
+  if (smear.carried.every(({ pitch }) => pitch >= MAY_RING_FROM)) return [];
   if (visit === undefined || smear.blur < threshold || harmony === undefined || mayRingOver(ground.planAt(harmony.fromTick), { writtenTick: harmony.fromTick + 1 })) return [];
   return [pedalFinding({ kind: 'smeared', visit, notes: notesOf(smear), startS: smear.soundS, ...evidence(smear, threshold), confidence: CONFIDENCE.plain, heard: SMEAR_HEARD })];
 }

@@ -23,7 +23,7 @@ export function tellPedal(input: JudgeInput, untold: Untold, worst: FoundPlace):
     case 'gap': return { text: `${where}: the foot is up before the new chord is there, and the line breaks${several ? ' each time' : ''}.`, advice: 'Keep the foot down until the new chord sounds, and change then.' };
     case 'bassNotCaught': return { text: `${where}: ${bassNotes(input, untold)} gone before the pedal is down.`, advice: 'Keep the key down until the foot has it.' };
     case 'notUsed': return { text: `${where}: the pedal is marked and not used.`, advice: 'Left hand and foot first, then both hands.' };
-    case 'notRinging': return { text: `${where}: this should ring on, and the foot comes up too soon.`, advice: 'Stay down until the next change.' };
+    case 'notRinging': return { text: `${where}: the sound should ring on, and the foot comes up too soon${several ? ' each time' : ''}.`, advice: 'Stay down until the next change.' };
     default: return { text: `${where}: ${untold.kind}.`, advice: '' };
   }
 }

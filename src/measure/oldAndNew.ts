@@ -73,7 +73,7 @@ export interface InnerPoint {
 
 /**
  * Where, inside the harmonies of a stretch, foreign notes are followed by the harmony's own (old are the foreign ones), and where a passing
- * chord of at least two foreign notes begins (old is the harmony, new the passing chord). `split` is parallel to `points`.
+ * chord of at least two foreign notes struck together begins (old is the harmony, new the passing chord). `split` is parallel to `points`.
  */
 export function innerPoints({ foreign }: WrittenGround, points: readonly ChangePoint[], split: readonly OldNew[]): readonly InnerPoint[] {
   return points.flatMap((point, i): readonly InnerPoint[] => {
@@ -89,7 +89,9 @@ export function innerPoints({ foreign }: WrittenGround, points: readonly ChangeP
       const ended = written.filter((one) => one.tick !== null && one.tick < tick && one.endTick !== null && one.endTick <= tick && strange.has(one) !== run.strange && silentFrom(one.ring) > onsetS);
       const own = (run.strange ? run.notes : written).filter((one) => one.tick !== null && one.tick >= tick && strange.has(one) === run.strange);
       const classes = run.strange ? new Set(own.map(({ ring }) => ring.pitch % 12)) : harmony.classes;
-      if (ended.length === 0 || (run.strange && classes.size < 2)) return [];
+      // foreign notes one after the other are a tune over the harmony; only struck together are they a chord of their own
+      const together = new Set(own.filter((one) => one.tick === tick).map(({ ring }) => ring.pitch % 12));
+      if (ended.length === 0 || (run.strange && together.size < 2)) return [];
       const untilS = run.strange ? (runs[k + 1]?.notes[0]?.onsetS ?? point.untilS) : point.untilS;
       return [{ point, tick, soundS: onsetS, untilS: Math.max(onsetS, untilS), sounds: { old: ended, fresh: own, harmony: { classes, lowest: -Infinity } } }];
     });
