@@ -1,4 +1,4 @@
-import { listInWords, sentenceCase, type Language } from '../base/index.js';
+import { countInWords, listInWords, sentenceCase, type Language } from '../base/index.js';
 import type { Hand } from '../measure/index.js';
 import { barNames, type Score } from '../score/index.js';
 import type { FoundPlace } from './types.js';
@@ -12,14 +12,14 @@ export interface Placing {
   readonly language: Language;
 }
 
-/** Bars of several places as they are spoken, each once: "bars 5–8", "bars 3, 7 and 11", "bars 5–8 and 12 and in six more places". */
+/** Bars of several places as they are spoken, each once: "bars 5–8", "bars 3, 7 and 11", "bars 1, 3, 5, 7 and six more places". */
 export function placesInWords({ score, language }: Placing, places: readonly FoundPlace[]): string {
   const names = barNames(score, language);
   const ranges = neighbouring(places);
   const listed = ranges.length > MOST_LISTED + 1 ? ranges.slice(0, MOST_LISTED) : ranges;
   const texts = listed.map(({ fromBar, toBar }) => names.range(fromBar, toBar));
   const more = ranges.length - listed.length;
-  return listInWords(shareWord(texts)) + (more > 0 ? ` and in ${more} more places` : '');
+  return listInWords([...shareWord(texts), ...(more > 0 ? [`${countInWords(more)} more places`] : [])]);
 }
 
 /** Where a sentence begins: "Right hand, bars 5–8", "Bar 14", "Left hand" where the whole piece is meant. */

@@ -16,7 +16,7 @@ const LEARNED_SLIPS = 0.03;
 /** Going back so often (>=) is working at a piece, not playing it through. */
 const WORKING_RETURNS = 2;
 
-/** A run-through reaches at least (>=) this share of the piece in one strand. */
+/** A run-through reaches at least (>=) this share of the bars; going back once is still one. */
 const THROUGH_SHARE = 0.8;
 
 /** What speaks for one purpose or another. */
@@ -50,14 +50,13 @@ function signsOf(input: JudgeInput): Signs {
   const written = alignment.pairs.length + alignment.missed.length;
   const slips = alignment.missed.length + alignment.added.filter(({ instead, near }) => !instead && near !== null).length;
   const { marked, played } = tempoOf(score, measures);
-  const longest = strands.reduce((most, { fromVisit, toVisit }) => Math.max(most, toVisit - fromVisit + 1), 0);
-  const straight = strands.every(({ arrival }) => arrival !== 'back' && arrival !== 'on');
+  const reached = new Set(strands.flatMap(({ fromVisit, toVisit }) => score.order.slice(fromVisit, toVisit + 1).map(({ barIndex }) => barIndex)));
   return {
     slow: marked !== null && played.measured && played.value < SLOW * marked,
     slips: written === 0 ? 0 : slips / written,
     returns: strands.filter(({ arrival }) => arrival === 'back').length,
     handsAlone: strands.some(({ hands }) => hands !== 'both') && score.staves > 1,
-    through: (straight ? strands.reduce((sum, { fromVisit, toVisit }) => sum + toVisit - fromVisit + 1, 0) : longest) >= THROUGH_SHARE * score.bars.length,
+    through: reached.size >= THROUGH_SHARE * score.bars.length,
   };
 }
 
@@ -70,5 +69,6 @@ function reasonFrom({ slow, slips, returns, handsAlone, through }: Signs): strin
     returns >= WORKING_RETURNS ? `it goes back ${timesInWords(returns)}` : '',
   ].filter((text) => text !== '');
   if (said.length > 0) return listInWords(said);
-  return through ? 'it goes through the piece in one go' : 'it is a part of the piece, by itself';
+  if (!through) return 'only a part of the piece is played';
+  return `the piece is played from beginning to end${returns > 0 ? ', going back once' : ''}`;
 }

@@ -6,6 +6,9 @@ const NAMES: Readonly<Record<Purpose, string>> = {
   firstReading: 'first reading', buildingUp: 'building up', polishing: 'polishing', runThrough: 'run-through', fromMemory: 'from memory',
 };
 
+/** The same after "taken as". */
+const AS: Readonly<Record<Purpose, string>> = { ...NAMES, firstReading: 'a first reading', runThrough: 'a run-through', fromMemory: 'playing from memory' };
+
 /** Every purpose, in the order in which a piece passes through them. */
 export const PURPOSES: readonly Purpose[] = ['firstReading', 'buildingUp', 'polishing', 'runThrough', 'fromMemory'];
 
@@ -16,5 +19,5 @@ export function purposeName(purpose: Purpose): string {
 
 /** "Taken as building up: it goes back three times." Just the name where somebody said so. */
 export function purposeInWords({ purpose, guessed, reason }: PurposeFound): string {
-  return guessed ? `Taken as ${NAMES[purpose]}: ${reason}.` : `${sentenceCase(NAMES[purpose])}.`;
+  return guessed ? `Taken as ${AS[purpose]}: ${reason}.` : `${sentenceCase(NAMES[purpose])}.`;
 }

@@ -167,7 +167,7 @@ describe('beats', () => {
   it('crotchets played as quavers; one wait before a bar is no wrong length', () => {
     // the last two crotchets of every second bar in half their time: 1.2 s less a bar... 0.6 s
     const clock = (c: number): number => { const inBar = c % 8; return 0.6 * (7 * Math.floor(c / 8) + (inBar <= 2 ? inBar : inBar <= 4 ? 2 + (inBar - 2) / 2 : inBar - 1)); };
-    expect(observed(judged(played(scoreOf(run(right, 48)), { clock })), 'halved').text).toBe('Right hand, bars 1, 3, 5 and 7 and in 2 more places: some crotchets are played as quavers.');
+    expect(observed(judged(played(scoreOf(run(right, 48)), { clock })), 'halved').text).toBe('Right hand, bars 1, 3, 5, 7 and two more places: some crotchets are played as quavers.');
     expect(kinds(judged(played(scoreOf(run(right, 48)), { clock: (c) => 0.6 * c + (c >= 20 ? 0.6 : 0) })))).toEqual([]);
   });
 });
