@@ -80,6 +80,32 @@ const MIGRATIONS: readonly string[] = [
      name TEXT PRIMARY KEY,
      value TEXT NOT NULL
    ) STRICT;`,
+  `ALTER TABLE pupils ADD COLUMN lesson_day INTEGER CHECK (lesson_day BETWEEN 1 AND 7);
+   ALTER TABLE pupils ADD COLUMN lesson_time TEXT;
+   ALTER TABLE pupils ADD COLUMN removed_at TEXT;
+   ALTER TABLE recordings ADD COLUMN heard_at TEXT;
+   ALTER TABLE recordings ADD COLUMN removed_at TEXT;
+   ALTER TABLE comments ADD COLUMN whole INTEGER NOT NULL DEFAULT 0;
+   ALTER TABLE comments ADD COLUMN settled_at TEXT;
+   CREATE TABLE glances (
+     recording_id INTEGER PRIMARY KEY REFERENCES recordings (id),
+     made_from TEXT NOT NULL,
+     body TEXT NOT NULL
+   ) STRICT;
+   CREATE TABLE arrivals (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     file TEXT NOT NULL,
+     file_name TEXT NOT NULL,
+     bytes INTEGER NOT NULL,
+     pupil_id INTEGER REFERENCES pupils (id),
+     score_id INTEGER REFERENCES scores (id),
+     line TEXT NOT NULL,
+     received_at TEXT NOT NULL,
+     removed_at TEXT
+   ) STRICT;
+   CREATE INDEX recordings_by_time ON recordings (received_at);
+   CREATE INDEX recordings_by_score ON recordings (score_id, received_at);
+   CREATE INDEX scores_by_piece ON scores (piece_id);`,
 ];
 
 /** How many steps this program knows. */
