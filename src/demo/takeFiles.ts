@@ -1,36 +1,14 @@
 /** A demo recording as files: the MIDI file a digital piano would send, the planned faults, the true alignment. */
-import { writeMidi, type MidiEvent } from 'midi-file';
+import { recordingBytes, TICKS_PER_SECOND, tickOf } from '../recording/index.js';
 import type { TakePlan } from './plan.js';
 import type { Take, TakeNote } from './take.js';
 
-/** Ticks a second: 1000 to the crotchet at 120 crotchets a minute, so that every onset has 4 exact decimals. */
-const TICKS_PER_SECOND = 2000;
 /** Said in every demo recording. */
 const NOTICE = 'Invented for the Barwise demo room';
 
-/** An event at its tick. `rank` orders events of one moment: releases, pedal, key presses. */
-interface Placed {
-  readonly tick: number;
-  readonly rank: number;
-  readonly event: (deltaTime: number) => MidiEvent;
-}
-
 /** The recording as a Standard MIDI File of one track. */
 export function midiBytes(take: Take, name: string): Uint8Array {
-  const events = [...take.notes.filter((note) => note.status !== 'missed').flatMap(noteEvents), ...take.sustain.map(pedalEvent)]
-    .sort((a, b) => a.tick - b.tick || a.rank - b.rank);
-  const track: MidiEvent[] = [
-    { deltaTime: 0, meta: true, type: 'trackName', text: name },
-    { deltaTime: 0, meta: true, type: 'text', text: NOTICE },
-    { deltaTime: 0, meta: true, type: 'setTempo', microsecondsPerBeat: 500_000 },
-  ];
-  let now = 0;
-  for (const { tick, event } of events) {
-    track.push(event(tick - now));
-    now = tick;
-  }
-  track.push({ deltaTime: TICKS_PER_SECOND / 2, meta: true, type: 'endOfTrack' });
-  return Uint8Array.from(writeMidi({ header: { format: 0, numTracks: 1, ticksPerBeat: TICKS_PER_SECOND / 2 }, tracks: [track] }));
+  return recordingBytes({ notes: take.notes.filter((note) => note.status !== 'missed'), sustain: take.sustain }, { name, notice: NOTICE });
 }
 
 /** What was planned, as JSON text. */
@@ -51,25 +29,4 @@ function truthPlace(note: TakeNote): readonly string[] {
   const onset = note.status === 'missed' ? '' : (tickOf(note.onsetS) / TICKS_PER_SECOND).toFixed(4);
   const [pass, attempt] = note.status === 'added' ? ['', ''] : [String(note.pass), String(note.attempt)];
   return [pass, onset, String(note.pitch), attempt];
-}
-
-/** The tick nearest to a time. */
-function tickOf(timeS: number): number {
-  return Math.round(timeS * TICKS_PER_SECOND);
-}
-
-/** Key down and key up, at least a tick apart. */
-function noteEvents(note: TakeNote): readonly Placed[] {
-  const channel = 0;
-  const { pitch: noteNumber, velocity, releaseVelocity } = note;
-  const down = tickOf(note.onsetS);
-  return [
-    { tick: down, rank: 2, event: (deltaTime) => ({ deltaTime, channel, type: 'noteOn', noteNumber, velocity }) },
-    { tick: Math.max(down + 1, tickOf(note.releaseS)), rank: 0, event: (deltaTime) => ({ deltaTime, channel, type: 'noteOff', noteNumber, velocity: releaseVelocity }) },
-  ];
-}
-
-/** One position of the right pedal: controller 64. */
-function pedalEvent({ timeS, value }: { readonly timeS: number; readonly value: number }): Placed {
-  return { tick: tickOf(timeS), rank: 1, event: (deltaTime) => ({ deltaTime, channel: 0, type: 'controller', controllerType: 64, value }) };
 }
