@@ -6,7 +6,7 @@ import { InputError } from '../base/index.js';
 import { moment, type StoreContext } from './context.js';
 import type { Row } from './driver.js';
 import { numberOf, numberOrNull, textOf, textOrNull } from './rows.js';
-import type { Comment, CommentVersion, NewComment } from './types.js';
+import type { Comment, CommentVersion, FiledComment, NewComment } from './types.js';
 
 /**
  * Longest comment, characters: several pages of writing; beyond that something else was pasted.
@@ -63,11 +63,30 @@ export function commentById(context: StoreContext, id: number): Comment | null {
   return row === null ? null : commentOf(row);
 }
 
-/** Comments of a recording that are not removed, in the order of their bars. */
+/** Comments of a recording that are not removed: on the whole of it first, then in the order of their bars. */
 export function commentsOf(context: StoreContext, recordingId: number): readonly Comment[] {
   return context.database
-    .all(`${WITH_TEXT} WHERE recording_id = ? AND removed_at IS NULL ORDER BY from_index, to_index, comments.id`, [recordingId])
+    .all(`${WITH_TEXT} WHERE recording_id = ? AND removed_at IS NULL ORDER BY whole DESC, from_index, to_index, comments.id`, [recordingId])
     .map(commentOf);
+}
+
+/** Says that what a comment asked for is done, or (false) that it is still open. */
+export function setSettled(context: StoreContext, id: number, settled: boolean): Comment {
+  context.database.run(`UPDATE comments SET settled_at = ${settled ? 'coalesce(settled_at, ?)' : '?'} WHERE id = ?`, [settled ? moment(context) : null, id]);
+  return oneComment(context, id);
+}
+
+/** All comments on a pupil's recordings that are neither removed nor on one that is, newest first. */
+export function commentsOfPupil(context: StoreContext, pupilId: number): readonly FiledComment[] {
+  return context.database
+    .all(
+      `SELECT comments.*, latest.text AS text, latest.saved_at AS edited_at, scores.piece_id AS piece_id, recordings.received_at AS received_at
+       FROM recordings JOIN comments ON comments.recording_id = recordings.id JOIN scores ON scores.id = recordings.score_id
+       JOIN comment_versions AS latest ON latest.id = (SELECT max(id) FROM comment_versions WHERE comment_id = comments.id)
+       WHERE pupil_id = ? AND comments.removed_at IS NULL AND recordings.removed_at IS NULL ORDER BY comments.created_at DESC, comments.id DESC`,
+      [pupilId],
+    )
+    .map((row) => ({ ...commentOf(row), pieceId: numberOf(row, 'piece_id'), receivedAt: textOf(row, 'received_at') }));
 }
 
 /** Every text that a comment has had, oldest first. */
@@ -93,10 +112,9 @@ function checkedText(text: string): string {
  */
 function sentAgain(context: StoreContext, known: Comment, sent: NewComment): Comment {
   if (known.recordingId !== sent.recordingId) throw new InputError('not-found', 'This form belongs to another recording. Open the page again.');
-  const place = [...sent.bars, ...sent.barIndexes, sent.pass ?? null, sent.attempt ?? null];
   context.database.run(
-    'UPDATE comments SET bar_from = ?, bar_to = ?, from_index = ?, to_index = ?, pass = ?, attempt = ?, removed_at = NULL WHERE id = ?',
-    [...place, known.id],
+    'UPDATE comments SET bar_from = ?, bar_to = ?, from_index = ?, to_index = ?, whole = ?, pass = ?, attempt = ?, removed_at = NULL WHERE id = ?',
+    [...placeOf(sent), known.id],
   );
   return editComment(context, known.id, sent.text);
 }
@@ -104,12 +122,17 @@ function sentAgain(context: StoreContext, known: Comment, sent: NewComment): Com
 /** Both rows of a new comment. */
 function insert(context: StoreContext, comment: NewComment, text: string): Comment {
   const { id } = context.database.run(
-    `INSERT INTO comments (recording_id, idempotency_key, bar_from, bar_to, from_index, to_index, pass, attempt, created_at)
-     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-    [comment.recordingId, comment.key, ...comment.bars, ...comment.barIndexes, comment.pass ?? null, comment.attempt ?? null, moment(context)],
+    `INSERT INTO comments (recording_id, idempotency_key, bar_from, bar_to, from_index, to_index, whole, pass, attempt, created_at)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+    [comment.recordingId, comment.key, ...placeOf(comment), moment(context)],
   );
   addVersion(context, id, text);
   return oneComment(context, id);
+}
+
+/** What a comment is about, as its columns have it. */
+function placeOf({ bars, barIndexes, whole, pass, attempt }: NewComment): readonly (string | number | null)[] {
+  return [...bars, ...barIndexes, whole === true ? 1 : 0, pass ?? null, attempt ?? null];
 }
 
 /** One more text of a comment. */
@@ -131,11 +154,13 @@ function commentOf(row: Row): Comment {
     recordingId: numberOf(row, 'recording_id'),
     bars: [textOf(row, 'bar_from'), textOf(row, 'bar_to')],
     barIndexes: [numberOf(row, 'from_index'), numberOf(row, 'to_index')],
+    whole: numberOf(row, 'whole') === 1,
     pass: numberOrNull(row, 'pass'),
     attempt: numberOrNull(row, 'attempt'),
     text: textOf(row, 'text'),
     createdAt: textOf(row, 'created_at'),
     editedAt: textOf(row, 'edited_at'),
+    settledAt: textOrNull(row, 'settled_at'),
     removedAt: textOrNull(row, 'removed_at'),
   };
 }

@@ -52,16 +52,23 @@ export function openDatabase(path: string, busyTimeoutMs = BUSY_TIMEOUT_MS): Dat
     sqlite.close();
     throw error;
   }
+  // every text of a statement stands in the program, so there are only so many of them
+  const statements = new Map<string, Sqlite.Statement>();
+  const prepared = (sql: string): Sqlite.Statement => {
+    const known = statements.get(sql) ?? sqlite.prepare(sql);
+    statements.set(sql, known);
+    return known;
+  };
   return {
     run: (sql, values = []) => {
-      const { lastInsertRowid, changes } = sqlite.prepare(sql).run(...values);
+      const { lastInsertRowid, changes } = prepared(sql).run(...values);
       return { id: Number(lastInsertRowid), changes };
     },
     get: (sql, values = []) => {
-      const row = sqlite.prepare(sql).get(...values);
+      const row = prepared(sql).get(...values);
       return isRow(row) ? row : null;
     },
-    all: (sql, values = []) => sqlite.prepare(sql).all(...values).filter(isRow),
+    all: (sql, values = []) => prepared(sql).all(...values).filter(isRow),
     script: (sql) => void sqlite.exec(sql),
     together: (work) => sqlite.transaction(work).immediate(),
     close: () => void sqlite.close(),

@@ -1,11 +1,15 @@
 /**
  * People who send recordings. Only what the pages need is kept of them: a name, and how to speak of them.
  */
+import { InputError } from '../base/index.js';
 import { moment, tidyName, type StoreContext } from './context.js';
 import type { Row } from './driver.js';
-import { numberOf, textOf, textOrNull } from './rows.js';
+import { numberOf, numberOrNull, textOf, textOrNull } from './rows.js';
 import { freeSlug, slugOf } from './slug.js';
-import type { Pronoun, Pupil } from './types.js';
+import type { Lesson, Pronoun, Pupil } from './types.js';
+
+/** A time of day, "16:30". */
+const TIME_OF_DAY = /^([01]\d|2[0-3]):[0-5]\d$/;
 
 /** What may be said of a new pupil beyond the name. */
 export interface PupilOptions {
@@ -35,10 +39,47 @@ export function pupilBySlug(context: StoreContext, slug: string): Pupil | null {
   return row === null ? null : pupilOf(row);
 }
 
-/** All pupils by name. */
-export function allPupils(context: StoreContext): readonly Pupil[] {
+/** All pupils by name; those taken off the lists where asked for. */
+export function allPupils(context: StoreContext, { removed = false }: { readonly removed?: boolean } = {}): readonly Pupil[] {
   const byName = new Intl.Collator('en-GB');
-  return context.database.all('SELECT * FROM pupils ORDER BY id').map(pupilOf).sort((a, b) => byName.compare(a.name, b.name));
+  const rows = context.database.all(`SELECT * FROM pupils WHERE removed_at IS ${removed ? 'NOT ' : ''}NULL ORDER BY id`);
+  return rows.map(pupilOf).sort((a, b) => byName.compare(a.name, b.name));
+}
+
+/**
+ * Gives a pupil another name. The address follows it: whoever shortens a name to initials wants no full name left there.
+ * @throws InputError code `empty` or `too-large`
+ */
+export function renamePupil(context: StoreContext, id: number, name: string): Pupil {
+  const tidy = tidyName(name, 'pupil’s name');
+  return context.database.together(() => {
+    const slug = freeSlug(slugOf(tidy, 'pupil'), (candidate) => (pupilBySlug(context, candidate)?.id ?? id) !== id);
+    context.database.run('UPDATE pupils SET name = ?, slug = ? WHERE id = ?', [tidy, slug, id]);
+    return pupilById(context, id);
+  });
+}
+
+/**
+ * Says when a pupil comes each week; null where there is no fixed day.
+ * @throws InputError code `bad-value` where there is no such day or time
+ */
+export function setLesson(context: StoreContext, id: number, lesson: Lesson | null): Pupil {
+  if (lesson !== null && !(Number.isInteger(lesson.day) && lesson.day >= 1 && lesson.day <= 7)) throw new InputError('bad-value', 'A week has no such day. Choose one of the seven and save again.');
+  if (lesson?.time !== undefined && lesson.time !== null && !TIME_OF_DAY.test(lesson.time)) throw new InputError('bad-value', 'This is no time of day. Write it as 16:30 and save again.');
+  context.database.run('UPDATE pupils SET lesson_day = ?, lesson_time = ? WHERE id = ?', [lesson?.day ?? null, lesson?.time ?? null, id]);
+  return pupilById(context, id);
+}
+
+/** Takes a pupil, and with the pupil everything that was sent, off the lists. It can be put back at any time. */
+export function removePupil(context: StoreContext, id: number): Pupil {
+  context.database.run('UPDATE pupils SET removed_at = ? WHERE id = ? AND removed_at IS NULL', [moment(context), id]);
+  return pupilById(context, id);
+}
+
+/** Undoes a removal. */
+export function restorePupil(context: StoreContext, id: number): Pupil {
+  context.database.run('UPDATE pupils SET removed_at = NULL WHERE id = ?', [id]);
+  return pupilById(context, id);
 }
 
 /** A row as a record. */
@@ -49,8 +90,16 @@ export function pupilOf(row: Row): Pupil {
     name: textOf(row, 'name'),
     pronoun: pronounOf(textOrNull(row, 'pronoun')),
     invented: numberOf(row, 'invented') === 1,
+    lesson: lessonOf(row),
     createdAt: textOf(row, 'created_at'),
+    removedAt: textOrNull(row, 'removed_at'),
   };
+}
+
+/** Day and time of the lesson, where a day is known. */
+function lessonOf(row: Row): Lesson | null {
+  const day = numberOrNull(row, 'lesson_day');
+  return day === null ? null : { day, time: textOrNull(row, 'lesson_time') };
 }
 
 /** The pupil with this number. @throws RangeError where there is none */

@@ -1,18 +1,21 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { InputError, type Language } from '../base/index.js';
+import * as arrivals from './arrivals.js';
 import * as comments from './comments.js';
 import type { StoreContext } from './context.js';
 import * as decisions from './decisions.js';
 import { openDatabase, type Database } from './driver.js';
 import { keepFilesIn } from './files.js';
+import * as glances from './glances.js';
 import { migrate } from './migrations.js';
 import * as pieces from './pieces.js';
 import { PRIVATE_FOLDER, privateFile } from './privacy.js';
 import * as pupils from './pupils.js';
 import * as recordings from './recordings.js';
 import * as settings from './settings.js';
-import type { Comment, CommentVersion, FiledRecording, KeptFile, NewComment, Piece, Pupil, StoredScore } from './types.js';
+import { textsWritten } from './texts.js';
+import type { Arrival, Comment, CommentVersion, FiledComment, FiledRecording, KeptFile, Lesson, NewComment, Piece, Pupil, StoredRecording, StoredScore } from './types.js';
 import { unsaved, unusable } from './unusable.js';
 
 /**
@@ -23,8 +26,15 @@ export interface Store {
   /** The data folder. */
   readonly folder: string;
   addPupil(name: string, options?: pupils.PupilOptions): Pupil;
-  pupils(): readonly Pupil[];
+  /** By name; those taken off the lists where asked for. */
+  pupils(which?: { readonly removed?: boolean }): readonly Pupil[];
+  /** The pupil at an address, on the lists or taken off them. */
   pupil(slug: string): Pupil | null;
+  renamePupil(id: number, name: string): Pupil;
+  /** Says when a pupil comes each week; null where there is no fixed day. */
+  setLesson(id: number, lesson: Lesson | null): Pupil;
+  removePupil(id: number): Pupil;
+  restorePupil(id: number): Pupil;
   addPiece(piece: pieces.NewPiece): Piece;
   pieces(): readonly Piece[];
   piece(slug: string): Piece | null;
@@ -35,7 +45,24 @@ export interface Store {
   choosePart(scoreId: number, part: string | null): StoredScore;
   addRecording(recording: recordings.NewRecording): recordings.Filing;
   recording(id: number): FiledRecording | null;
-  recordings(of?: { readonly pupilId?: number; readonly pieceId?: number }): readonly FiledRecording[];
+  recordings(listing?: recordings.Listing): readonly FiledRecording[];
+  countRecordings(listing?: recordings.Listing): number;
+  /** The pupil's recording of the same piece before this one, or null. */
+  recordingBefore(recording: StoredRecording): StoredRecording | null;
+  setHeard(id: number, heard: boolean): FiledRecording;
+  removeRecording(id: number): FiledRecording;
+  restoreRecording(id: number): FiledRecording;
+  /** Says that a recording is another pupil's, or was read against another score. */
+  moveRecording(id: number, to: { readonly pupilId: number; readonly scoreId: number; readonly line: string }): FiledRecording;
+  /** What the desk says of a recording, or null where it was not made yet. */
+  glance(recordingId: number): glances.KeptGlance | null;
+  keepGlance(recordingId: number, glance: glances.KeptGlance): void;
+  /** Lets a file wait until somebody says whose it is. */
+  addArrival(arrival: arrivals.NewArrival): Arrival;
+  arrivals(): readonly Arrival[];
+  arrival(id: number): Arrival | null;
+  setAside(id: number, aside: boolean): void;
+  endArrival(id: number): void;
   /** Says what a recording is for; null lets it be guessed again. */
   setPurpose(id: number, purpose: string | null): FiledRecording;
   /** The bytes of a kept file, as they came. @throws InputError code `not-found`, naming it, where it has gone */
@@ -47,6 +74,11 @@ export interface Store {
   comment(id: number): Comment | null;
   comments(recordingId: number): readonly Comment[];
   commentVersions(id: number): readonly CommentVersion[];
+  setSettled(id: number, settled: boolean): Comment;
+  /** All comments on a pupil's recordings, newest first. */
+  commentsOfPupil(pupilId: number): readonly FiledComment[];
+  /** What every comment says now, the newest first. */
+  textsWritten(): readonly string[];
   addDecision(scope: decisions.DecisionScope, decision: decisions.Decision): decisions.StoredDecision;
   removeDecision(id: number): decisions.StoredDecision;
   restoreDecision(id: number): decisions.StoredDecision;
@@ -99,11 +131,15 @@ function openFolder(folder: string, { now, busyTimeoutMs }: { readonly now: Date
 }
 
 /** The part of the store about pupils and pieces. */
-function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'score' | 'choosePart'> {
+function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'renamePupil' | 'setLesson' | 'removePupil' | 'restorePupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'score' | 'choosePart'> {
   return {
     addPupil: (name, options) => writing(() => pupils.addPupil(context, name, options)),
-    pupils: () => pupils.allPupils(context),
+    pupils: (which) => pupils.allPupils(context, which),
     pupil: (slug) => pupils.pupilBySlug(context, slug),
+    renamePupil: (id, name) => writing(() => pupils.renamePupil(context, id, name)),
+    setLesson: (id, lesson) => writing(() => pupils.setLesson(context, id, lesson)),
+    removePupil: (id) => writing(() => pupils.removePupil(context, id)),
+    restorePupil: (id) => writing(() => pupils.restorePupil(context, id)),
     addPiece: (piece) => writing(() => pieces.addPiece(context, piece)),
     pieces: () => pieces.allPieces(context),
     piece: (slug) => pieces.pieceBySlug(context, slug),
@@ -120,7 +156,20 @@ function recordingsAndComments(
   return {
     addRecording: (recording) => writing(() => recordings.addRecording(context, recording)),
     recording: (id) => recordings.filedRecording(context, id),
-    recordings: (of) => recordings.filedRecordings(context, of),
+    recordings: (listing) => recordings.filedRecordings(context, listing),
+    countRecordings: (listing) => recordings.countRecordings(context, listing),
+    recordingBefore: (recording) => recordings.recordingBefore(context, recording),
+    setHeard: (id, heard) => writing(() => recordings.setHeard(context, id, heard)),
+    removeRecording: (id) => writing(() => recordings.removeRecording(context, id)),
+    restoreRecording: (id) => writing(() => recordings.restoreRecording(context, id)),
+    moveRecording: (id, to) => writing(() => recordings.moveRecording(context, id, to)),
+    glance: (recordingId) => glances.glanceAt(context, recordingId),
+    keepGlance: (recordingId, glance) => writing(() => glances.keepGlance(context, recordingId, glance)),
+    addArrival: (arrival) => writing(() => arrivals.addArrival(context, arrival)),
+    arrivals: () => arrivals.allArrivals(context),
+    arrival: (id) => arrivals.arrivalById(context, id),
+    setAside: (id, aside) => writing(() => arrivals.setAside(context, id, aside)),
+    endArrival: (id) => writing(() => arrivals.endArrival(context, id)),
     setPurpose: (id, purpose) => writing(() => recordings.setPurpose(context, id, purpose)),
     bytesOf: (file) => bytesOf(context, file),
     addComment: (comment) => writing(() => comments.addComment(context, comment)),
@@ -130,6 +179,9 @@ function recordingsAndComments(
     comment: (id) => comments.commentById(context, id),
     comments: (recordingId) => comments.commentsOf(context, recordingId),
     commentVersions: (id) => comments.versionsOf(context, id),
+    setSettled: (id, settled) => writing(() => comments.setSettled(context, id, settled)),
+    commentsOfPupil: (pupilId) => comments.commentsOfPupil(context, pupilId),
+    textsWritten: () => textsWritten(context),
     addDecision: (scope, decision) => writing(() => decisions.addDecision(context, scope, decision)),
     removeDecision: (id) => writing(() => decisions.removeDecision(context, id)),
     restoreDecision: (id) => writing(() => decisions.restoreDecision(context, id)),

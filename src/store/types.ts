@@ -6,6 +6,14 @@
 /** How a pupil is spoken of. */
 export type Pronoun = 'she' | 'he' | 'they';
 
+/** When a pupil comes each week. */
+export interface Lesson {
+  /** 1 Monday to 7 Sunday, as ISO 8601 counts. */
+  readonly day: number;
+  /** "16:30"; null where only the day is known. */
+  readonly time: string | null;
+}
+
 /** Someone who sends recordings. */
 export interface Pupil {
   readonly id: number;
@@ -16,7 +24,11 @@ export interface Pupil {
   readonly pronoun: Pronoun | null;
   /** True for people of the demo room. */
   readonly invented: boolean;
+  /** Null where nobody has said. */
+  readonly lesson: Lesson | null;
   readonly createdAt: string;
+  /** Null unless taken off the lists. */
+  readonly removedAt: string | null;
 }
 
 /** A piece of music; its newest score is the one used for new recordings. */
@@ -57,6 +69,10 @@ export interface StoredRecording extends KeptFile {
   readonly receivedAt: string;
   /** What it is for, where somebody said so. */
   readonly purpose: string | null;
+  /** When somebody opened or answered it; null until then. */
+  readonly heardAt: string | null;
+  /** Null unless taken off the lists. */
+  readonly removedAt: string | null;
 }
 
 /** A recording with whose it is and what is played. */
@@ -67,6 +83,24 @@ export interface FiledRecording extends StoredRecording {
   readonly comments: number;
 }
 
+/** A file that was put in and still waits to be told whose it is, or which piece. */
+export interface Arrival extends KeptFile {
+  readonly id: number;
+  /** Null where that is what it waits for. */
+  readonly pupilId: number | null;
+  /** Score that it was read against; null where no piece fits. */
+  readonly scoreId: number | null;
+  /** What it holds, in one line of words; empty where no piece fits. */
+  readonly line: string;
+  readonly receivedAt: string;
+}
+
+/** A comment with whose recording of what it is about. */
+export interface FiledComment extends Comment {
+  readonly pieceId: number;
+  readonly receivedAt: string;
+}
+
 /** What the teacher wrote about some bars of a recording. */
 export interface Comment {
   readonly id: number;
@@ -75,6 +109,8 @@ export interface Comment {
   readonly bars: readonly [string, string];
   /** Their places in `Score.bars`, since printed numbers need not be unique. */
   readonly barIndexes: readonly [number, number];
+  /** True where it is about the recording as a whole; its bars are then all of them. */
+  readonly whole: boolean;
   /** Both null where the comment means every try. */
   readonly pass: number | null;
   readonly attempt: number | null;
@@ -82,6 +118,8 @@ export interface Comment {
   readonly createdAt: string;
   /** When the text last changed; equals `createdAt` until then. */
   readonly editedAt: string;
+  /** When the teacher called it settled; null while it is open. */
+  readonly settledAt: string | null;
   /** Null unless removed. */
   readonly removedAt: string | null;
 }
@@ -99,6 +137,7 @@ export interface NewComment {
   readonly key: string;
   readonly bars: readonly [string, string];
   readonly barIndexes: readonly [number, number];
+  readonly whole?: boolean;
   readonly pass?: number | null;
   readonly attempt?: number | null;
   readonly text: string;
