@@ -37,7 +37,7 @@ export function inLanguage(score: Score, analysis: Analysis, language: Language)
 }
 
 /** The teaching notes of an analysed score. */
-function notesIn(score: Score, analysis: Omit<Analysis, 'notes'>, language: Language): TeachingNotes {
+export function notesIn(score: Score, analysis: Omit<Analysis, 'notes'>, language: Language): TeachingNotes {
   const { sections, phrases, played, pedalPlan, key, keys, harmonies, cadences, pitfalls } = analysis;
   const harmony: HarmonyAnalysis = { globalKey: key, keys, harmonies, cadences, phraseEnds: phrases.map(({ to }) => ({ ...to, lastNoteTick: to.tick })) };
   return teachingNotes({ score, harmony, form: { sections, phrases, played }, pedalPlan, sounds: soundsOf(score), language, told: new Set(pitfalls.map((pitfall) => pitfall.kind)) }, pitfallRemarks(score, pitfalls, language));

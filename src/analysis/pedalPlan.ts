@@ -37,11 +37,11 @@ export function planPedal(score: Score, harmony: HarmonyAnalysis, sections: read
   return { entries: entries.map((one) => asEntry(score, one)), basis: basisOf(entries) };
 }
 
-/** Where most of the plan comes from. */
-function basisOf(entries: readonly Sourced[]): PedalPlan['basis'] {
+/** Where most of the plan comes from; what a teacher set counts with what is proposed. */
+export function basisOf(entries: readonly Pick<PedalEntry, 'kind' | 'source'>[]): PedalPlan['basis'] {
   const pedalled = entries.filter((entry) => entry.kind !== 'none' && entry.kind !== 'up');
   const printed = pedalled.some((entry) => entry.source === 'printed');
-  const harmony = pedalled.some((entry) => entry.source === 'harmony');
+  const harmony = pedalled.some((entry) => entry.source !== 'printed');
   if (printed && harmony) return 'both';
   if (printed) return 'printed';
   return harmony ? 'harmony' : 'none';

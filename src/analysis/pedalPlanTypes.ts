@@ -6,8 +6,22 @@
  */
 export type PedalKind = 'down' | 'change' | 'up' | 'none' | 'ring';
 
-/** Where an entry comes from: a mark in the score, or the harmony. */
-export type PedalSource = 'printed' | 'harmony';
+/** Where an entry comes from: a mark in the score, the harmony, or the teacher, who changed the plan here. */
+export type PedalSource = 'printed' | 'harmony' | 'teacher';
+
+/** What a teacher can plan: the foot down (a change where it was down before), a sound left to ring, the foot up, no pedal. */
+export type PlannedKind = 'pedal' | 'ring' | 'up' | 'none';
+
+/** One point of a teacher's own plan: what the foot does from there until the next point. */
+export interface PlannedFoot {
+  readonly barIndex: number;
+  /** Crotchets from the start of the bar, 0 or more. */
+  readonly offset: number;
+  readonly kind: PlannedKind;
+}
+
+/** A whole plan as a teacher keeps it, in order. */
+export type TeachersPlan = readonly PlannedFoot[];
 
 /** One stretch of the plan. */
 export interface PedalEntry {

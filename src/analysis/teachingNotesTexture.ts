@@ -93,7 +93,7 @@ function pedalSentence({ score, pedalPlan, language }: NotesGround): readonly Ca
   const pressed = entries.filter((entry) => entry.kind === 'down' || entry.kind === 'change' || entry.kind === 'ring');
   const printed = spansOf(pressed.filter((entry) => entry.source === 'printed').flatMap((entry) => barsOf(score, entry)));
   const marked = new Set(printed.flatMap(({ fromBar, toBar }) => Array.from({ length: toBar - fromBar + 1 }, (_, i) => fromBar + i)));
-  const proposed = spansOf(pressed.filter((entry) => entry.source === 'harmony').flatMap((entry) => barsOf(score, entry)).filter((bar) => !marked.has(bar)));
+  const proposed = spansOf(pressed.filter((entry) => entry.source !== 'printed').flatMap((entry) => barsOf(score, entry)).filter((bar) => !marked.has(bar)));
   if (score.source === 'midi') return basis === 'none' ? [] : [say(`The plan proposes the pedal ${covers(score, proposed) ? 'throughout' : `in ${spansInWords(score, proposed, language)}`}.`, proposed, 5)];
   if (basis === 'none') return entries.length === 0 ? [] : [say(isDry(entries) ? 'No pedal is marked, and the staccato of the accompaniment asks for none.' : 'No pedal is marked; where it is used, it is for colour.', [wholePiece(score)], 4)];
   const asked = askedInWords({ score, language }, { printed, proposed });

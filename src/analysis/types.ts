@@ -6,7 +6,7 @@ import type { Pitfall } from './pitfallTypes.js';
 import type { TeachingNotes } from './teachingNotesTypes.js';
 
 export type { Change, ChangeKind, Form, Phrase, ScorePlace, Section, SectionRole } from './formTypes.js';
-export type { PedalEntry, PedalKind, PedalPlan, PedalSource } from './pedalPlanTypes.js';
+export type { PedalEntry, PedalKind, PedalPlan, PedalSource, PlannedFoot, PlannedKind, TeachersPlan } from './pedalPlanTypes.js';
 export type { Pitfall, PitfallKind, PitfallPlace } from './pitfallTypes.js';
 export type { BarSpan, Remark, TeachingNotes } from './teachingNotesTypes.js';
 

@@ -7,8 +7,8 @@
  */
 import { groupBy } from '../base/index.js';
 import { PEDAL_HOLDS, PEDAL_LINGERS, type SilenceFacts } from '../measure/index.js';
-import type { PedalEntry } from '../analysis/index.js';
 import { heldFinding, percent, type HeldGround, type HeldNote } from './heldNotes.js';
+import { isMarked } from './pedalFoot.js';
 import type { Finding } from './types.js';
 
 /** A rest is filled where a key stays down through this share of it (>=) … */
@@ -64,17 +64,12 @@ function filledFinding(ground: HeldGround, rests: readonly Rest[]): readonly Fin
   })];
 }
 
-/** True for a general rest that the pedal fills, and no printed pedal does. */
+/** True for a general rest that the pedal fills, and no marked pedal does. */
 function pedalled({ input: { score, analysis } }: HeldGround, { fromS, toS, soundS, pedal, fromTick, toTick, before }: Rest): boolean {
   const shift = (score.order[before.occurrence.visitIndex]?.startTick ?? 0) - (score.bars[before.bar.barIndex]?.startTick ?? 0);
-  const printed = analysis.pedalPlan.entries.some((entry) => printedDown(entry) && entry.fromTick < toTick - shift && entry.toTick > fromTick - shift);
+  const marked = analysis.pedalPlan.entries.some((entry) => isMarked(entry) && entry.fromTick < toTick - shift && entry.toTick > fromTick - shift);
   const long = toS - fromS >= LEAST_GENERAL_S && toTick - fromTick >= LEAST_GENERAL_CROTCHETS * score.ticksPerQuarter;
-  return long && !printed && pedal >= PEDAL_HOLDS && soundS >= FILLED_SHARE * (toS - fromS);
-}
-
-/** True for a printed mark that keeps the foot down. */
-function printedDown({ source, kind }: PedalEntry): boolean {
-  return source === 'printed' && (kind === 'down' || kind === 'change' || kind === 'ring');
+  return long && !marked && pedal >= PEDAL_HOLDS && soundS >= FILLED_SHARE * (toS - fromS);
 }
 
 /** A general rest that the pedal fills. */

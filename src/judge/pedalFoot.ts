@@ -3,10 +3,10 @@
  *
  * What is a fault: a hole before a new harmony that is written without a rest, where the foot alone had carried the sound, not at the end of a phrase and
  * not where the plan lifts; a bass gone before the pedal came, where a pedal is marked, or where one is planned and the hand has to leave it; a marked
- * pedal without any; a lift that takes the bass or most of the sound away where ringing is marked or planned. Re-pedalling over one
- * harmony is neutral, and a long marked pedal may be taken in fractions.
+ * pedal without any; a foot that is down where no pedal is marked or set by the teacher; a lift that takes the bass or most of the sound
+ * away where ringing is marked or planned. Re-pedalling over one harmony is neutral, and a long marked pedal may be taken in fractions.
  */
-import type { PedalEntry } from '../analysis/index.js';
+import { isAsked, type PedalEntry } from '../analysis/index.js';
 import { footOver, PEDAL_LINGERS, type FootOver, type PedalChange } from '../measure/index.js';
 import { beatTicks } from '../score/index.js';
 import { pedalFinding, type PedalGround } from './pedalGround.js';
@@ -34,22 +34,25 @@ const RING_END_S = 0.5;
 const RING_BASS = 59;
 
 /** How sure the program is of each. */
-const CONFIDENCE = { gap: 0.7, bass: 0.85, notUsed: 0.8, ring: 0.8 } as const;
+const CONFIDENCE = { gap: 0.7, bass: 0.85, notUsed: 0.8, ring: 0.8, notDry: 0.8 } as const;
+
+/** Where no pedal is asked for, the foot is down for so long (>=) before it counts, seconds: less is a lift that comes late. Our own rule. */
+const DRY_LEAST_S = 0.5;
 
 /** Holes, lost basses, marks not followed. */
 export function footFindings(ground: PedalGround): readonly Finding[] {
   const { analysis } = ground.input;
-  const marked = analysis.pedalPlan.entries.filter((entry) => isMarked(entry) || entry.kind === 'ring');
+  const marked = analysis.pedalPlan.entries.filter((entry) => isAsked(entry) || entry.kind === 'ring');
   const over = footOver(ground.input, marked);
   return [
     ...ground.facts.changes.flatMap((change) => [...gapFinding(ground, change), ...bassFinding(ground, change)]),
-    ...over.flatMap((one) => [...notUsed(ground, one), ...notRinging(ground, one)]),
+    ...over.flatMap((one) => [...notUsed(ground, one), ...notRinging(ground, one), ...notDry(ground, one)]),
   ];
 }
 
-/** True for a pedal that the score marks. */
-export function isMarked({ source, kind }: PedalEntry): boolean {
-  return source === 'printed' && kind !== 'up' && kind !== 'none';
+/** True for a pedal that the score marks, or the teacher has set. */
+export function isMarked(entry: PedalEntry): boolean {
+  return isAsked(entry) && entry.kind !== 'up' && entry.kind !== 'none';
 }
 
 /** A hole before a change. */
@@ -65,7 +68,7 @@ function breathes({ input: { analysis, score }, planAt }: PedalGround, { written
   const beat = bar === undefined ? 0 : beatTicks(score, bar);
   const edges = analysis.phrases.flatMap(({ from, untilTick }) => [from.tick, untilTick]);
   const before = planAt(writtenTick - 1);
-  const lifted = before?.kind === 'up' || (before?.kind === 'none' && before.source === 'printed');
+  const lifted = before?.kind === 'up' || (before?.kind === 'none' && isAsked(before));
   const fermata = score.notes.some(({ fermata: held, onsetTick, lengthTicks }) => held && onsetTick + lengthTicks >= writtenTick - beat && onsetTick + lengthTicks <= writtenTick);
   return edges.some((tick) => Math.abs(tick - writtenTick) <= beat) || lifted || fermata;
 }
@@ -88,6 +91,17 @@ function notUsed(ground: PedalGround, { entry, stretch, visitIndex, fromS, toS, 
   const visit = ground.visit(stretch, visitIndex);
   if (visit === undefined || !isMarked(entry) || depth >= PEDAL_LINGERS || toS - fromS < MARKED_LEAST_S) return [];
   return [pedalFinding({ kind: 'notUsed', visit, notes: [], startS: fromS, value: toS - fromS, unit: 's', threshold: MARKED_LEAST_S, ratio: (toS - fromS) / MARKED_LEAST_S, confidence: CONFIDENCE.notUsed })];
+}
+
+/** A foot that is down where no pedal is asked for: the longest time of it. */
+function notDry({ input: { measures }, facts, visit }: PedalGround, { entry, stretch, fromS, toS }: FootOver): readonly Finding[] {
+  if (entry.kind !== 'none' || !isAsked(entry)) return [];
+  const within = facts.downs.map((down) => ({ startS: Math.max(fromS, down.fromS), heldS: Math.min(toS, down.toS) - Math.max(fromS, down.fromS) }));
+  const longest = within.reduce((most, one) => (one.heldS > most.heldS ? one : most), { startS: fromS, heldS: 0 });
+  const bar = measures.bars.findLast((one) => one.stretch === stretch && one.startS <= longest.startS + DRY_LEAST_S / 2);
+  const found = bar === undefined ? undefined : visit(stretch, bar.visitIndex);
+  if (found === undefined || longest.heldS < DRY_LEAST_S) return [];
+  return [pedalFinding({ kind: 'notDry', visit: found, notes: [], startS: longest.startS, value: longest.heldS, unit: 's', threshold: DRY_LEAST_S, ratio: longest.heldS / DRY_LEAST_S, confidence: CONFIDENCE.notDry })];
 }
 
 /** A sound that should ring on, cut by a lift. */

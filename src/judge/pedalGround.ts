@@ -1,5 +1,5 @@
 /** What the judges of the pedal share: visits that can be judged, the plan at a tick, and findings with their places. */
-import type { PedalEntry } from '../analysis/index.js';
+import { isAsked, type PedalEntry } from '../analysis/index.js';
 import { firstIndex } from '../base/index.js';
 import type { BarFacts, Hand, PedalChange, PedalFacts } from '../measure/index.js';
 import { stumbled } from './rhythmGround.js';
@@ -55,8 +55,8 @@ export function pedalFinding({ kind, hand, visit, notes, startS, value, unit, th
   };
 }
 
-/** True where the plan or a mark of the score lets what was struck before go on over a change: it rings, or one marked pedal is held. */
+/** True where the plan or a mark of the score lets what was struck before go on over a change: it rings, or one pedal that is marked, or set by the teacher, is held. */
 export function mayRingOver(entry: PedalEntry | undefined, { writtenTick }: Pick<PedalChange, 'writtenTick'>): boolean {
   if (entry === undefined || entry.fromTick >= writtenTick) return false;
-  return entry.kind === 'ring' || (entry.source === 'printed' && (entry.kind === 'down' || entry.kind === 'change'));
+  return entry.kind === 'ring' || (isAsked(entry) && (entry.kind === 'down' || entry.kind === 'change'));
 }

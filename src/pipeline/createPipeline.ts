@@ -42,6 +42,8 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   const key = (...parts: readonly string[]): string => JSON.stringify([version, ...parts]);
 
   const scoreKey = (file: SourceFile, ...more: readonly string[]): string => key(contentHash(file.bytes), file.part ?? '', ...more);
+  // what is judged by the teacher's plan is another result under another plan; score and engraving stay
+  const plannedKey = (file: SourceFile, ...more: readonly string[]): string => scoreKey(file, JSON.stringify(file.plan ?? null), ...more);
 
   function score(file: SourceFile): Promise<Score> {
     return scores.get(scoreKey(file), () => readScoreFile(file));
@@ -53,11 +55,11 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   }
 
   function analysis(file: SourceFile): Promise<Analysis> {
-    return analyses.get(scoreKey(file), () => analyse(file));
+    return analyses.get(plannedKey(file), () => analyse(file));
   }
 
   async function analyse(file: SourceFile): Promise<Analysis> {
-    const result = await pool.run({ kind: 'analysis', score: await score(file) }, READ_TIMEOUT_MS).catch(named(file));
+    const result = await pool.run({ kind: 'analysis', score: await score(file), plan: file.plan }, READ_TIMEOUT_MS).catch(named(file));
     return result.kind === 'analysis' ? result.value : mixedUp(result);
   }
 
@@ -85,7 +87,7 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
     score,
     analysis,
     reading: (scoreFile, recording) =>
-      readings.get(scoreKey(scoreFile, contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
+      readings.get(plannedKey(scoreFile, contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
     engraving: (file, widthPx) => engravings.get(scoreKey(file, String(widthPx)), () => engrave(file, widthPx)),
     close: () => pool.close(),
   };

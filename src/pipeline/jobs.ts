@@ -1,6 +1,6 @@
 /** What is asked of a worker and what it answers; all of it can be cloned across the thread. */
 import { alignRecording, type Alignment } from '../align/index.js';
-import { analyseScore, type Analysis } from '../analysis/index.js';
+import { analyseScore, withTeachersPlan, type Analysis, type TeachersPlan } from '../analysis/index.js';
 import { InputError } from '../base/index.js';
 import { engraveScore, type Engraving, type Toolkit } from '../engrave/index.js';
 import { measureAll } from '../measure/index.js';
@@ -18,6 +18,7 @@ export interface ScoreJob {
 export interface AnalysisJob {
   readonly kind: 'analysis';
   readonly score: Score;
+  readonly plan: TeachersPlan | undefined;
 }
 
 /** Reads a recording, aligns it to a score that was read and analysed, and measures it. */
@@ -59,7 +60,7 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
     case 'score':
       return { kind: 'score', value: readFile(job.file, job.file.part) };
     case 'analysis':
-      return { kind: 'analysis', value: analyseScore(job.score) };
+      return { kind: 'analysis', value: analyseWith(job.score, job.plan) };
     case 'reading':
       return { kind: 'reading', value: readAgainst(job, job.scoreName, job.recording) };
     case 'engraving':
@@ -83,7 +84,13 @@ export function readTogether(score: SourceFile, recording: SourceFile, part = sc
  */
 export function analyseTogether(file: SourceFile, part = file.part): AnalysedScore {
   const score = readFile(file, part);
-  return { score, analysis: analyseScore(score) };
+  return { score, analysis: analyseWith(score, file.plan) };
+}
+
+/** The analysis, under the teacher's pedal plan where there is one. */
+function analyseWith(score: Score, plan: TeachersPlan | undefined): Analysis {
+  const analysis = analyseScore(score);
+  return plan === undefined ? analysis : withTeachersPlan(score, analysis, plan);
 }
 
 /** One engraving on the worker’s own engraver. */

@@ -1,5 +1,5 @@
 import type { Alignment } from '../align/index.js';
-import type { Analysis } from '../analysis/index.js';
+import type { Analysis, TeachersPlan } from '../analysis/index.js';
 import type { Engraving } from '../engrave/index.js';
 import type { Measures } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
@@ -11,6 +11,8 @@ export interface SourceFile {
   readonly bytes: Uint8Array;
   /** Of a score: id or name of the part to read; the piano is found by itself where left out. */
   readonly part?: string | undefined;
+  /** Of a score: the teacher's own pedal plan, in the place of the program's. */
+  readonly plan?: TeachersPlan | undefined;
 }
 
 /** Everything found out about one recording against one score. */

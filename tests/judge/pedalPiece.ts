@@ -1,4 +1,5 @@
 /** Short pieces under a made foot: written notes, how long the keys are down, and when the pedal moves. Invented, all of them. */
+import { withTeachersPlan, type TeachersPlan } from '../../src/analysis/index.js';
 import { judgePedal } from '../../src/judge/pedal.js';
 import { measureAll } from '../../src/measure/index.js';
 import type { ControlPoint } from '../../src/recording/index.js';
@@ -22,6 +23,8 @@ export interface Playing {
   /** When the key of a note comes up, seconds after its onset, from its written length in seconds. */
   readonly keyS?: (note: Written, writtenS: number) => number;
   readonly marks?: readonly Pick<Direction, 'kind' | 'text' | 'onsetTick' | 'untilTick'>[];
+  /** The teacher's own plan of the pedal. */
+  readonly planned?: TeachersPlan;
 }
 
 const STEPS: readonly Step[] = ['C', 'C', 'D', 'E', 'E', 'F', 'F', 'G', 'A', 'A', 'B', 'B'];
@@ -51,7 +54,8 @@ export function inputOf(playing: Playing): JudgeInput {
   });
   const sustain = foot.map(({ bar, afterS, value }): ControlPoint => ({ timeS: 1 + (bar - 1) * 4 * crotchetS + afterS, value })).sort((a, b) => a.timeS - b.timeS);
   const recording = { ...piece.recording, notes, sustain, durationS: Math.max(...notes.map(({ releaseS }) => releaseS), ...sustain.map(({ timeS }) => timeS)) + 1 };
-  const whole = analysed({ ...piece, recording });
+  const plain = analysed({ ...piece, recording });
+  const whole = playing.planned === undefined ? plain : { ...plain, analysis: withTeachersPlan(score, plain.analysis, playing.planned) };
   return { ...whole, measures: measureAll(whole), language: 'british' };
 }
 

@@ -1,9 +1,8 @@
-import { analyseScore } from '../../src/analysis/index.js';
 import { readFileSync } from 'node:fs';
 import { createServer, request as send, type IncomingHttpHeaders } from 'node:http';
 import { onTestFinished } from 'vitest';
 import { barGrid } from '../../src/engrave/index.js';
-import { readTogether, type Pipeline, type SourceFile } from '../../src/pipeline/index.js';
+import { analyseTogether, readTogether, type Pipeline, type SourceFile } from '../../src/pipeline/index.js';
 import { readScore, type Score } from '../../src/score/index.js';
 import { openStore, type Store } from '../../src/store/index.js';
 import { createApp } from '../../src/web/index.js';
@@ -38,7 +37,7 @@ export interface TestRoom {
 export function plainPipeline(): Pipeline {
   return {
     score: (file) => Promise.resolve().then(() => read(file)),
-    analysis: (file) => Promise.resolve().then(() => analyseScore(read(file))),
+    analysis: (file) => Promise.resolve().then(() => analyseTogether(file).analysis),
     reading: (score, recording) => Promise.resolve().then(() => readTogether(score, recording)),
     engraving: (file, widthPx) => Promise.resolve().then(() => barGrid(read(file), { widthPx, reason: 'no engraver in this test' })),
     close: () => Promise.resolve(),
