@@ -5,9 +5,9 @@
  */
 import { sentenceCase } from '../base/index.js';
 import { strandsOf } from '../judge/index.js';
-import { makeReview, PURPOSES, routeInWords, shownVisits, tempoInWords, tempoOf, visitsByBar, type ReviewOptions } from '../review/index.js';
+import { routeInWords, shownVisits, tempoInWords, tempoOf, visitsByBar } from '../review/index.js';
 import { barNames } from '../score/index.js';
-import { asDecisions, type FiledRecording } from '../store/index.js';
+import type { FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
 import { columnsOf } from './barColumns.js';
 import { barRows, tempoHeading } from './barTable.js';
@@ -16,6 +16,7 @@ import { lanesOf } from './lanes.js';
 import { holding } from './decisionsHere.js';
 import { marginView } from './margin.js';
 import { momentInWords } from './moments.js';
+import { reviewOf } from './reviewOf.js';
 import type { ReviewFound, ReviewHead, ReviewParts, ReviewView } from './reviewTypes.js';
 import { routeView } from './routeView.js';
 import { pieceAddress, playerOf, pupilAddress, recordingAddress, type Room } from './shared.js';
@@ -81,15 +82,9 @@ function findAll({ room, recording, reading, strand, removed }: ReviewParts): Re
     material: { score, recording: reading.recording, alignment, measures },
     tempo: tempoOf(score, measures),
     columns: columnsOf(measures, reading.recording.sustain.length > 0),
-    review: makeReview({ ...reading, language: room.language, decisions: asDecisions(holding(room, recording)) }, purposeSaid(recording)),
+    review: reviewOf(room, recording, reading),
     comments: room.store.comments(recording.id).map((comment) => commentView(comment, commentParts)),
     removed: removed === null ? null : commentView(removed, commentParts),
   };
-}
-
-/** What somebody said that the recording is for. */
-function purposeSaid({ purpose: said }: FiledRecording): ReviewOptions {
-  const purpose = PURPOSES.find((one) => one === said);
-  return purpose === undefined ? {} : { purpose };
 }
 

@@ -1,0 +1,17 @@
+/** The review of a kept recording, as page and desk both take it: with what was said of it and decided for its pupil. */
+import type { Reading } from '../pipeline/index.js';
+import { makeReview, PURPOSES, type Review, type ReviewOptions } from '../review/index.js';
+import { asDecisions, type FiledRecording } from '../store/index.js';
+import { holding } from './decisionsHere.js';
+import type { Room } from './shared.js';
+
+/** Makes the review of a recording from its reading. */
+export function reviewOf(room: Room, recording: FiledRecording, reading: Reading, language = room.language): Review {
+  return makeReview({ ...reading, language, decisions: asDecisions(holding(room, recording)) }, purposeSaid(recording));
+}
+
+/** What somebody said that the recording is for. */
+function purposeSaid({ purpose: said }: FiledRecording): ReviewOptions {
+  const purpose = PURPOSES.find((one) => one === said);
+  return purpose === undefined ? {} : { purpose };
+}
