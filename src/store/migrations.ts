@@ -106,6 +106,23 @@ const MIGRATIONS: readonly string[] = [
    CREATE INDEX recordings_by_time ON recordings (received_at);
    CREATE INDEX recordings_by_score ON recordings (score_id, received_at);
    CREATE INDEX scores_by_piece ON scores (piece_id);`,
+  `CREATE TABLE pedal_plans (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     piece_id INTEGER NOT NULL REFERENCES pieces (id),
+     body TEXT,
+     created_at TEXT NOT NULL,
+     removed_at TEXT
+   ) STRICT;
+   CREATE INDEX plans_by_piece ON pedal_plans (piece_id, id);
+   CREATE TABLE sessions (
+     token_hash TEXT PRIMARY KEY,
+     ends_at TEXT NOT NULL
+   ) STRICT;
+   CREATE TABLE consents (
+     pupil_id INTEGER PRIMARY KEY REFERENCES pupils (id),
+     given_at TEXT NOT NULL
+   ) STRICT;
+   ALTER TABLE pieces ADD COLUMN removed_at TEXT;`,
 ];
 
 /** How many steps this program knows. */

@@ -31,6 +31,8 @@ export function addPiece(context: StoreContext, piece: NewPiece): Piece {
   const kept = keep(context, piece.score);
   return context.database.together(() => {
     const known = pieceByScoreFile(context, kept.file);
+    // one taken off the lists comes back with its score
+    if (known !== null) context.database.run('UPDATE pieces SET removed_at = NULL WHERE id = ?', [known.id]);
     return known ?? insertPiece(context, { ...piece, title }, kept);
   });
 }
@@ -44,7 +46,7 @@ export function pieceBySlug(context: StoreContext, slug: string): Piece | null {
 /** All pieces by title. */
 export function allPieces(context: StoreContext): readonly Piece[] {
   const byTitle = new Intl.Collator('en-GB');
-  return context.database.all('SELECT * FROM pieces ORDER BY id').map(pieceOf).sort((a, b) => byTitle.compare(a.title, b.title));
+  return context.database.all('SELECT * FROM pieces WHERE removed_at IS NULL ORDER BY id').map(pieceOf).sort((a, b) => byTitle.compare(a.title, b.title));
 }
 
 /**

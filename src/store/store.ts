@@ -1,6 +1,6 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { InputError, type Language } from '../base/index.js';
+import { InputError } from '../base/index.js';
 import * as arrivals from './arrivals.js';
 import * as comments from './comments.js';
 import type { StoreContext } from './context.js';
@@ -8,12 +8,12 @@ import * as decisions from './decisions.js';
 import { openDatabase, type Database } from './driver.js';
 import { keepFilesIn } from './files.js';
 import * as glances from './glances.js';
+import { house, type House } from './house.js';
 import { migrate } from './migrations.js';
 import * as pieces from './pieces.js';
 import { PRIVATE_FOLDER, privateFile } from './privacy.js';
 import * as pupils from './pupils.js';
 import * as recordings from './recordings.js';
-import * as settings from './settings.js';
 import { textsWritten } from './texts.js';
 import type { Arrival, Comment, CommentVersion, FiledComment, FiledRecording, KeptFile, Lesson, NewComment, Piece, Pupil, StoredRecording, StoredScore } from './types.js';
 import { unsaved, unusable } from './unusable.js';
@@ -22,7 +22,7 @@ import { unsaved, unusable } from './unusable.js';
  * Everything that is kept. Calls are synchronous; when a writing call returns, its change is on
  * the disk; where the disk or the database does not take it, it throws an InputError, code `not-saved`.
  */
-export interface Store {
+export interface Store extends House {
   /** The data folder. */
   readonly folder: string;
   addPupil(name: string, options?: pupils.PupilOptions): Pupil;
@@ -84,9 +84,6 @@ export interface Store {
   restoreDecision(id: number): decisions.StoredDecision;
   /** Decisions that hold for a pupil at a piece, oldest first. */
   decisionsFor(of: { readonly pupilId: number; readonly pieceId: number }): readonly decisions.StoredDecision[];
-  /** Which English the pages speak; British until it is set. */
-  language(): Language;
-  setLanguage(language: Language): void;
   close(): void;
 }
 
@@ -110,7 +107,7 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
   const now = options.now ?? (() => new Date());
   const context: StoreContext = { ...openFolder(folder, { now: now(), busyTimeoutMs: options.busyTimeoutMs }), now };
   const { database } = context;
-  return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), language: () => settings.language(context), setLanguage: (chosen) => writing(() => settings.setLanguage(context, chosen)), close: () => database.close() };
+  return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), ...house(context, writing), close: () => database.close() };
 }
 
 /** Folder, files and database, the tables up to date; on failure nothing stays open. */
@@ -152,7 +149,7 @@ function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupil
 /** The part of the store about recordings and what is written of them. */
 function recordingsAndComments(
   context: StoreContext,
-): Omit<Store, 'folder' | 'close' | 'language' | 'setLanguage' | keyof ReturnType<typeof peopleAndPieces>> {
+): Omit<Store, 'folder' | 'close' | keyof House | keyof ReturnType<typeof peopleAndPieces>> {
   return {
     addRecording: (recording) => writing(() => recordings.addRecording(context, recording)),
     recording: (id) => recordings.filedRecording(context, id),
