@@ -1,4 +1,5 @@
 export type * from './types.js';
+export { programVersion } from './contentKey.js';
 export { createPipeline, type PipelineOptions } from './createPipeline.js';
 export { analyseTogether, readTogether } from './jobs.js';
 export { WorkerFault, type WorkerFaultKind } from './messages.js';

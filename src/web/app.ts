@@ -4,12 +4,13 @@
  */
 import compression from 'compression';
 import express, { type Express } from 'express';
-import type { Pipeline } from '../pipeline/index.js';
+import { programVersion, type Pipeline } from '../pipeline/index.js';
 import type { Store } from '../store/index.js';
 import { commentRoutes } from './commentRoutes.js';
 import { decisionRoutes } from './decisionRoutes.js';
 import { deskRoutes } from './deskRoutes.js';
 import { errorPage, nothingHere } from './errors.js';
+import { createGlances } from './glances.js';
 import { onlyOwnName, onlyOwnPages, securityHeaders } from './guards.js';
 import { partRoutes } from './partChoice.js';
 import { pieceRoutes } from './pieceRoutes.js';
@@ -31,11 +32,10 @@ export interface AppParts {
 
 /** The room as an express app that does not listen yet. */
 export function createApp(parts: AppParts): Express {
+  const basis = { store: parts.store, pipeline: parts.pipeline, now: parts.now ?? (() => new Date()), log: parts.log ?? (() => undefined), version: programVersion() };
   const room: Room = {
-    store: parts.store,
-    pipeline: parts.pipeline,
-    now: parts.now ?? (() => new Date()),
-    log: parts.log ?? (() => undefined),
+    ...basis,
+    glances: createGlances(basis),
     // asked anew by every page: it may be changed on any of them
     get language() {
       return parts.store.language();

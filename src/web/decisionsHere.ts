@@ -16,6 +16,6 @@ export function decisionNow(room: Room, request: Request, recording: FiledRecord
 }
 
 /** Decisions that hold for a recording. */
-export function holding(room: Room, { pupil, piece }: FiledRecording): readonly StoredDecision[] {
+export function holding(room: Pick<Room, 'store'>, { pupil, piece }: FiledRecording): readonly StoredDecision[] {
   return room.store.decisionsFor({ pupilId: pupil.id, pieceId: piece.id });
 }

@@ -41,13 +41,13 @@ export function noGlance(problem: string): Glance {
 /** What is kept of a review. */
 export function glanceOf(review: Review, score: Score, playedBars: readonly number[]): Glance {
   const remarks = [...review.worthSaying.map((remark) => kept(remark, true)), ...review.alsoSeen.flatMap((group) => group.remarks.map((remark) => kept(remark, false)))];
-  const { short, long } = barNames(score);
+  const said = barNames(score);
   const bars = [...new Set(remarks.flatMap((remark) => remark.bars.flatMap(barsOf)))];
   return {
     remarks,
     praise: review.goingWell.map(({ text }) => text),
     played: rangesOf(playedBars),
-    names: Object.fromEntries(bars.map((bar) => [String(bar), short(bar) || long(bar)])),
+    names: Object.fromEntries(bars.map((bar) => [String(bar), said.short(bar) || said.long(bar)])),
     problem: '',
   };
 }

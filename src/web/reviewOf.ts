@@ -1,4 +1,5 @@
 /** The review of a kept recording, as page and desk both take it: with what was said of it and decided for its pupil. */
+import type { Language } from '../base/index.js';
 import type { Reading } from '../pipeline/index.js';
 import { makeReview, PURPOSES, type Review, type ReviewOptions } from '../review/index.js';
 import { asDecisions, type FiledRecording } from '../store/index.js';
@@ -6,7 +7,7 @@ import { holding } from './decisionsHere.js';
 import type { Room } from './shared.js';
 
 /** Makes the review of a recording from its reading. */
-export function reviewOf(room: Room, recording: FiledRecording, reading: Reading, language = room.language): Review {
+export function reviewOf(room: Pick<Room, 'store'>, recording: FiledRecording, reading: Reading, language: Language): Review {
   return makeReview({ ...reading, language, decisions: asDecisions(holding(room, recording)) }, purposeSaid(recording));
 }
 

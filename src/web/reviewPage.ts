@@ -82,7 +82,7 @@ function findAll({ room, recording, reading, strand, removed }: ReviewParts): Re
     material: { score, recording: reading.recording, alignment, measures },
     tempo: tempoOf(score, measures),
     columns: columnsOf(measures, reading.recording.sustain.length > 0),
-    review: reviewOf(room, recording, reading),
+    review: reviewOf(room, recording, reading, room.language),
     comments: room.store.comments(recording.id).map((comment) => commentView(comment, commentParts)),
     removed: removed === null ? null : commentView(removed, commentParts),
   };

@@ -1,6 +1,7 @@
 import type { Language } from '../base/index.js';
 import type { Pipeline, SourceFile } from '../pipeline/index.js';
 import type { FiledRecording, Store, StoredScore } from '../store/index.js';
+import type { Glances } from './glanceTypes.js';
 
 /** What every page of the room works with. */
 export interface Room {
@@ -12,6 +13,10 @@ export interface Room {
   readonly log: (line: string) => void;
   /** Which English the pages speak, as it is set at this moment. */
   readonly language: Language;
+  /** What the program is: results of another version are other results. */
+  readonly version: string;
+  /** What the desk says of each recording. */
+  readonly glances: Glances;
 }
 
 /** Address of a pupil's page. */

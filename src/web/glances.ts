@@ -1,0 +1,80 @@
+/**
+ * Keeps the glance of every recording up to date without a page ever waiting for one. A page shows what is kept and, where
+ * that was made from something else than what holds now, has it made anew behind its back, one recording after another.
+ */
+import { InputError } from '../base/index.js';
+import type { Reading } from '../pipeline/index.js';
+import type { FiledRecording } from '../store/index.js';
+import { holding } from './decisionsHere.js';
+import { told } from './errors.js';
+import { glanceOf, noGlance, readGlance, writeGlance, type Glance } from './glance.js';
+import type { Glances } from './glanceTypes.js';
+import { reviewOf } from './reviewOf.js';
+import { recordingFile, scoreFile, type Room } from './shared.js';
+
+/** Glances of a room; nothing is done before a page asks. */
+export function createGlances(room: Pick<Room, 'store' | 'pipeline' | 'version' | 'log'>): Glances {
+  const queue = new Map<number, FiledRecording>();
+  let working: Promise<void> | null = null;
+
+  function save(recording: FiledRecording, glance: Glance): Glance {
+    room.store.keepGlance(recording.id, { madeFrom: madeFrom(room, recording), body: writeGlance(glance) });
+    return glance;
+  }
+
+  async function work(): Promise<void> {
+    for (let next = [...queue.values()].at(0); next !== undefined; next = [...queue.values()].at(0)) {
+      await remake(next);
+      queue.delete(next.id);
+    }
+  }
+
+  async function remake(queued: FiledRecording): Promise<void> {
+    try {
+      const recording = room.store.recording(queued.id);
+      if (recording !== null) save(recording, await read(room, recording));
+    } catch (error) {
+      room.log(`a glance could not be made: ${error instanceof Error ? error.name : 'unknown fault'}`);
+    }
+  }
+
+  function need(recording: FiledRecording): void {
+    queue.set(recording.id, recording);
+    working ??= work().finally(() => (working = null));
+  }
+
+  return {
+    at(recording) {
+      const kept = room.store.glance(recording.id);
+      if (kept?.madeFrom !== madeFrom(room, recording)) need(recording);
+      return kept === null ? null : readGlance(kept.body);
+    },
+    keep: (recording, reading) => save(recording, glanceFrom(room, recording, reading)),
+    waiting: () => queue.size,
+    idle: async () => working ?? undefined,
+  };
+}
+
+/** Everything that a glance depends on, as one text. */
+function madeFrom(room: Pick<Room, 'store' | 'version'>, recording: FiledRecording): string {
+  const { file, part } = room.store.score(recording.scoreId);
+  const decided = holding(room, recording).map(({ id }) => id);
+  return JSON.stringify([room.version, file, part, recording.file, recording.purpose, decided]);
+}
+
+/** Reads the files of a recording again; what is wrong with them is a glance too. */
+async function read(room: Pick<Room, 'store' | 'pipeline'>, recording: FiledRecording): Promise<Glance> {
+  try {
+    const score = scoreFile(room.store, room.store.score(recording.scoreId));
+    return glanceFrom(room, recording, await room.pipeline.reading(score, recordingFile(room.store, recording)));
+  } catch (error) {
+    if (error instanceof InputError) return noGlance(told(error, 'british'));
+    throw error;
+  }
+}
+
+/** The glance at a reading. */
+function glanceFrom(room: Pick<Room, 'store'>, recording: FiledRecording, reading: Reading): Glance {
+  const played = reading.measures.bars.flatMap((bar) => (bar.played > 0 ? [bar.barIndex] : []));
+  return glanceOf(reviewOf(room, recording, reading, 'british'), reading.score, played);
+}
