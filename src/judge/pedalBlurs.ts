@@ -63,8 +63,12 @@ export function blurFindings(ground: PedalGround): readonly Finding[] {
 
 /** From which blur on a change is remarked on, by how sure its harmonies are. */
 export function blurThreshold(certainty: number): number {
-  const share = Math.min(1, Math.max(0, (certainty - CERTAINTY.unsure) / (CERTAINTY.sure - CERTAINTY.unsure)));
-  return BLUR_PLAIN + share * (BLUR_SURE - BLUR_PLAIN);
+  return BLUR_PLAIN + surety(certainty) * (BLUR_SURE - BLUR_PLAIN);
+}
+
+/** 0-1: how far a certainty (0-1) is on its way from unsure to sure. */
+function surety(certainty: number): number {
+  return Math.min(1, Math.max(0, (certainty - CERTAINTY.unsure) / (CERTAINTY.sure - CERTAINTY.unsure)));
 }
 
 /** Which of the two faults a blurred change is. */
@@ -122,12 +126,13 @@ function changeFinding(ground: PedalGround, change: PedalChange, own: OwnChanges
   })];
 }
 
-/** Foreign notes that ring on into their own harmony. */
-function smearFinding(ground: PedalGround, smear: PedalSmear, threshold: number): readonly Finding[] {
+/** Foreign notes that ring on into their own harmony. Where that is unsure they may be one of their own, and a plain clash is as much as over a change. */
+function smearFinding(ground: PedalGround, smear: PedalSmear, usual: number): readonly Finding[] {
   const visit = ground.visit(smear.stretch, smear.visitIndex);
-  const harmony = ground.input.analysis.harmonies[smear.harmony];
+  const sure = surety(ground.input.analysis.harmonies[smear.harmony]?.confidence ?? 0);
+  const threshold = Math.min(usual, BLUR_PLAIN + sure * (usual - BLUR_PLAIN));
   if (smear.carried.every(({ pitch }) => pitch >= MAY_RING_FROM)) return [];
-  if (visit === undefined || smear.blur < threshold || harmony === undefined || mayRingOver(ground.planAt(harmony.fromTick), { writtenTick: harmony.fromTick + 1 })) return [];
+  if (visit === undefined || smear.blur < threshold || mayRingOver(ground.planAt(smear.writtenTick), smear)) return [];
   return [pedalFinding({ kind: 'smeared', visit, notes: notesOf(smear), startS: smear.soundS, ...evidence(smear, threshold), confidence: CONFIDENCE.plain, heard: SMEAR_HEARD })];
 }
 

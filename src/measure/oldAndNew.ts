@@ -87,15 +87,22 @@ export function innerPoints({ foreign }: WrittenGround, points: readonly ChangeP
       if (first === undefined || first.tick === null || before === undefined) return [];
       const { tick, onsetS } = first;
       const ended = written.filter((one) => one.tick !== null && one.tick < tick && one.endTick !== null && one.endTick <= tick && strange.has(one) !== run.strange && silentFrom(one.ring) > onsetS);
-      const own = (run.strange ? run.notes : written).filter((one) => one.tick !== null && one.tick >= tick && strange.has(one) === run.strange);
-      const classes = run.strange ? new Set(own.map(({ ring }) => ring.pitch % 12)) : harmony.classes;
+      const end = run.strange ? chordEnd(run, written, strange) : undefined;
+      const fresh = written.filter((one) => one.tick !== null && one.tick >= tick && one.tick < (end?.tick ?? Infinity) && (run.strange || !strange.has(one)));
+      const classes = run.strange ? new Set(fresh.filter((one) => strange.has(one)).map(({ ring }) => ring.pitch % 12)) : harmony.classes;
       // foreign notes one after the other are a tune over the harmony; only struck together are they a chord of their own
-      const together = new Set(own.filter((one) => one.tick === tick).map(({ ring }) => ring.pitch % 12));
+      const together = new Set(run.notes.filter((one) => one.tick === tick && strange.has(one)).map(({ ring }) => ring.pitch % 12));
       if (ended.length === 0 || (run.strange && together.size < 2)) return [];
-      const untilS = run.strange ? (runs[k + 1]?.notes[0]?.onsetS ?? point.untilS) : point.untilS;
-      return [{ point, tick, soundS: onsetS, untilS: Math.max(onsetS, untilS), sounds: { old: ended, fresh: own, harmony: { classes, lowest: -Infinity } } }];
+      return [{ point, tick, soundS: onsetS, untilS: Math.max(onsetS, end?.onsetS ?? point.untilS), sounds: { old: ended, fresh, harmony: { classes, lowest: -Infinity } } }];
     });
   });
+}
+
+/** Where a passing chord ends: where the hand that has its lowest note goes back to the harmony, whatever the tune does above it. */
+function chordEnd(run: Run, written: readonly RingingNote[], strange: ReadonlySet<RingingNote>): RingingNote | undefined {
+  const tick = run.notes[0]?.tick ?? 0;
+  const low = run.notes.filter((one) => one.tick === tick && strange.has(one)).reduce<RingingNote | undefined>((lowest, one) => (lowest === undefined || one.ring.pitch < lowest.ring.pitch ? one : lowest), undefined);
+  return written.find((one) => one.tick !== null && one.tick > tick && one.hand === low?.hand && !strange.has(one));
 }
 
 /** Notes that follow one another, all with foreign notes among those struck together, or all without. */
@@ -132,12 +139,12 @@ function isNew({ tick, onsetS }: RingingNote, point: ChangePoint): boolean {
   return tick === null ? onsetS >= point.soundS : tick >= point.tick && tick < point.untilTick;
 }
 
-/** Notes written in the new harmony, held ones included; of passing notes only if nothing else is there. */
+/** Notes written in the new harmony, held ones included, ornaments left out; of passing notes only if nothing else is there. */
 function newHarmony({ score, foreign, reach }: WrittenGround, { tick, untilTick }: ChangePoint, fresh: readonly RingingNote[]): NewHarmony {
   const { occurrences } = score;
   const from = firstIndex(reach.length, (i) => (reach[i] ?? 0) > tick);
   const to = firstIndex(occurrences.length, (i) => (occurrences[i]?.onsetTick ?? Infinity) >= untilTick);
-  const sounding = occurrences.slice(from, to).filter(({ onsetTick, endTick }) => onsetTick >= tick || endTick > tick);
+  const sounding = occurrences.slice(from, to).filter(({ onsetTick, endTick, noteIndex }) => (onsetTick >= tick || endTick > tick) && (score.notes[noteIndex]?.grace ?? null) === null);
   const own = sounding.filter(({ noteIndex }) => !foreign.has(noteIndex));
   const played = new Set(fresh.map(({ occurrence }) => occurrence));
   const members = own.length > 0 ? own : sounding;

@@ -18,6 +18,7 @@ import { roughnessTeller, type RoughnessTeller } from './soundingRoughness.js';
 import { stretchNotes } from './stretchNotes.js';
 import type { BarFacts } from './types.js';
 import { writtenChanges } from './writtenChanges.js';
+import { visitAtTick, type Score } from '../score/index.js';
 
 /** A clean change lifts with the new sound; a player's own lag is granted within these limits, seconds: below the least nobody hears it, above the most everybody. */
 const OWN_LAG_S = { least: 0.05, most: 0.2 } as const;
@@ -73,7 +74,7 @@ export function pedalFacts(piece: PedalPiece, bars: readonly BarFacts[]): PedalF
     const [first, last] = [notes[0], notes.at(-1)];
     return first === undefined || last === undefined ? [] : [{ fromS: first.onsetS, toS: last.onsetS }];
   });
-  return { downs, changes, smears: stretches.flatMap(({ inner }) => inner.flatMap((one) => smearOf(one, rough))), cuts: pedalCuts(rings, downs), habits: pedalHabits(recording, changes, { downs, music }), bars: barPedals(bars, changes, downs) };
+  return { downs, changes, smears: stretches.flatMap(({ inner }) => inner.flatMap((one) => smearOf(score, one, rough))), cuts: pedalCuts(rings, downs), habits: pedalHabits(recording, changes, { downs, music }), bars: barPedals(bars, changes, downs) };
 }
 
 /** How late this player's foot lifts in changes, within what hearing grants. */
@@ -99,11 +100,13 @@ function changeOf({ point, sounds, around, notes }: Told, ownLagS: number, rough
 }
 
 /** Foreign notes that ring on into their harmony; nothing where none is heard. */
-function smearOf({ point, tick, soundS, untilS, sounds }: InnerPoint, rough: RoughnessTeller): readonly PedalSmear[] {
-  const { stretch, visitIndex, harmony } = point;
+function smearOf(score: Score, { point: { stretch, harmony }, tick, soundS, untilS, sounds }: InnerPoint, rough: RoughnessTeller): readonly PedalSmear[] {
   if (harmony === null) return [];
   const blur = carriedOver({ soundS, untilS }, sounds, { lagS: OWN_LAG_S.least, liftS: Infinity, rough });
-  return blur.blur > 0 ? [{ stretch, visitIndex, tick, harmony, soundS, untilS, ...blur }] : [];
+  if (blur.blur <= 0) return [];
+  const visit = visitAtTick(score, tick);
+  const writtenTick = (score.bars[visit.barIndex]?.startTick ?? 0) + tick - visit.startTick;
+  return [{ stretch, visitIndex: visit.index, tick, writtenTick, harmony, soundS, untilS, ...blur }];
 }
 
 /** One entry a visit. */

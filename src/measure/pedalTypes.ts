@@ -96,9 +96,12 @@ export interface PedalChange extends Blur {
 /** Notes foreign to their harmony that ring on into it: a line that smears, a passing chord that is not cleared. */
 export interface PedalSmear extends Blur {
   readonly stretch: number;
+  /** Of the bar in which the foreign notes ring on: the harmony may have begun before it. */
   readonly visitIndex: number;
   /** Unfolded ticks of the harmony's note that follows the foreign ones. */
   readonly tick: number;
+  /** The same moment along the printed bars. */
+  readonly writtenTick: number;
   /** Place in `Analysis.harmonies`. */
   readonly harmony: number;
   /** When that note was struck, and when the next harmony begins. */
