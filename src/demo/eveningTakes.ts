@@ -1,4 +1,4 @@
-/** The three planned recordings of the evening piece. */
+/** The planned recordings of the evening piece, oldest first. */
 import type { TakePlan } from './plan.js';
 import { desmond, mei } from './players.js';
 
@@ -38,7 +38,6 @@ export const footLateAndLazy: TakePlan = {
     { aspect: 'pedal', kind: 'blurred', bars: ['14', '15'], pass: 1, attempt: 1, hand: 'both', what: 'F minor rings on through B flat minor and C seventh' },
     { aspect: 'pedal', kind: 'blurred', bars: ['26', '26'], pass: 1, attempt: 1, hand: 'both', what: 'E flat seventh rings on into the interrupted cadence' },
     { aspect: 'notes', kind: 'wrongNote', notes: ['l17-2'], semitones: -1, bars: ['17', '17'], pass: 1, attempt: 1, hand: 'left', what: 'C for D flat in the first try' },
-    { aspect: 'lengths', kind: 'cutShort', notes: ['r19-2'], ratio: 0.45, bars: ['19', '19'], pass: 1, attempt: null, hand: 'right', what: 'the last note of the phrase is let go early' },
   ],
 };
 
@@ -53,8 +52,25 @@ export const tiesHeld: TakePlan = {
   purpose: 'polishing',
   about: 'Ties held, the first long pedal rings; still lifts it in the coda',
   faults: [
-    { aspect: 'lengths', kind: 'tieStruckAgain', notes: ['r24-3'], bars: ['24', '24'], pass: 1, attempt: 1, hand: 'right', what: 'one tie struck again' },
+    { aspect: 'lengths', kind: 'tieStruckAgain', notes: ['r24-3'], bars: ['24', '25'], pass: 1, attempt: 1, hand: 'right', what: 'one tie struck again' },
     { aspect: 'pedal', kind: 'lifted', bars: ['30', '32'], pass: 1, attempt: 1, hand: 'both', what: 'pedal changed at the bar lines of the coda' },
     { aspect: 'notes', kind: 'addedNote', notes: ['r17-3'], semitones: -1, delayMs: 20, bars: ['17', '17'], pass: 1, attempt: 1, hand: 'right', what: 'A struck along with the high B flat' },
+  ],
+};
+
+/** The foot in order where it was not, and another slip of it. */
+export const bassesCaught: TakePlan = {
+  name: 'mei-castellow-2025-11-20',
+  piece: 'evening-over-skerrowby',
+  seed: 5404,
+  player: mei,
+  instrument: { touch: true, pedal: 'continuous' },
+  recordedAt: '2025-11-20T20:05:00',
+  purpose: 'polishing',
+  about: 'Basses caught, nothing held over; the foot down too soon in 5-7, no rit., no hairpins',
+  faults: [
+    { aspect: 'pedal', kind: 'caught', bars: ['5', '7'], pass: 1, attempt: 1, hand: 'both', what: 'the foot is down again before the old sound is gone' },
+    { aspect: 'tempo', kind: 'noRitardando', bars: ['30', '32'], pass: 1, attempt: 1, hand: 'both', what: 'no printed rit. is played, neither in bar 20 nor at the close' },
+    { aspect: 'dynamics', kind: 'noHairpins', bars: ['5', '29'], pass: 1, attempt: 1, hand: 'both', what: 'no hairpin is played' },
   ],
 };

@@ -3,7 +3,8 @@ import { addNotes, handLate, noodle, missNotes, octaveSlip, strikeTiesAgain, wro
 import type { Fault } from './plan.js';
 import type { TakeNote } from './take.js';
 import { evenDots, hesitate, rush, unevenRuns } from './timeFaults.js';
-import { cutShort, flatten, leftTooLoud, losesBass, staccatoHeld } from './touchFaults.js';
+import { flatten, leftTooLoud, sticksOut } from './levelFaults.js';
+import { cutShort, fillRests, heldOf, losesBass } from './touchFaults.js';
 
 /** The notes with one fault more; the order of notes may change. */
 export function applyFault(notes: readonly TakeNote[], fault: Fault): readonly TakeNote[] {
@@ -32,13 +33,19 @@ export function applyFault(notes: readonly TakeNote[], fault: Fault): readonly T
     case 'handLate':
       return handLate(notes, fault);
     case 'staccatoHeld':
-      return staccatoHeld(notes, fault);
+      return heldOf(notes, fault, 'staccato');
+    case 'slurDetached':
+      return heldOf(notes, fault, 'legato');
+    case 'restFilled':
+      return fillRests(notes, fault);
     case 'cutShort':
       return cutShort(notes, fault);
     case 'flat':
       return flatten(notes, fault);
     case 'leftTooLoud':
       return leftTooLoud(notes, fault);
+    case 'sticksOut':
+      return sticksOut(notes, fault);
     case 'bassNotCaught':
       return losesBass(notes, fault);
     default:

@@ -2,9 +2,9 @@
 import type { Piece } from './piece.js';
 import type { TakePlan } from './plan.js';
 import { makeTake } from './record.js';
-import { pieces, roomJson, takes, TEACHER } from './room.js';
+import { pieces, roomJson, takes, TEACHER, unreadableFile } from './room.js';
 import { writeScore } from './scoreWriter.js';
-import { midiBytes, plannedJson, truthTsv } from './takeFiles.js';
+import { midiBytes, plannedJson, soundFileBytes, truthTsv } from './takeFiles.js';
 
 /** A file of the demo room: its path below `sample-recordings/`, with `/`, and what it holds. */
 export interface DemoFile {
@@ -12,9 +12,10 @@ export interface DemoFile {
   readonly bytes: Uint8Array;
 }
 
-/** Every made file: `room.json`, the scores, the recordings with plan and truth. The same bytes each time. */
+/** Every made file: `room.json`, the scores, the recordings with plan and truth, and one that cannot be read. The same bytes each time. */
 export function demoFiles(): readonly DemoFile[] {
-  return [text('room.json', roomJson()), ...pieces.flatMap((piece) => [text(`${piece.slug}/score.musicxml`, writeScore(piece, TEACHER)), ...takeFiles(piece)])];
+  const unreadable = { path: unreadableFile.file, bytes: soundFileBytes() };
+  return [text('room.json', roomJson()), unreadable, ...pieces.flatMap((piece) => [text(`${piece.slug}/score.musicxml`, writeScore(piece, TEACHER)), ...takeFiles(piece)])];
 }
 
 /** The recordings of one piece. */

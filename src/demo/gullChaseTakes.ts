@@ -1,4 +1,4 @@
-/** The three planned recordings of the quick piece. */
+/** The planned recordings of the quick piece, oldest first. */
 import type { TakePlan } from './plan.js';
 import { asha, jonas } from './players.js';
 
@@ -40,7 +40,7 @@ export const stumblesAtTheJump: TakePlan = {
     { aspect: 'notes', kind: 'wrongNote', notes: ['l21-2'], semitones: -1, bars: ['21', '21'], pass: 1, attempt: 1, hand: 'left', what: 'A for the high B flat' },
     { aspect: 'notes', kind: 'misreadAccidental', notes: ['r33-1'], semitones: -1, bars: ['33', '33'], pass: 1, attempt: 1, hand: 'right', what: 'F natural in the last chord' },
     { aspect: 'rhythm', kind: 'handLate', lateMs: 70, bars: ['24', '25'], pass: 1, attempt: null, hand: 'left', what: 'left hand behind in the three against two' },
-    { aspect: 'dynamics', kind: 'flat', keep: 0.2, bars: ['0', '16'], pass: null, attempt: null, hand: 'both', what: 'one level through the whole first half' },
+    { aspect: 'dynamics', kind: 'flat', keep: 0, bars: ['0', '17'], pass: null, attempt: null, hand: 'both', what: 'one level through the whole first half' },
   ],
 };
 
@@ -56,5 +56,23 @@ export const cleanRun: TakePlan = {
   about: 'A good run from beginning to end, with the repeat',
   faults: [
     { aspect: 'notes', kind: 'missedNote', notes: ['l23-3'], bars: ['23', '23'], pass: 1, attempt: 1, hand: 'left', what: 'the second note over the right hand does not sound' },
+  ],
+};
+
+/** The crossing is safe; now it runs. */
+export const overTheTop: TakePlan = {
+  name: 'jonas-brekkewood-2025-11-21',
+  piece: 'gull-chase',
+  seed: 6404,
+  player: { ...jonas, tempo: 1.34, wander: 0.14 },
+  instrument: { touch: true, pedal: 'none' },
+  recordedAt: '2025-11-21T22:25:00',
+  purpose: 'run-through',
+  about: 'Through at last with the crossing safe; far too fast, never steady, one run hit',
+  faults: [
+    { aspect: 'tempo', kind: 'fast', bars: ['0', '33'], pass: null, attempt: null, hand: 'both', what: 'a third over the mark' },
+    { aspect: 'pulse', kind: 'unsteady', bars: ['0', '33'], pass: null, attempt: null, hand: 'both', what: 'the tempo wavers all the way' },
+    { aspect: 'notes', kind: 'wrongNote', notes: ['r15-3'], semitones: 2, bars: ['15', '15'], pass: 1, attempt: 1, hand: 'right', what: 'B for A in the run down' },
+    { aspect: 'dynamics', kind: 'sticksOut', notes: ['r15-4'], by: 30, bars: ['15', '15'], pass: 2, attempt: 1, hand: 'right', what: 'the thumb hits its note the second time' },
   ],
 };

@@ -30,10 +30,10 @@ interface PlacedMark {
 /** Velocity asked for at each place of the written bars. */
 export type Levels = (barIndex: number, division: number) => number;
 
-/** The level curve of a piece. */
-export function levelsOf(piece: Piece): Levels {
+/** The level curve of a piece; with `hairpins` false each mark holds until the next. */
+export function levelsOf(piece: Piece, hairpins: boolean): Levels {
   const starts = barStarts(piece);
-  const marks = piece.bars.flatMap((bar, i) => bar.marks.map((mark) => ({ at: (starts[i] ?? 0) + mark.at, mark }))).sort((a, b) => a.at - b.at);
+  const marks = piece.bars.flatMap((bar, i) => bar.marks.filter(({ kind }) => hairpins || kind !== 'hairpin').map((mark) => ({ at: (starts[i] ?? 0) + mark.at, mark }))).sort((a, b) => a.at - b.at);
   const points = marks.reduce<readonly Point[]>((done, placed) => [...done, ...pointsOf(placed, marks, done.at(-1)?.velocity ?? VELOCITIES.mf)], []);
   return (barIndex, division) => velocityAt(points, (starts[barIndex] ?? 0) + division);
 }
@@ -55,7 +55,9 @@ function pointsOf({ at, mark }: PlacedMark, marks: readonly PlacedMark[], veloci
   const end = marks.find((each) => each.at > at && each.mark.kind === 'hairpin' && each.mark.type === 'stop')?.at ?? at;
   const goal = marks.find((each) => each.at >= end && each.at <= end + GOAL_WITHIN && each.mark.kind === 'dynamics');
   const step = mark.type === 'crescendo' ? HAIRPIN_STEP : -HAIRPIN_STEP;
-  const reached = goal?.mark.kind === 'dynamics' ? VELOCITIES[goal.mark.text] : velocity + step;
+  const asked = goal?.mark.kind === 'dynamics' ? VELOCITIES[goal.mark.text] : velocity;
+  // a mark on the other side is no goal of this hairpin: the level turns round there
+  const reached = Math.sign(asked - velocity) === Math.sign(step) ? asked : velocity + step;
   return [{ at, velocity, line: true }, { at: end, velocity: reached, line: false }];
 }
 

@@ -64,24 +64,38 @@ export type FaultAction =
   | { readonly aspect: 'pulse'; readonly kind: 'hesitation'; readonly pauseS: number }
   /** `factor` below 1 takes less time than the pulse asks. */
   | { readonly aspect: 'pulse'; readonly kind: 'rushed'; readonly factor: number }
+  /** The player's own `wander` is large: nothing more is done. */
+  | { readonly aspect: 'pulse'; readonly kind: 'unsteady' }
   | { readonly aspect: 'rhythm'; readonly kind: 'evenDots' }
   | { readonly aspect: 'rhythm'; readonly kind: 'handLate'; readonly lateMs: number }
   /** Every second semiquaver comes late by `share` of the time between two. */
   | { readonly aspect: 'rhythm'; readonly kind: 'unevenRuns'; readonly share: number }
   | { readonly aspect: 'tempo'; readonly kind: 'noRitardando' }
-  | { readonly aspect: 'tempo'; readonly kind: 'slow' }
-  | { readonly aspect: 'touch'; readonly kind: 'staccatoHeld'; readonly ratio: number }
+  /** The player's own `tempo` is far from the mark: nothing more is done. */
+  | { readonly aspect: 'tempo'; readonly kind: 'slow' | 'fast' }
+  /** Staccato notes, or notes under a slur, held for `ratio` of the time to the next onset of the hand. */
+  | { readonly aspect: 'touch'; readonly kind: 'staccatoHeld' | 'slurDetached'; readonly ratio: number }
   | { readonly aspect: 'lengths'; readonly kind: 'cutShort'; readonly notes: readonly string[]; readonly ratio: number }
   /** The notes named are tied on into the next bar, and struck again there. */
   | { readonly aspect: 'lengths'; readonly kind: 'tieStruckAgain'; readonly notes: readonly string[] }
+  /** The notes named are held on through the rest after them. */
+  | { readonly aspect: 'lengths'; readonly kind: 'restFilled'; readonly notes: readonly string[] }
   /** The pedal is changed at each bar line where it should ring on. */
   | { readonly aspect: 'pedal'; readonly kind: 'lifted' }
   /** No change of pedal at the bars' marks. */
   | { readonly aspect: 'pedal'; readonly kind: 'blurred' }
   /** The bass key is up before the pedal is down. */
   | { readonly aspect: 'pedal'; readonly kind: 'bassNotCaught' }
+  /** The foot is down again before the old sound is gone. */
+  | { readonly aspect: 'pedal'; readonly kind: 'caught' }
+  /** No pedal at all in these bars. */
+  | { readonly aspect: 'pedal'; readonly kind: 'notUsed' }
   /** Only `keep` of the level's ups and downs is left. */
   | { readonly aspect: 'dynamics'; readonly kind: 'flat'; readonly keep: number }
+  /** The notes named are louder by some velocity units. */
+  | { readonly aspect: 'dynamics'; readonly kind: 'sticksOut'; readonly notes: readonly string[]; readonly by: number }
+  /** Neither hairpins nor phrases are shaped: the level of one mark holds until the next. */
+  | { readonly aspect: 'dynamics'; readonly kind: 'noHairpins' }
   | { readonly aspect: 'balance'; readonly kind: 'leftTooLoud'; readonly by: number };
 
 /** One planned fault. */

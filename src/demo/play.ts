@@ -35,12 +35,14 @@ export interface Performance {
   readonly legs: readonly Leg[];
   readonly player: Player;
   readonly ritardando: boolean;
+  /** Whether hairpins and phrases are shaped. */
+  readonly hairpins: boolean;
   readonly random: Random;
 }
 
 /** All notes of all legs, faultless, in time order; the first begins `startS` after the start of the file. */
 export function play(performance: Performance, startS: number): readonly TakeNote[] {
-  const tools = { normal: gaussian(performance.random), levels: levelsOf(performance.piece), bars: soundings(performance.piece) };
+  const tools = { normal: gaussian(performance.random), levels: levelsOf(performance.piece, performance.hairpins), bars: soundings(performance.piece) };
   const notes: TakeNote[] = [];
   let last = { barLineS: startS, silentS: startS };
   performance.legs.forEach((leg, legIndex) => {
@@ -111,9 +113,9 @@ function scatter(player: Player, written: Sounding, leg: Leg, normal: Random): n
 }
 
 /** Key velocity: the level asked for, the metre, the phrase, the voice, chance. */
-function velocityOf({ piece, player }: Performance, written: Sounding, { levels, normal }: Tools): number {
+function velocityOf({ piece, player, hairpins }: Performance, written: Sounding, { levels, normal }: Tools): number {
   const metre = written.at === 0 ? METRE.bar : written.at % beatLength(piece) === 0 ? METRE.beat : 0;
-  const rise = PHRASE_RISE * Math.sin(Math.PI * phrasePlace(piece, written.barIndex + 0.5));
+  const rise = (hairpins ? PHRASE_RISE : 0) * Math.sin(Math.PI * phrasePlace(piece, written.barIndex + 0.5));
   const top = written.inChord === written.chordSize - 1;
   const voice = written.hand === 'right' ? (top ? player.voicing / 2 : 0) : -player.voicing / 2;
   const accent = written.accent ? METRE.accent : 0;

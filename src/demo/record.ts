@@ -20,9 +20,10 @@ export function makeTake(piece: Piece, plan: TakePlan): Take {
   const random = seededRandom(plan.seed);
   const legs = legsOf(unfold(piece), plan.faults);
   const ritardando = faultsOf(plan.faults, 'noRitardando').length === 0;
-  const faultless = play({ piece, legs, player: plan.player, ritardando, random }, START_S);
+  const hairpins = faultsOf(plan.faults, 'noHairpins').length === 0;
+  const faultless = play({ piece, legs, player: plan.player, ritardando, hairpins, random }, START_S);
   const faulty = plan.faults.reduce<readonly TakeNote[]>(applyFault, faultless);
   const sent = plan.instrument.touch ? faulty : faulty.map((note) => ({ ...note, velocity: NO_TOUCH_VELOCITY, releaseVelocity: NO_TOUCH_VELOCITY }));
   const notes = [...freeKeys(sent)].sort((a, b) => a.onsetS - b.onsetS || a.pitch - b.pitch);
-  return { notes, sustain: pedalOf(piece, notes, { faults: plan.faults, instrument: plan.instrument, random }) };
+  return { notes, sustain: pedalOf(piece, notes, { faults: plan.faults, instrument: plan.instrument, tempo: plan.player.tempo, random }) };
 }

@@ -1,15 +1,15 @@
 /** The invented people, town and list of recordings of the demo room. Any likeness to a real person is chance. */
 import { barcarolleFacts } from './barcarolleFacts.js';
-import { blurredAndRushed, nearlyReady, wentBackTwice } from './barcarolleTakes.js';
+import { blurredAndRushed, footAwake, nearlyReady, wentBackTwice, withoutTheFoot } from './barcarolleTakes.js';
 import { marchFacts } from './marchFacts.js';
-import { evenAndHeld, firstReading, leftOut } from './marchTakes.js';
+import { dotsLearned, evenAndHeld, firstReading, halfTheDots, leftOut, notesOnly, repeatTaken, sharpsRead } from './marchTakes.js';
 import { eveningFacts } from './eveningFacts.js';
 import { eveningOverSkerrowby } from './eveningOverSkerrowby.js';
-import { footLateAndLazy, tiesHeld, tiesStruckAgain } from './eveningTakes.js';
+import { bassesCaught, footLateAndLazy, tiesHeld, tiesStruckAgain } from './eveningTakes.js';
 import type { PieceFacts } from './facts.js';
 import { gullChase } from './gullChase.js';
 import { gullChaseFacts } from './gullChaseFacts.js';
-import { cleanRun, runsRushed, stumblesAtTheJump } from './gullChaseTakes.js';
+import { cleanRun, overTheTop, runsRushed, stumblesAtTheJump } from './gullChaseTakes.js';
 import type { Piece } from './piece.js';
 import type { TakePlan } from './plan.js';
 import { quaysideMarch } from './quaysideMarch.js';
@@ -25,8 +25,9 @@ export const pieces: readonly Piece[] = [rowingHome, quaysideMarch, eveningOverS
 
 /** The planned recordings, oldest first. */
 export const takes: readonly TakePlan[] = [
-  wentBackTwice, firstReading, blurredAndRushed, evenAndHeld, leftOut, nearlyReady,
-  tiesStruckAgain, runsRushed, footLateAndLazy, stumblesAtTheJump, cleanRun, tiesHeld,
+  withoutTheFoot, notesOnly, wentBackTwice, firstReading, blurredAndRushed, evenAndHeld, leftOut, nearlyReady, sharpsRead,
+  tiesStruckAgain, runsRushed, footLateAndLazy, stumblesAtTheJump, repeatTaken, halfTheDots, cleanRun, tiesHeld,
+  footAwake, dotsLearned, bassesCaught, overTheTop,
 ];
 
 /** What the composer planned in the pieces, in the same order. */
@@ -41,6 +42,9 @@ const pupils = [
   { slug: 'desmond-yarrick', name: 'Desmond Yarrick', pronoun: 'he', ageGroup: 'adult', about: 'Sixty-seven, back at the piano after forty years, on an old keyboard without touch response.' },
 ] as const;
 
+/** What a pupil sent that is no recording: a sound file from a telephone, named as if it were one. */
+export const unreadableFile = { pupil: 'asha-vellory', piece: 'quayside-march', file: 'unreadable/asha-vellory-2025-10-09.mid', recordedAt: '2025-10-09T18:31:00', about: 'A sound file from her telephone, named .mid: it cannot be read' } as const;
+
 /** `room.json`: who and what the room holds. Paths are relative to that file; local times without a zone. */
 export function roomJson(): string {
   const room = {
@@ -53,6 +57,7 @@ export function roomJson(): string {
     recordings: takes.map((take) => ({
       pupil: take.player.pupil, piece: take.piece, file: `${take.piece}/${take.name}.mid`, recordedAt: take.recordedAt, about: take.about,
     })),
+    unreadable: [unreadableFile],
   };
   return `${JSON.stringify(room, null, 2)}\n`;
 }

@@ -48,7 +48,7 @@ const bars: readonly WrittenBar[] = [
   bar(10, 'G7/B', ['D5:4 E5:8 D5:4) G4:8(', rock('B2', 'D3', 'F3', 'G3')]),
   bar(11, 'Am', ['E5:4 D5:8 C5:4 D5:8', A_MINOR]),
   bar(12, 'Em', ['B4:4 C5:8 B4:4) E5:8(', rock('E2', 'E3', 'G3', 'B3')]),
-  bar(13, 'F', ['A4+F5:4 G5:8 C5+A5:4 F5:8', rock('F2', 'C3', 'A3', 'C4')], [hairpin('crescendo', 2), hairpin('stop', 11), pedal('change')]),
+  bar(13, 'F', ['A4+F5:4 G5:8 C5+A5:4 F5:8', rock('F2', 'C3', 'A3', 'C4')], [hairpin('crescendo', 2), pedal('change')]),
   bar(14, 'C/E', ['C5+G5:4 F5:8 E5:4) C5:8(', rock('E2', 'C3', 'G3', 'C4')], [hairpin('stop', 10), pedal('change')]),
   bar(15, 'Dm', ['A4+F5:4 E5:8 F5:4 D5:8', D_MINOR], [dynamics('f'), pedal('change')]),
   bar(16, 'E7', ['B4+E5:4 D5:8 B4:4) E4:8(', E_SEVENTH], [hairpin('diminuendo', 0), hairpin('stop', 9), pedal('change')]),

@@ -11,6 +11,17 @@ export function midiBytes(take: Take, name: string): Uint8Array {
   return recordingBytes({ notes: take.notes.filter((note) => note.status !== 'missed'), sustain: take.sustain }, { name, notice: NOTICE });
 }
 
+/** The head of a sound file (RIFF, WAVE) that holds nothing but the notice: what a telephone sends, and no MIDI file. */
+export function soundFileBytes(): Uint8Array {
+  const notice = NOTICE.padEnd(NOTICE.length + (NOTICE.length % 2), ' ');
+  const bytes = new Uint8Array(20 + notice.length);
+  const view = new DataView(bytes.buffer);
+  bytes.set(new TextEncoder().encode(`RIFF    WAVEnote    ${notice}`));
+  view.setUint32(4, 12 + notice.length, true);
+  view.setUint32(16, notice.length, true);
+  return bytes;
+}
+
 /** What was planned, as JSON text. */
 export function plannedJson(plan: TakePlan): string {
   const faults = plan.faults.map(({ aspect, kind, bars, pass, attempt, hand, what }) => ({ aspect, kind, bars, pass, attempt, hand, what }));

@@ -116,6 +116,21 @@ describe('faults of touch, lengths, levels', () => {
     expect(applyFault(notes, fault({ aspect: 'touch', kind: 'staccatoHeld', ratio: 0.9 }))[0]?.releaseS).toBeCloseTo(1.9, 6);
   });
 
+  it('slur detached: legato notes only, not half of the way to the next', () => {
+    const notes = [press('r1-1', 1, { sounding: { touch: 'legato' } }), press('r1-2', 2, { at: 4 })];
+    expect(applyFault(notes, fault({ aspect: 'touch', kind: 'slurDetached', ratio: 0.45 })).map((note) => Number((note.releaseS - note.onsetS).toFixed(4)))).toEqual([0.45, 0.5]);
+  });
+
+  it('rest filled: held until the hand plays again, in the next bar', () => {
+    const notes = [press('l1-3', 1, { hand: 'left' }), press('r1-4', 1.5, { at: 6 }), press('l2-1', 2.2, { hand: 'left', visit: 2, barIndex: 2 })];
+    expect(applyFault(notes, fault({ aspect: 'lengths', kind: 'restFilled', notes: ['l1-3'] }))[0]?.releaseS).toBe(2.2);
+  });
+
+  it('sticks out: the note named only, never above 124', () => {
+    const notes = [press('r1-1', 1, { velocity: 110 }), press('r1-2', 2, { velocity: 60 })];
+    expect(applyFault(notes, fault({ aspect: 'dynamics', kind: 'sticksOut', notes: ['r1-1'], by: 30 })).map((note) => note.velocity)).toEqual([124, 60]);
+  });
+
   it('cut short: half of what it would have lasted', () => {
     expect(applyFault([press('r1-1', 1)], fault({ aspect: 'lengths', kind: 'cutShort', notes: ['r1-1'], ratio: 0.5 }))[0]?.releaseS).toBeCloseTo(1.25, 6);
   });

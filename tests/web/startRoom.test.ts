@@ -53,9 +53,9 @@ describe('the room', () => {
     const again = await open({ data });
     const second = await (await fetch(again.address)).text();
     expect(page).toContain('every person, piece and playing in it is invented');
-    // room.json plans twelve recordings
-    expect(page.match(/href="\/pupils\/[^"]*\/recordings\//g)).toHaveLength(12);
-    expect(second.match(/href="\/pupils\/[^"]*\/recordings\//g)).toHaveLength(12);
+    // room.json plans 21 recordings
+    expect(page.match(/href="\/pupils\/[^"]*\/recordings\//g)).toHaveLength(21);
+    expect(second.match(/href="\/pupils\/[^"]*\/recordings\//g)).toHaveLength(21);
     const review = await (await fetch(`${again.address}pupils/mei-castellow/recordings/1`)).text();
     expect(review).toContain('demo room, all invented');
   });
