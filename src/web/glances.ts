@@ -59,7 +59,8 @@ export function createGlances(room: Pick<Room, 'store' | 'pipeline' | 'version' 
 function madeFrom(room: Pick<Room, 'store' | 'version'>, recording: FiledRecording): string {
   const { file, part } = room.store.score(recording.scoreId);
   const decided = holding(room, recording).map(({ id }) => id);
-  return JSON.stringify([room.version, file, part, recording.file, recording.purpose, decided]);
+  const plan = room.store.newestPlan(recording.piece.id)?.id ?? null;
+  return JSON.stringify([room.version, file, part, recording.file, recording.purpose, decided, plan]);
 }
 
 /** Reads the files of a recording again; what is wrong with them is a glance too. */
