@@ -180,10 +180,16 @@ function quantileOf(values: readonly number[], share: number): number {
   return quantile([...values], share);
 }
 
+/** The last bar of a run on paper: one that goes on past a repeat sign is named up to the sign. */
+function lastOnPaper(visits: readonly Visit[], { from, to }: Run): BarFacts | undefined {
+  const back = visits.slice(from + 1, to + 1).findIndex(({ bar }, i) => bar.barIndex < (visits[from + i]?.bar.barIndex ?? 0));
+  return visits[back < 0 ? to : from + back]?.bar;
+}
+
 /** The finding of one run. */
 function findingOf(visits: readonly Visit[], { from, to, by }: Run, { kind, threshold }: { readonly kind: RunKind; readonly threshold: number }): Finding {
   const first = visits[from]?.bar;
-  const last = visits[to]?.bar;
+  const last = lastOnPaper(visits, { from, to, by });
   return {
     aspect: 'pulse', kind, hand: null, topic: '',
     place: { fromBar: first?.barIndex ?? 0, toBar: last?.barIndex ?? 0, pass: first?.pass ?? 1, attempt: first?.attempt ?? 1, notes: [], startS: first?.startS ?? 0 },

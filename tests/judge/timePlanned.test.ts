@@ -13,7 +13,7 @@ const ROOM = join(import.meta.dirname, '../../sample-recordings');
 
 /** What a planned fault is called by its judge. */
 const KINDS: Readonly<Record<string, readonly string[]>> = {
-  hesitation: ['hesitation', 'stop'], rushed: ['rushing'], slow: ['slow', 'slowPractice'], noRitardando: ['noClosingRitardando'],
+  hesitation: ['hesitation', 'stop'], rushed: ['rushing'], slow: ['slow', 'slowPractice'], fast: ['fast'], noRitardando: ['noClosingRitardando'], unsteady: ['unsteady', 'dragging'],
 };
 
 interface Planned {
@@ -45,6 +45,8 @@ describe.each(planned)('$take', ({ piece, take, faults }) => {
       const inside = found.some(({ places }) => places.some(({ fromBar, toBar }) => Number(number(fromBar)) <= Number(to) && Number(number(toBar)) >= Number(from)));
       expect(inside, `${kind} in bars ${from} to ${to}`).toBe(true);
     }
+    // who wavers all the way may wait and run anywhere
+    if (faults.some(({ kind }) => kind === 'unsteady')) return;
     const waits = all.filter(({ kind }) => ['hesitation', 'stop', 'rushing', 'dragging', 'unsteady'].includes(kind)).flatMap(({ places }) => places);
     expect(waits).toHaveLength(faults.filter(({ kind }) => kind === 'hesitation' || kind === 'rushed').length);
   });
