@@ -9,6 +9,7 @@ import type { Score } from '../score/index.js';
 import type { Press } from './press.js';
 import { graceOnsets, graceS } from './graceTimes.js';
 import { handOctaves, type HandOctaves } from './handOctaves.js';
+import { reachOfRun, type SlotRange } from './margins.js';
 import { ornamentPresses, type OrnamentPress } from './ornaments.js';
 import { pairKeys, type Offered, type Wanted } from './pairKeys.js';
 import { handOf, type Slots } from './slots.js';
@@ -165,9 +166,10 @@ function pairRun(work: Work, run: Run, bounds: Bounds, slotByOccurrence: Int32Ar
   let wanted: Item[] = [];
   const offered = offeredPresses(work, bounds, new Set());
   const octavesOf = handOctaves(slots, work.presses, run);
+  const withinReach = (all: readonly NotePair[]): NotePair[] => pairsWithinReach(slots, run, bounds, { pairs: all, slotByOccurrence });
   for (let round = 0; round < ROUNDS; round += 1) {
     wanted = wantedNotes(work, times, bounds, { struck: graceOnsets(slots, work.presses, placed), octavesOf });
-    pairs = pairAll(wanted, offered, 0);
+    pairs = withinReach(pairAll(wanted, offered, 0));
     placed = pairs.map((pair) => [slotByOccurrence[pair.occurrence] ?? 0, pair.press] as const);
     points = pointsOf(work, placed);
     if (points.size) times = timeMapOf(points, fallback);
@@ -176,8 +178,22 @@ function pairRun(work: Work, run: Run, bounds: Bounds, slotByOccurrence: Int32Ar
   const range = spanOf(pairs, slotByOccurrence);
   const ornaments = ornamentPresses(score, slots, times, { range, presses: work.presses, free: freePresses(work, bounds, pairs) });
   octaveSlips(work, wanted, bounds, { pairs, ornaments });
+  pairs = withinReach(pairs);
   const [firstSlot, lastSlot] = spanOf(pairs, slotByOccurrence);
   return { run, pairs, ornaments, times, firstSlot, lastSlot };
+}
+
+// The pairs as far as the run reaches into its margins.
+function pairsWithinReach(slots: Slots, run: Run, bounds: Bounds, found: { pairs: readonly NotePair[]; slotByOccurrence: Int32Array }): NotePair[] {
+  const slotOfPair = ({ occurrence }: NotePair): number => found.slotByOccurrence[occurrence] ?? 0;
+  const used = new Set(found.pairs.map(slotOfPair));
+  const [first, last] = reachOfRun(slots, { own: ownSlots(run), most: [bounds.fromSlot, bounds.toSlot], found: (slot) => used.has(slot) });
+  return found.pairs.filter((pair) => slotOfPair(pair) >= first && slotOfPair(pair) <= last);
+}
+
+// First and last slot of the follower's matches.
+function ownSlots(run: Run): SlotRange {
+  return [run.slots.reduce((a, b) => Math.min(a, b), Infinity), run.slots.reduce((a, b) => Math.max(a, b), 0)];
 }
 
 // First and last slot of the pairs; an empty span where there are none.
@@ -198,9 +214,10 @@ export function pairNotes(score: Score, slots: Slots, presses: readonly Press[],
   const work: Work = { score, slots, presses, taken: new Uint8Array(presses.length) };
   const slotByOccurrence = slotOf(work);
   return runs.map((run, r) => {
+    const [first, last] = ownSlots(run);
     const bounds: Bounds = {
-      fromSlot: Math.max(0, run.slots.reduce((a, b) => Math.min(a, b), Infinity) - MARGIN_SLOTS),
-      toSlot: Math.min(slots.count - 1, run.slots.reduce((a, b) => Math.max(a, b), 0) + MARGIN_SLOTS),
+      fromSlot: Math.max(0, first - MARGIN_SLOTS),
+      toSlot: Math.min(slots.count - 1, last + MARGIN_SLOTS),
       fromPress: (runs[r - 1]?.lastPress ?? -1) + 1,
       toPress: (runs[r + 1]?.firstPress ?? presses.length) - 1,
     };
