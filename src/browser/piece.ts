@@ -1,6 +1,8 @@
 import { startKeys } from './keys.js';
 import { startLighting } from './lighting.js';
 import { startOpenBar } from './openBar.js';
+import { startPlanDrag } from './planDrag.js';
+import { startPlanForms } from './planForms.js';
 import { fit, showWidth } from './width.js';
 
 /** Where the choice between degrees and chord names is kept from page to page. */
@@ -12,6 +14,8 @@ export function startPiece(): void {
   startOpenBar();
   startKeys();
   startLighting();
+  startPlanForms();
+  startPlanDrag();
   keepHarmony();
   offerPrint();
 }

@@ -10,6 +10,7 @@ import { barNames, beatUnit, tempoMarkOf, type Bar, type Score } from '../score/
 import { barAnchors } from './anchors.js';
 import { told } from './errors.js';
 import { remarkViews, tripViews } from './pieceRemarks.js';
+import { planPlaces, planView, type PlanHistory } from './planView.js';
 import { pieceSystems, type PlacesIn } from './pieceSystems.js';
 import { pieceTables } from './pieceTables.js';
 import type { PieceComment, PieceScore, PieceView, PieceWords } from './pieceTypes.js';
@@ -24,6 +25,8 @@ export interface PieceParts {
   /** Comments on recordings of the piece, by the bar that they begin at. */
   readonly comments: ReadonlyMap<number, readonly PieceComment[]>;
   readonly placesIn: PlacesIn;
+  /** Versions of the pedal plan. */
+  readonly planning: PlanHistory;
 }
 
 /** A plan for a score that has none. */
@@ -38,7 +41,7 @@ export async function pieceView(parts: PieceParts): Promise<PieceView> {
     return viewOf(parts, { score, engraving, ...analysed });
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return { facts: '', warnings: [], problem: told(error, room.language), missing: null, score: { widthPx, defs: '', systems: [], fallback: null }, words: null };
+    return { facts: '', warnings: [], problem: told(error, room.language), missing: null, score: { widthPx, defs: '', systems: [], fallback: null }, words: null, plan: null };
   }
 }
 
@@ -61,28 +64,28 @@ async function analysisOf(room: Room, file: SourceFile): Promise<Pick<Found, 'an
 }
 
 /** The whole page. */
-function viewOf({ room, comments, placesIn }: PieceParts, found: Found): PieceView {
+function viewOf({ room, comments, placesIn, planning }: PieceParts, found: Found): PieceView {
   const { score, engraving } = found;
   const { language } = room;
   const analysis = found.analysis === null || language === 'british' ? found.analysis : inLanguage(score, found.analysis, language);
   const anchors = barAnchors(score);
   const plan = analysis?.pedalPlan ?? NO_PLAN;
   const shared = { score, anchors, language, names: barNames(score, language) };
+  const sounds = analysis !== null && plan.entries.length > 0;
   const trips = analysis === null ? [] : tripViews(analysis.pitfalls, shared);
   const shown: PieceScore = {
     widthPx: engraving.widthPx,
     defs: engraving.defs,
     fallback: engraving.fallback,
-    systems: pieceSystems({ ...shared, engraving, analysis, plan, trips, comments, placesIn }),
+    systems: pieceSystems({ ...shared, engraving, analysis, plan, trips, comments, placesIn, planPlaces: sounds ? planPlaces(shared) : [] }),
   };
   const words: PieceWords | null = analysis === null ? null : {
     before: remarkViews(analysis.notes.beforeTeaching, shared),
     trips,
     listen: remarkViews(analysis.notes.listenFor, shared),
-    plan: planInWords(plan),
-    tables: pieceTables({ ...shared, analysis, plan: plan.entries }),
+    tables: pieceTables({ ...shared, analysis }),
   };
-  return { facts: factsOf(score, analysis, language), warnings: warningsOf(score), problem: null, missing: missingOf(found), score: shown, words };
+  return { facts: factsOf(score, analysis, language), warnings: warningsOf(score), problem: null, missing: missingOf(found), score: shown, words, plan: sounds ? planView({ ...shared, plan }, planning) : null };
 }
 
 /** Why the analysis is missing or thin, in one sentence; null where it is whole. */
@@ -91,15 +94,6 @@ function missingOf({ score, analysis, problem }: Found): string | null {
   if (score.notes.length === 0) return 'The score holds only rests: there is no key, no harmony and no form to tell, and nothing for the pedal.';
   if (analysis.harmonies.every(({ root }) => root === null)) return 'No chords could be told from the notes, so harmony and cadences are missing; the pedal plan rests on the printed marks alone.';
   return null;
-}
-
-/** How to read the line of the pedal; what is dry on the whole is said here and not drawn. */
-function planInWords({ entries, basis }: PedalPlan): string {
-  if (entries.length === 0) return '';
-  if (entries.every(({ kind }) => kind === 'none')) return 'None: nothing is marked, and the writing does not ask for it.';
-  if (basis === 'printed') return 'As the score prints it: the line lies low while the foot is down, and each peak is a change.';
-  const source = basis === 'both' ? 'Solid where the score prints it, dashed where it comes from the harmony' : 'The score marks none; dashed lines come from the harmony';
-  return `${source}; the line lies low while the foot is down, and each peak is a change.`;
 }
 
 /** "A minor; an upbeat and 25 bars; four crotchets in a bar; Tempo di marcia, crotchet = 104." */

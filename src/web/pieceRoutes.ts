@@ -1,7 +1,7 @@
 /**
  * A piece's own page: the engraved score with all that is known of it, the teaching notes, and whose recordings are there.
  */
-import { Router } from 'express';
+import { Router, type Request } from 'express';
 import { InputError } from '../base/index.js';
 import type { FiledRecording, Piece } from '../store/index.js';
 import { momentInWords } from './moments.js';
@@ -9,7 +9,8 @@ import { partChoice, type PartChoice } from './partChoice.js';
 import { pieceView } from './piecePage.js';
 import { rememberPlaces } from './pieceSystems.js';
 import type { PieceComment } from './pieceTypes.js';
-import { recordingAddress, scoreFile, type Room } from './shared.js';
+import type { PlanHistory } from './planView.js';
+import { pieceAddress, recordingAddress, scoreFile, type Room } from './shared.js';
 import { titlesOf } from './titles.js';
 import { sendPage } from './views.js';
 import { wholeWidth } from './width.js';
@@ -26,10 +27,19 @@ export function pieceRoutes(room: Room): Router {
     }
     const title = titlesOf(room).get(piece.id) ?? { whole: piece.title, apart: '' };
     const recordings = room.store.recordings({ pieceId: piece.id });
-    const view = await pieceView({ room, widthPx: wholeWidth(request), file: () => fileOf(room, piece), comments: commentsByBar(room, recordings), placesIn });
+    const view = await pieceView({ room, widthPx: wholeWidth(request), file: () => fileOf(room, piece), comments: commentsByBar(room, recordings), placesIn, planning: planning(room, request, piece) });
     sendPage(response, { view: 'piece', title: title.whole, apart: title.apart, piece, page: view, part: await partOf(room, piece), recordings: recordings.map((recording) => lineOf(room, recording)) });
   });
   return router;
+}
+
+/** The versions of its pedal plan, and what the address says was just done to it: `?planned=3`, `?unplanned=3`. */
+function planning(room: Room, request: Request, piece: Piece): PlanHistory {
+  const asked = ['planned', 'unplanned'].flatMap((name) => {
+    const id = request.query[name];
+    return typeof id === 'string' && /^\d{1,9}$/.test(id) ? [{ id: Number(id), removed: name === 'unplanned' }] : [];
+  });
+  return { action: `${pieceAddress(piece.slug)}/pedal`, versions: room.store.planVersions(piece.id), now: asked[0] ?? null, moment: room.now() };
 }
 
 /** What is said of the parts of its score; nothing where the score cannot be read, which the page tells already. */

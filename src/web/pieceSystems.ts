@@ -1,12 +1,13 @@
 /** Each system of a piece with all that belongs to it: the drawing, links over it, drawers under it. */
 import { countInSentence, findBeatPlaces, findHandPlaces, type Analysis, type BeatPlace, type HandPlace, type PedalPlan } from '../analysis/index.js';
 import { sentenceCase, type Language } from '../base/index.js';
-import { drawPiece, type EngravedBar, type EngravedSystem, type Engraving } from '../engrave/index.js';
+import { drawPiece, type EngravedBar, type EngravedSystem, type Engraving, type PlanPlace } from '../engrave/index.js';
 import type { BarNames, Score } from '../score/index.js';
 import { hangerSvg, linkToBar } from './drawerFrame.js';
 import { knownLines, type BarGround } from './pieceBar.js';
 import { countingView, namesBar, numberedPitfalls } from './pieceRemarks.js';
 import { bracketedSections } from './pieceSections.js';
+import { barPlan } from './planView.js';
 import type { PieceComment, PieceDrawer, PieceSystem, TripView } from './pieceTypes.js';
 import { sheetLayers } from './sheets.js';
 
@@ -25,6 +26,8 @@ export interface SystemsGround {
   /** Comments by the bar that they begin at. */
   readonly comments: ReadonlyMap<number, readonly PieceComment[]>;
   readonly placesIn: PlacesIn;
+  /** Where changes of the plan can be put; empty where nothing could be analysed. */
+  readonly planPlaces: readonly PlanPlace[];
 }
 
 /** Where the beat hides and what the hands have to do. */
@@ -55,6 +58,7 @@ export function pieceSystems(ground: SystemsGround): readonly PieceSystem[] {
     keys: analysis?.keys ?? [],
     harmonies: analysis?.harmonies ?? [],
     pedalPlan: plan,
+    planPlaces: ground.planPlaces,
     pitfalls: analysis === null ? [] : numberedPitfalls(analysis, language, score),
   };
   const bars = analysis === null ? null : barGround(ground, analysis);
@@ -85,6 +89,7 @@ function drawerOf(system: EngravedSystem, bar: EngravedBar, { ground, bars }: { 
     counting: bars === null ? [] : countingsOf(bars, barIndex),
     trips: tripsOf(ground, barIndex),
     comments: ground.comments.get(barIndex) ?? [],
+    plan: bars === null || ground.planPlaces.length === 0 ? null : barPlan(ground, ground.planPlaces, barIndex),
   };
 }
 

@@ -1,5 +1,5 @@
 /** The analysis as tables: what the drawing shows, for those who cannot see it and for copying. */
-import type { Analysis, PedalEntry, PedalKind } from '../analysis/index.js';
+import type { Analysis } from '../analysis/index.js';
 import { keyInWords } from '../analysis/index.js';
 import { sentenceCase, word, type Language } from '../base/index.js';
 import type { BarNames, Score } from '../score/index.js';
@@ -12,18 +12,14 @@ import type { PieceTable } from './pieceTypes.js';
 export interface TableGround {
   readonly score: Score;
   readonly analysis: Analysis;
-  readonly plan: readonly PedalEntry[];
   readonly names: BarNames;
   readonly anchors: readonly string[];
   readonly language: Language;
 }
 
-/** What the foot does, in a table. */
-const FOOT: Readonly<Record<PedalKind, string>> = { down: 'down', change: 'change', up: 'up', none: 'no pedal', ring: 'let it ring' };
-
-/** Sections, keys, harmonies, pedal plan; a table without rows is left out. */
+/** Sections, keys, harmonies; a table without rows is left out. */
 export function pieceTables(ground: TableGround): readonly PieceTable[] {
-  const { score, analysis, plan, language } = ground;
+  const { score, analysis, language } = ground;
   const bar = sentenceCase(word('bar', language));
   const row = (barIndex: number, cells: readonly string[]) => ({ bar: nameOf(ground, barIndex), href: `#${ground.anchors[barIndex] ?? 'score'}`, cells });
   const tables: readonly PieceTable[] = [
@@ -37,11 +33,6 @@ export function pieceTables(ground: TableGround): readonly PieceTable[] {
       caption: 'Harmony',
       headings: [bar, 'beat', 'degree and chord'],
       rows: analysis.harmonies.map((harmony) => row(harmony.barIndex, [beatPlace(score, harmony, language), harmonyInWords(harmony)])),
-    },
-    {
-      caption: 'Pedal plan',
-      headings: [bar, 'beat', 'foot', 'why'],
-      rows: plan.map((entry) => row(entry.barIndex, [beatPlace(score, entry, language), FOOT[entry.kind], entry.reason])),
     },
   ];
   return tables.filter(({ rows }) => rows.length > 0);

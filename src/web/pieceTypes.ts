@@ -1,6 +1,7 @@
 import type { Segment } from './barLinks.js';
 import type { BarLink } from './drawerFrame.js';
 import type { MomentWords } from './moments.js';
+import type { BarPlan, PlanView } from './planView.js';
 import type { SheetLayers } from './sheets.js';
 
 /** A sentence of the teaching notes. */
@@ -56,6 +57,8 @@ export interface PieceDrawer {
   readonly counting: readonly CountingView[];
   readonly trips: readonly TripView[];
   readonly comments: readonly PieceComment[];
+  /** What is planned for the foot in this bar, and what can be; null where nothing could be analysed. */
+  readonly plan: BarPlan | null;
 }
 
 /** One system with what is drawn over it and opened under it. */
@@ -76,8 +79,6 @@ export interface PieceWords {
   readonly before: readonly RemarkView[];
   readonly trips: readonly TripView[];
   readonly listen: readonly RemarkView[];
-  /** How to read the pedal plan; "" without one. */
-  readonly plan: string;
   readonly tables: readonly PieceTable[];
 }
 
@@ -100,4 +101,6 @@ export interface PieceView {
   readonly missing: string | null;
   readonly score: PieceScore;
   readonly words: PieceWords | null;
+  /** Null where nothing could be analysed, or nothing sounds. */
+  readonly plan: PlanView | null;
 }

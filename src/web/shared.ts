@@ -35,11 +35,11 @@ export function recordingAddress(recording: FiledRecording): string {
 }
 
 /**
- * A kept score as the pipeline takes it.
+ * A kept score as the pipeline takes it, with the part and the pedal plan that the teacher chose.
  * @throws InputError code `not-found`
  */
 export function scoreFile(store: Store, score: StoredScore): SourceFile {
-  return { name: score.fileName, bytes: store.bytesOf(score), part: score.part ?? undefined };
+  return { name: score.fileName, bytes: store.bytesOf(score), part: score.part ?? undefined, plan: store.planOf(score.pieceId) ?? undefined };
 }
 
 /**

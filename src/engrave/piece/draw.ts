@@ -8,6 +8,7 @@ import { BRACKET_HEIGHT_PX, bracketsOf, bracketSvg, type BracketedSection } from
 import { harmonyRows, rowsBetween, type HarmonyRows } from './harmonyRows.js';
 import { BAND_HEIGHT_PX, keyBand } from './keyBand.js';
 import { pedalLane } from './pedalLane.js';
+import type { PlanPlace } from './planGrips.js';
 import { GLASSES_PX, SPECTACLES_HEIGHT_PX, spectaclesOver, type NumberedPitfall } from './spectacles.js';
 import { headTicks, tickPlaces, type TickPlaces } from './tickToX.js';
 
@@ -20,6 +21,8 @@ export interface PieceDrawing {
   /** The plan to show: the analysis's own, or one that a teacher has changed. */
   readonly pedalPlan: PedalPlan;
   readonly pitfalls: readonly NumberedPitfall[];
+  /** Where changes of the plan can be put by hand; left out where the page is only looked at. */
+  readonly planPlaces?: readonly PlanPlace[];
 }
 
 /** A system and its drawing. */
@@ -43,7 +46,7 @@ export function drawPiece(engraving: Engraving, piece: PieceDrawing): readonly D
   return engraving.systems.map((system) => {
     const places = tickPlaces(system, piece.score, ticks);
     // a piece without any pedal says so once, in words
-    const lane = laneUnder(harmonyRows(piece.harmonies, places), dry ? NO_LANE : pedalLane(piece.pedalPlan.entries, places));
+    const lane = laneUnder(harmonyRows(piece.harmonies, places), dry ? NO_LANE : pedalLane(piece.pedalPlan.entries, places, piece.planPlaces ?? null));
     return { system, drawn: composeSystem(system, rowsOver(system, piece, places), lane.heightPx > 0 ? [lane] : []) };
   });
 }

@@ -1,12 +1,13 @@
 /**
  * The pedal plan under a system, as a blue line: low while the foot is down, up where it is up, a peak at each change. Solid where the
- * score prints it, dashed where it comes from the harmony. Stretches that ring on or stay dry are named.
+ * score prints it or the teacher set it, dashed where it comes from the harmony. Stretches that ring on or stay dry are named.
  */
 import type { PedalEntry } from '../../analysis/index.js';
 import type { Lane } from '../compose.js';
 import { fixed } from '../numbers.js';
 import { textWidth } from '../textWidth.js';
 import { escapeXml } from '../xmlTree.js';
+import { planGrips, type PlanPlace } from './planGrips.js';
 import type { TickPlaces } from './tickToX.js';
 
 /** Heights of the line with the foot up and down, and of the lane, px. */
@@ -48,13 +49,16 @@ interface Piece {
   readonly repeats: boolean;
 }
 
-/** The lane of one system; without a plan it has no height. */
-export function pedalLane(entries: readonly PedalEntry[], places: TickPlaces): Lane {
+/**
+ * The lane of one system; without a plan it has no height.
+ * @param grips where changes can be put; null for a plan that is only looked at
+ */
+export function pedalLane(entries: readonly PedalEntry[], places: TickPlaces, grips: readonly PlanPlace[] | null = null): Lane {
   const pieces = piecesOf(entries, places);
   const first = pieces[0];
   if (first === undefined) return { svg: '', heightPx: 0 };
   const title = TITLES.find((one) => textWidth(one, { size: NAME_PX, italic: true }) + BESIDE_NAME_PX + PEAK_PX <= first.fromX);
-  return { svg: `<g class="lane-plan">${title === undefined ? '' : name(title, 0, TITLE_PX)}${pieces.map(pieceSvg).join('')}</g>`, heightPx: HEIGHT_PX };
+  return { svg: `<g class="lane-plan">${title === undefined ? '' : name(title, 0, TITLE_PX)}${pieces.map(pieceSvg).join('')}${grips === null ? '' : planGrips(entries, places, { grips, upPx: UP_PX })}</g>`, heightPx: HEIGHT_PX };
 }
 
 /** What of each entry lies in the system. */
