@@ -1,42 +1,29 @@
 /*
  * The teacher's question: what is better than last time, what is worse?
  *
- * Conventions: like with like: the same bar in the same pass, the last complete try of each recording. A fault that is clear
- *   in one recording and at most slight in the other is a change; one that is slight in both, or clear in both, is none.
- * Method: faults of one aspect, kind and hand are matched where their bars overlap. A bar that only one of
- *   the two recordings holds is left out.
- * Source: our own rule. The gap between "clear" and "slight" stands for the player's own scatter: what moves by less from
- *   one playing to the next, with nobody practising, is no change.
+ * Conventions: like with like: the same bar in the same pass, the last complete try of each recording. A fault that is in one
+ *   recording and at most slight in the other is a change, but only where what was measured there has really moved.
+ * Method: faults of one aspect, kind and hand are matched where their bars overlap, wrong notes by the note; then the measured
+ *   values are compared (moved.ts). A bar that only one of the two recordings holds is left out.
+ * Source: our own rule for the matching; scatter.ts for what is more than scatter.
  * What it does not tell: why. "No evidence of a change" is a result, not a failure.
  */
-import { groupBy, listInWords, sentenceCase } from '../base/index.js';
-import { ASPECTS, judgeAll, weightOf, type Aspect, type FoundPlace, type Judgement, type JudgeInput, type Observation, type ObservedPlace } from '../judge/index.js';
-import type { BarFacts } from '../measure/index.js';
+import { listInWords, sentenceCase } from '../base/index.js';
+import { ASPECTS, weightOf, type Aspect, type FoundPlace, type JudgeInput, type Observation, type ObservedPlace } from '../judge/index.js';
 import { barNames } from '../score/index.js';
+import { changeInWords } from './changeWords.js';
+import { hasMoved } from './moved.js';
+import { sideOf, type Side, type Spot } from './sides.js';
 import type { Change, Comparison, Direction } from './types.js';
 
-/** A fault is clear from this weight on (>=): well beyond what is only worth a look (0.3). */
-const CLEAR = 0.45;
-
-/** A wrong note and a going-back happen or do not; no scatter makes one of nothing. They count from this weight on (>=). */
-const CLEAR_EVENT = 0.25;
-
-/** Aspects whose faults are events. */
-const EVENTS: readonly Aspect[] = ['notes', 'route'];
+/** A fault counts from this weight on (>=): it was worth a look. */
+const WORTH_A_LOOK = 0.25;
 
 /** It has changed where at most (<=) this share of its weight is left. */
 const LEFT_SHARE = 0.6;
 
 /** Faults this many bars apart (<=) are the same fault: where a hesitation falls shifts by a bar from one playing to the next. */
 const NEAR_BARS = 1;
-
-/** One recording with its judgement, as far as it is compared. */
-interface Side {
-  readonly input: JudgeInput;
-  readonly judgement: Judgement;
-  /** Last complete tries, "bar:pass" to attempt. */
-  readonly tries: ReadonlyMap<string, number>;
-}
 
 /** Compares two recordings against one score. */
 export function compareRecordings(earlier: JudgeInput, later: JudgeInput): Comparison {
@@ -52,31 +39,19 @@ export function compareRecordings(earlier: JudgeInput, later: JudgeInput): Compa
   };
 }
 
-/** Judges one recording and finds its last tries. */
-function sideOf(input: JudgeInput): Side {
-  return { input, judgement: judgeAll(input), tries: lastTries(input.measures.bars) };
-}
-
-/** For every bar and pass the last try that played most of it; of none that did, the last. */
-function lastTries(bars: readonly BarFacts[]): ReadonlyMap<string, number> {
-  return new Map([...groupBy(bars, keyOf)].map(([key, tries]) => {
-    const complete = tries.filter(({ played, missed }) => played > missed);
-    return [key, (complete.at(-1) ?? tries.at(-1))?.attempt ?? 1];
-  }));
-}
-
-/** A bar in one pass. */
-function keyOf({ barIndex, pass }: Pick<BarFacts, 'barIndex' | 'pass'>): string {
-  return `${barIndex}:${pass}`;
-}
-
-/** Faults that are clear in one recording and gone or slight in the other. */
+/** Faults of one recording that are gone or slight in the other. */
 function changed(clear: Side, other: Side, { common, direction }: { readonly common: ReadonlySet<string>; readonly direction: Direction }): readonly Change[] {
-  return clear.judgement.observations.flatMap((one) => {
-    if (!isMeasured(other, one.aspect)) return [];
-    const places = one.places.filter((place) => counts(clear, place, common) && place.weight >= (EVENTS.includes(one.aspect) ? CLEAR_EVENT : CLEAR) && remains(other, one, place) <= LEFT_SHARE * place.weight);
-    return places.length === 0 ? [] : [changeOf(one, places, direction)];
+  return clear.judgement.observations.flatMap((observation) => {
+    if (!isMeasured(other, observation.aspect)) return [];
+    const places = observation.places.filter((place) => counts(clear, place, common) && isChange({ clear, other, observation, place }));
+    return places.length === 0 ? [] : [changeOf(observation, places, { input: clear.input, direction })];
   });
+}
+
+/** True where a fault is there, hardly anything of it is in the other recording, and what it was made of has moved. */
+function isChange(spot: Spot): boolean {
+  const { place } = spot;
+  return place.weight >= WORTH_A_LOOK && remains(spot) <= LEFT_SHARE * place.weight && hasMoved(spot);
 }
 
 /** True for a place in the last tries of bars that both recordings hold. */
@@ -85,18 +60,24 @@ function counts({ tries }: Side, { fromBar, toBar, pass, attempt }: FoundPlace, 
   return keys.every((key) => common.has(key)) && keys.some((key) => tries.get(key) === attempt);
 }
 
-/** What of a fault is in the other recording: the weight of the like places at its bars, 0 for none. */
-function remains({ judgement }: Side, one: Observation, place: ObservedPlace): number {
+/** What of a fault is in the other recording: the weight of the like places at its notes or bars, 0 for none. */
+function remains({ other: { judgement }, observation: one, place }: Spot): number {
   const like = judgement.observations.filter(({ aspect, kind, hand }) => aspect === one.aspect && (kind === one.kind || one.aspect === 'notes') && (hand === one.hand || hand === null || one.hand === null));
-  const near = like.flatMap(({ places }) => places).filter(({ fromBar, toBar, pass }) => pass === place.pass && fromBar <= place.toBar + NEAR_BARS && toBar >= place.fromBar - NEAR_BARS);
+  const near = like.flatMap(({ places }) => places).filter((against) => against.pass === place.pass && isSame(one.aspect, place, against));
   return near.reduce((most, { weight }) => Math.max(most, weight), 0);
 }
 
+/** True where two places of one kind of fault are the same fault: wrong notes by the note, all else by the bar. */
+function isSame(aspect: Aspect, place: ObservedPlace, { fromBar, toBar, notes }: ObservedPlace): boolean {
+  if (aspect === 'notes' && place.notes.length > 0) return place.notes.every((note) => notes.includes(note));
+  return fromBar <= place.toBar + NEAR_BARS && toBar >= place.fromBar - NEAR_BARS;
+}
+
 /** One change with its sentence. */
-function changeOf({ aspect, kind, hand, text }: Observation, places: readonly ObservedPlace[], direction: Direction): Change {
+function changeOf(observation: Observation, places: readonly ObservedPlace[], { input, direction }: { readonly input: JudgeInput; readonly direction: Direction }): Change {
+  const { aspect, kind, hand } = observation;
   const weight = weightOf(places.map((place) => ({ severity: place.weight, confidence: 1 })));
-  const said = direction === 'better' ? `No longer so: ${text}` : `New this time: ${text}`;
-  return { aspect, kind, direction, hand, places, weight, text: said };
+  return { aspect, kind, direction, hand, places, weight, text: changeInWords(input, { observation, places, direction }) };
 }
 
 /** True where an aspect has a value. */

@@ -44,6 +44,6 @@ describe('two recordings', () => {
     const earlier = input({ wrong: [6, 7, 8] });
     const comparison = compareRecordings(earlier, input());
     expect(comparisonReport(earlier.score, comparison)).toMatchObject({ format: 'barwise-comparison/1', changes: [{ aspect: 'notes', direction: 'better', hand: 'right', bars: ['2', '2'], pass: 1 }] });
-    expect(comparisonInWords('Made up', comparison)).toContain('Better\n  No longer so: Right hand, bar 2: F natural for F sharp');
+    expect(comparisonInWords('Made up', comparison)).toContain('Better\n  Right hand, bar 2: the wrong notes are gone.');
   });
 });
