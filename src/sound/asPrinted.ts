@@ -11,7 +11,7 @@
 import { marksAsked, touchAsked, handOf, type AskedOfHand, type Hand, type MarkedTouch } from '../measure/index.js';
 import type { ControlPoint } from '../recording/index.js';
 import { visitAtTick, type Occurrence, type ScoreNote } from '../score/index.js';
-import { endBefore, versionOf, type DraftNote } from './draft.js';
+import { endsBefore, versionOf, type DraftNote } from './draft.js';
 import { printedPedal, type PrintedClock } from './printedPedal.js';
 import { middleSpeed, stretchPoints, type StretchPoints } from './spanTempo.js';
 import type { ClockPoint, SoundInput, Version } from './types.js';
@@ -48,7 +48,8 @@ export function asPrinted(input: SoundInput): Version {
     sustain.push(...printedPedal(input, { route, at, fromTick: first.tick, toTick: last.tick }));
     clock.push(...points.map(({ tick, onsetS }) => ({ playedS: onsetS, versionS: at(tick) })));
   });
-  const fitted = notes.map((note) => ({ ...note, releaseS: endBefore(notes, note, note.releaseS) }));
+  const endOf = endsBefore(notes);
+  const fitted = notes.map((note) => ({ ...note, releaseS: endOf(note, note.releaseS) }));
   const version = versionOf('printed', recording, { notes: fitted, sustain, clock, changes: [{ barIndex: input.measures.bars[0]?.barIndex ?? 0, startS: recording.notes[0]?.onsetS ?? 0, text: 'what is printed would be heard, at the speed of this recording' }] });
   const endS = fitted.reduce((end, { releaseS }) => Math.max(end, releaseS), 0);
   return { ...version, recording: { ...version.recording, sostenuto: [], soft: [], durationS: Math.max(endS, sustain.at(-1)?.timeS ?? 0) } };

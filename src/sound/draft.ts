@@ -1,3 +1,4 @@
+import { firstIndex, groupBy } from '../base/index.js';
 import type { ControlPoint, RecordedNote, Recording } from '../recording/index.js';
 import type { Change, ClockPoint, Version, VersionName } from './types.js';
 
@@ -40,11 +41,18 @@ function recordedNote({ onsetS, releaseS, pitch, velocity, releaseVelocity, hang
 /** Time between a key's release and its next stroke that any action needs, seconds: our own rule. */
 export const REPEAT_GAP_S = 0.02;
 
+/** Gives a note its new end. */
+export type EndBefore = (note: Pick<RecordedNote, 'onsetS' | 'pitch'>, wantedS: number) => number;
+
 /**
- * A note's new end, no later than the next stroke of its key lets it.
- * @param others notes that stay as they are
+ * New ends of notes, each no later than the next stroke of its key lets it.
+ * @param strokes all notes that stay
  */
-export function endBefore(others: readonly Pick<RecordedNote, 'onsetS' | 'pitch'>[], note: Pick<RecordedNote, 'onsetS' | 'pitch'>, wantedS: number): number {
-  const next = others.reduce((first, { onsetS, pitch }) => (pitch === note.pitch && onsetS > note.onsetS ? Math.min(first, onsetS) : first), Infinity);
-  return Math.max(note.onsetS + REPEAT_GAP_S, Math.min(wantedS, next - REPEAT_GAP_S));
+export function endsBefore(strokes: readonly Pick<RecordedNote, 'onsetS' | 'pitch'>[]): EndBefore {
+  const byKey = new Map([...groupBy(strokes, ({ pitch }) => pitch)].map(([pitch, own]) => [pitch, own.map(({ onsetS }) => onsetS).sort((a, b) => a - b)]));
+  return ({ onsetS, pitch }, wantedS) => {
+    const own = byKey.get(pitch) ?? [];
+    const next = own[firstIndex(own.length, (i) => (own[i] ?? Infinity) > onsetS)] ?? Infinity;
+    return Math.max(onsetS + REPEAT_GAP_S, Math.min(wantedS, next - REPEAT_GAP_S));
+  };
 }

@@ -8,7 +8,7 @@
  */
 import { noteInWords } from '../judge/index.js';
 import type { BarFacts, SilenceFacts } from '../measure/index.js';
-import { draftOf, endBefore, versionOf, type DraftNote } from './draft.js';
+import { draftOf, endsBefore, versionOf, type DraftNote } from './draft.js';
 import { withFoot } from './footChanges.js';
 import { crotchetIn, lengthInWords } from './lengthWords.js';
 import { placesOf, visitOf, type RemarkedPlace } from './places.js';
@@ -39,9 +39,10 @@ export function lengthsGiven(input: SoundInput): Version {
     }
   }
   const kept = draftOf(input.recording).filter(({ from }) => from === null || !gone.has(from));
+  const endOf = endsBefore(kept);
   const notes = kept.map((note): DraftNote => {
     const wantedS = releases.get(note.from ?? -1);
-    return wantedS === undefined ? note : { ...note, releaseS: endBefore(kept, note, wantedS) };
+    return wantedS === undefined ? note : { ...note, releaseS: endOf(note, wantedS) };
   });
   return versionOf('lengths', input.recording, { notes, sustain, changes });
 }

@@ -10,7 +10,7 @@ import { median } from 'simple-statistics';
 import { namePlayed, noteInWords } from '../judge/index.js';
 import { handOf, momentsOf, type Moments } from '../measure/index.js';
 import type { Occurrence } from '../score/index.js';
-import { draftOf, endBefore, REPEAT_GAP_S, versionOf, type DraftNote } from './draft.js';
+import { draftOf, endsBefore, REPEAT_GAP_S, versionOf, type DraftNote } from './draft.js';
 import type { Change, SoundInput, Version } from './types.js';
 
 /** Neighbours on either side in the hand that tell how loud a note comes in. */
@@ -35,7 +35,8 @@ export function notesRighted(input: SoundInput): Version {
   const righted = kept.map((note) => ({ ...note, pitch: pitches.get(note.from ?? -1) ?? note.pitch }));
   const news = missing(input, righted);
   const notes = [...righted, ...news.map(({ note }) => note)];
-  const fitted = notes.map((note) => (note.from === null || pitches.has(note.from) ? { ...note, releaseS: endBefore(notes, note, note.releaseS) } : makesRoom(note, news)));
+  const endOf = endsBefore(notes);
+  const fitted = notes.map((note) => (note.from === null || pitches.has(note.from) ? { ...note, releaseS: endOf(note, note.releaseS) } : makesRoom(note, news)));
   return versionOf('notes', recording, { notes: fitted, changes: [...changesOf(input), ...news.map(({ change }) => change)] });
 }
 
