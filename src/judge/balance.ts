@@ -60,7 +60,7 @@ export function judgeBalance(input: JudgeInput): AspectJudgement {
   const { normal, topOverInner } = levels.value.balance;
   if (!normal.measured && !topOverInner.measured) return { aspect: 'balance', concern: notMeasured('too little is heard of a tune and an accompaniment together'), summary: '', observations: [] };
   const ground = levelGround(input, levels.value);
-  const observations = observe([...covered(ground), ...unvoiced(ground)], (untold) => tellBalance(input, untold));
+  const observations = observe(input, [...covered(ground), ...unvoiced(ground)], (untold) => tellBalance(input, untold));
   const thin = normal.measured && !levels.value.balance.counterpoint ? Math.min(1, Math.max(0, 1 - normal.value / FULL_UNITS)) : 0;
   return { aspect: 'balance', concern: measured(concernOf([...observations.map(({ weight }) => weight), THIN_CONCERN * thin])), summary: summary(observations), observations, praise: singingPraise(ground, balancedBars(ground), observations) };
 }

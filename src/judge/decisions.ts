@@ -2,7 +2,7 @@
  * What the teacher decided, and judgement obeys: notes, marks and remarks that are right as played, kinds of remark
  * left for a pupil, and how strict to be.
  */
-import type { AspectJudgement, Decisions, FoundPlace, Observation, Praise, RightAsPlayed, Strictness } from './types.js';
+import type { Aspect, AspectJudgement, Decisions, Finding, FoundPlace, Observation, Praise, RightAsPlayed, Strictness } from './types.js';
 import { concernOf } from './weight.js';
 
 /** Nothing decided. */
@@ -20,23 +20,42 @@ export interface DecidedScore {
   readonly notes: readonly { readonly id: string }[];
 }
 
-/** An aspect's judgement with the decisions applied: what was decided is gone from its observations and its concern. */
-export function decided(judged: AspectJudgement, decisions: Decisions, score: DecidedScore): AspectJudgement {
-  const strictness = decisions.preferences.strictness[judged.aspect] ?? 'usual';
-  const observations = judged.observations.flatMap((one) => remaining(one, decisions, score)).flatMap((one) => weighed(one, strictness));
-  if (strictness === 'usual' && unchanged(observations, judged.observations)) return judged;
-  const concern = judged.concern.measured ? { ...judged.concern, value: lessened(judged, observations) } : judged.concern;
+/** What is needed to apply decisions. */
+export interface Deciding {
+  readonly score: DecidedScore;
+  readonly decisions?: Decisions;
+}
+
+/** The findings that nothing was decided about: those of a kind left alone, and those that are right as played, are gone. */
+export function undecided(findings: readonly Finding[], { score, decisions = NO_DECISIONS }: Deciding): readonly Finding[] {
+  const { rightAsPlayed, left } = decisions;
+  if (rightAsPlayed.length === 0 && left.length === 0) return findings;
+  return findings.filter(({ aspect, kind, hand, place }) => {
+    const isLeft = left.some((one) => one.aspect === aspect && one.kind === kind);
+    return !isLeft && !rightAsPlayed.some((right) => isAbout(right, { aspect, kind, hand }) && covers(right, place, score));
+  });
+}
+
+/** True where a decision of any kind is about an aspect. */
+export function decidedAbout({ rightAsPlayed, left, preferences }: Decisions, aspect: Aspect): boolean {
+  return rightAsPlayed.some((one) => one.aspect === aspect) || left.some((one) => one.aspect === aspect) || (preferences.strictness[aspect] ?? 'usual') !== 'usual';
+}
+
+/**
+ * An aspect's judgement as strict as the teacher is, and its concern in the proportion that the observations lost.
+ * @param judged without what was decided
+ * @param before as it would be without any decision
+ */
+export function decided(judged: AspectJudgement, before: AspectJudgement, { preferences }: Decisions): AspectJudgement {
+  const strictness = preferences.strictness[judged.aspect] ?? 'usual';
+  const observations = judged.observations.flatMap((one) => weighed(one, strictness));
+  const concern = before.concern.measured ? { ...before.concern, value: lessened(before, observations) } : before.concern;
   return { ...judged, concern, observations };
 }
 
 /** Praise for what the teacher does not want to hear of is left out as well. */
 export function decidedPraise(praise: readonly Praise[], decisions: Decisions, score: DecidedScore): readonly Praise[] {
-  return praise.filter((one) => !decisions.rightAsPlayed.some((right) => right.kind === null && right.aspect === one.aspect && one.places.every((place) => covers(right, place, score))));
-}
-
-/** True where nothing was dropped and nothing reweighed. */
-function unchanged(after: readonly Observation[], before: readonly Observation[]): boolean {
-  return after.length === before.length && after.every((one, i) => one === before[i]);
+  return praise.filter((one) => !decisions.rightAsPlayed.some((right) => right.kind === null && isAbout(right, { ...one, kind: '' }) && one.places.every((place) => covers(right, place, score))));
 }
 
 /** The concern in the proportion that the observations lost; a judge's own scale is kept. */
@@ -47,14 +66,9 @@ function lessened(judged: AspectJudgement, left: readonly Observation[]): number
   return before === 0 ? value : Math.min(1, (value * after) / before);
 }
 
-/** The observation without the places that are right as played; nothing where none is left, or where its kind is left alone. */
-function remaining(one: Observation, { rightAsPlayed, left }: Decisions, score: DecidedScore): readonly Observation[] {
-  if (left.some(({ aspect, kind }) => aspect === one.aspect && kind === one.kind)) return [];
-  const about = rightAsPlayed.filter(({ aspect, kind }) => aspect === one.aspect && (kind === null || kind === one.kind));
-  if (about.length === 0) return [one];
-  const places = one.places.filter((place) => !about.some((right) => covers(right, place, score)));
-  if (places.length === one.places.length) return [one];
-  return places.length === 0 ? [] : [{ ...one, places }];
+/** True where a decision speaks of this kind of thing in this hand. */
+function isAbout(right: RightAsPlayed, { aspect, kind, hand }: Pick<Finding, 'aspect' | 'kind' | 'hand'>): boolean {
+  return right.aspect === aspect && (right.kind === null || right.kind === kind) && (right.hand === null || right.hand === hand);
 }
 
 /** True where a decision covers a place: its notes where it names some, else its bars. */

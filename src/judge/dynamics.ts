@@ -39,7 +39,7 @@ export function judgeDynamics(input: JudgeInput): AspectJudgement {
   const ground = levelGround(input, levels.value);
   const unmade = markFindings(ground);
   const findings = [...(oneLevel(ground, unmade.filter(({ kind }) => kind !== 'accentNotHeard')) ?? unmade), ...stickingOut(ground), ...notSpeaking(ground)];
-  const observations = observe(findings, (untold) => tellDynamics(input, untold, levels.value.changes));
+  const observations = observe(input, findings, (untold) => tellDynamics(input, untold, levels.value.changes));
   const concern = concernOf([...observations.map(({ weight }) => weight), MARKS_CONCERN * wanting(levels.value), RANGE_CONCERN * narrow(levels.value)]);
   return { aspect: 'dynamics', concern: measured(concern), summary: summary(observations), observations, praise: contrastPraise(ground, observations) };
 }

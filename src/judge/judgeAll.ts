@@ -1,5 +1,5 @@
 import { ASPECT_JUDGES } from './aspects.js';
-import { decided, decidedPraise, NO_DECISIONS } from './decisions.js';
+import { decided, decidedAbout, decidedPraise, NO_DECISIONS } from './decisions.js';
 import type { Judgement, JudgeInput } from './types.js';
 
 /**
@@ -8,7 +8,10 @@ import type { Judgement, JudgeInput } from './types.js';
  */
 export function judgeAll(input: JudgeInput): Judgement {
   const { decisions = NO_DECISIONS, score } = input;
-  const aspects = ASPECT_JUDGES.map((judge) => decided(judge(input), decisions, score));
+  const aspects = ASPECT_JUDGES.map((judge) => {
+    const judged = judge(input);
+    return decidedAbout(decisions, judged.aspect) ? decided(judged, judge({ ...input, decisions: NO_DECISIONS }), decisions) : judged;
+  });
   const observations = aspects.flatMap((aspect) => aspect.observations).sort((a, b) => b.weight - a.weight);
   const praise = [...decidedPraise(aspects.flatMap((aspect) => aspect.praise ?? []), decisions, score)].sort((a, b) => b.weight - a.weight);
   return { aspects, observations, praise };

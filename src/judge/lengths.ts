@@ -34,7 +34,7 @@ export function judgeLengths(input: JudgeInput): AspectJudgement {
   const dots = new Set(dotFindings(ground, dotsOf(ground)).flatMap(({ place }) => place.notes));
   const rests = restsOf(ground).filter(({ before }) => !dots.has(before.note.index));
   if (chords.length + rests.length === 0) return { aspect: 'lengths', concern: notMeasured('no long notes and no rests were played that could be measured'), summary: '', observations: [] };
-  const observations = observe([...shortFindings(ground, chords), ...restFindings(ground, rests), ...tieFindings(ground)], (untold) => tellLengths(input, untold));
+  const observations = observe(input, [...shortFindings(ground, chords), ...restFindings(ground, rests), ...tieFindings(ground)], (untold) => tellLengths(input, untold));
   const lost = [...chords.map((chord) => Math.max(0, 1 - Math.max(...chord.map(({ share }) => share)))), ...rests.filter(({ staff }) => staff !== null).map(({ heldShare }) => heldShare)];
   return { aspect: 'lengths', concern: measured(concernOf([...observations.map(({ weight }) => weight), LOST_CONCERN * mean(lost)])), summary: summary(observations), observations };
 }

@@ -1,4 +1,5 @@
 import { groupBy } from '../base/index.js';
+import { undecided, type Deciding } from './decisions.js';
 import type { Finding, Observation, ObservedPlace, Told } from './types.js';
 import { weightOf } from './weight.js';
 
@@ -6,12 +7,13 @@ import { weightOf } from './weight.js';
 export type Untold = Omit<Observation, keyof Told>;
 
 /**
- * Puts like findings together: one observation for each aspect, kind, hand and topic, with every place it happened at.
+ * Puts like findings together: one observation for each aspect, kind, hand and topic, with every place it happened at. What the
+ * teacher decided about is left out before, so that the sentences are about what remains.
  * @param tell writes what was heard and what to do, or the first alone
  * @returns heaviest first
  */
-export function observe(findings: readonly Finding[], tell: (untold: Untold) => Told | string): readonly Observation[] {
-  const groups = groupBy(findings, ({ aspect, kind, hand, topic }) => JSON.stringify([aspect, kind, hand, topic]));
+export function observe(deciding: Deciding, findings: readonly Finding[], tell: (untold: Untold) => Told | string): readonly Observation[] {
+  const groups = groupBy(undecided(findings, deciding), ({ aspect, kind, hand, topic }) => JSON.stringify([aspect, kind, hand, topic]));
   const observations = [...groups.values()].flatMap((group) => {
     const untold = untoldOf(group);
     if (untold === null) return [];

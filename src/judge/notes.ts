@@ -60,7 +60,7 @@ export function judgeNotes(input: JudgeInput): AspectJudgement {
     for (const { topic } of found) texts.set(topic, difference.text);
     return found;
   });
-  const observations = observe(findings, (untold) => tell(input, untold, texts.get(untold.topic) ?? ''));
+  const observations = observe(input, findings, (untold) => tell(input, untold, texts.get(untold.topic) ?? ''));
   const heardWeights = observations.map(({ weight }) => weight).filter((weight) => weight >= HARDLY_HEARD);
   const slips = all.reduce((sum, { slips: some }) => sum + some.length, 0);
   return { aspect: 'notes', concern: measured(concernOf(heardWeights)), summary: summary(slips, observations.length), observations };

@@ -31,7 +31,7 @@ export function judgePedal(input: JudgeInput): AspectJudgement {
   if (nothing && !marked) return { aspect: 'pedal', concern: notMeasured('the recording holds no pedal'), summary: '', observations: [] };
   const ground = pedalGround(input);
   const findings = pedalFindings(input);
-  const observations = observe(findings, (untold) => tellPedal(input, untold, worstOf(findings, untold.kind)));
+  const observations = observe(input, findings, (untold) => tellPedal(input, untold, worstOf(findings, untold.kind)));
   return { aspect: 'pedal', concern: measured(concern(ground, observations)), summary: summary(ground, observations), observations, praise: cleanPraise(ground, observations) };
 }
 

@@ -30,7 +30,7 @@ export function judgePulse(input: JudgeInput): AspectJudgement {
   const { bars, waits } = input.measures.pulse;
   if (bars.filter(({ tempo }) => tempo.measured).length < LEAST_BARS && waits.length === 0) return { aspect: 'pulse', concern: notMeasured('too little was played in one go to tell a pulse'), summary: '', observations: [] };
   const findings = [...hesitationFindings(input), ...runawayFindings(input), ...driftFindings(input), ...unsteadyFindings(input), ...slowerWhereHardFindings(input)];
-  const observations = observe(findings, (untold) => tellPulse(input, untold));
+  const observations = observe(input, findings, (untold) => tellPulse(input, untold));
   const weights = [...observations.map(({ weight }) => weight), OFF_SHARE * Math.min(1, (middleOff(input.measures) ?? 0) / FULL_OFF)];
   return { aspect: 'pulse', concern: measured(concernOf(weights)), summary: summary(observations), observations, praise: pulsePraise(input, observations) };
 }

@@ -2,13 +2,14 @@
 import { InputError } from '../base/index.js';
 import { ASPECTS } from './aspects.js';
 import { NO_DECISIONS } from './decisions.js';
+import type { Hand } from '../measure/index.js';
 import type { Aspect, Decisions, LeftAlone, Preferences, RightAsPlayed, Strictness } from './types.js';
 
 /** Every degree of strictness. */
 const STRICTNESSES: readonly Strictness[] = ['lenient', 'usual', 'strict'];
 
 /**
- * Reads decisions from parsed JSON: `{ "rightAsPlayed": [{ "aspect", "kind", "notes", "bars" }], "left": [{ "aspect", "kind" }],
+ * Reads decisions from parsed JSON: `{ "rightAsPlayed": [{ "aspect", "kind", "hand", "notes", "bars" }], "left": [{ "aspect", "kind" }],
  * "preferences": { "strictness": { "tempo": "lenient" }, "lookAt": ["rhythm"] } }`; each part may be left out.
  * @throws InputError code `bad-value`, naming the part
  */
@@ -23,10 +24,11 @@ export function readDecisions(value: unknown): Decisions {
 
 /** One thing that is right as played. @throws InputError code `bad-value` */
 export function readRightAsPlayed(value: unknown): RightAsPlayed {
-  const { aspect, kind, notes, bars } = recordOf(value, 'An entry of rightAsPlayed');
+  const { aspect, kind, hand, notes, bars } = recordOf(value, 'An entry of rightAsPlayed');
   return {
     aspect: aspectOf(aspect),
     kind: kind === undefined || kind === null ? null : textOf(kind, 'kind'),
+    hand: hand === undefined || hand === null ? null : handOf(hand),
     notes: listOf(notes, 'notes').map((one) => textOf(one, 'notes')),
     bars: bars === undefined || bars === null ? null : stretchesOf(bars),
   };
@@ -70,6 +72,11 @@ function aspectOf(value: unknown): Aspect {
   const found = ASPECTS.find((aspect) => aspect === value);
   if (found === undefined) throw bad(`An aspect must be one of ${ASPECTS.join(', ')}.`);
   return found;
+}
+
+function handOf(value: unknown): Hand {
+  if (value !== 'right' && value !== 'left') throw bad('A hand must be right or left; leave it out for both.');
+  return value;
 }
 
 function strictnessOf(value: unknown): Strictness {

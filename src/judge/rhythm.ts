@@ -31,7 +31,7 @@ export function judgeRhythm(input: RhythmInput): AspectJudgement {
   if (input.alignment.pairs.length < LEAST_NOTES) return { aspect: 'rhythm', concern: notMeasured('too few notes were played to tell a rhythm'), summary: '', observations: [] };
   const ground = rhythmGround(input);
   const findings = [dotFindings, groupFindings, beatFindings, stepFindings, upbeatFindings, runFindings, graceFindings, chordFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);
-  const all = observe(findings, (untold) => tellRhythm(input, untold));
+  const all = observe(input, findings, (untold) => tellRhythm(input, untold));
   const observations = all.filter(({ kind, weight }) => weight >= WORTH_A_WORD || kind === CHOICE);
   return { aspect: 'rhythm', concern: measured(rhythmConcern(ground.facts, all.map(({ weight }) => weight))), summary: summary(observations), observations, praise: rhythmPraise(ground, findings) };
 }

@@ -37,7 +37,7 @@ export function judgeRoute(input: JudgeInput): AspectJudgement {
   const turns = turnsOf(strandsOf(input.score, input.alignment, input.recording.notes.map(({ onsetS }) => onsetS)));
   const back = turns.filter((turn) => brokenOff(input, turn));
   const findings = [...goingBack(back), ...turns.flatMap((turn) => leftOut(input, turn))];
-  const observations = observe(findings, (untold) => tell(input, untold, back));
+  const observations = observe(input, findings, (untold) => tell(input, untold, back));
   const times = back.length;
   const summary = times === 0 ? 'Straight on, without going back.' : `Went back ${timesInWords(times)}.`;
   return { aspect: 'route', concern: measured(concernOf(observations.map(({ weight }) => weight))), summary, observations };

@@ -38,7 +38,7 @@ const PRAISE_WEIGHT = 0.3;
 export function judgeTempo(input: JudgeInput): AspectJudgement {
   const { spans, bends } = input.measures.pulse;
   if (!spans.some(({ played }) => played.measured)) return { aspect: 'tempo', concern: notMeasured('too little was played in one go to tell a tempo'), summary: '', observations: [] };
-  const observations = observe([...markFindings(input), ...bendFindings(input), ...changeFindings(input)], (untold) => tellTempo(input, untold));
+  const observations = observe(input, [...markFindings(input), ...bendFindings(input), ...changeFindings(input)], (untold) => tellTempo(input, untold));
   const changes = bends.flatMap((bend) => madeChange(bend) ?? []);
   const weights = [wholeConcern(input), ...changes.map(bendConcern), ...changeFindings(input).map(({ severity, confidence }) => severity * confidence)];
   return { aspect: 'tempo', concern: measured(concernOf(weights)), summary: summaryOf(input, observations), observations, praise: madeBends(input) };

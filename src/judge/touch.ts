@@ -26,7 +26,7 @@ export function judgeTouch(input: JudgeInput): AspectJudgement {
   const [dots, joins, chords, breaths] = [dotsOf(ground), slurJoins(ground), repeatedChords(ground), breathsOf(ground)];
   if (dots.length + joins.length + chords.length + breaths.length === 0) return { aspect: 'touch', concern: notMeasured('no touch is marked that the fingers alone decided'), summary: '', observations: [] };
   const findings = [...dotFindings(ground, dots), ...slurFindings(ground, joins), ...slurEndFindings(ground), ...chordFindings(ground, chords), ...breathFindings(ground, breaths)];
-  const observations = observe(findings, (untold) => tellTouch(input, untold, { dots, joins }));
+  const observations = observe(input, findings, (untold) => tellTouch(input, untold, { dots, joins }));
   const off = [dots.map(({ share }) => within(share - DOT_SHARE)), joins.map(({ share }) => within(1 - share)), chords.map(({ share }) => within(1 - share))];
   const background = Math.max(0, ...off.filter((one) => one.length > 0).map((one) => mean(one)));
   return { aspect: 'touch', concern: measured(concernOf([...observations.map(({ weight }) => weight), OFF_CONCERN * background])), summary: summary(observations), observations, praise: touchPraise(input, { dots, joins }) };

@@ -135,6 +135,8 @@ export interface RightAsPlayed {
   readonly aspect: Aspect;
   /** The kind of remark, or null for every kind of this aspect. */
   readonly kind: string | null;
+  /** The hand it is about, or null for both. */
+  readonly hand: Hand | null;
   /** Ids of written notes it is about; empty where it holds for whole bars. */
   readonly notes: readonly string[];
   /** First and last printed bar of every stretch it holds for, or null for the whole piece. */

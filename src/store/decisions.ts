@@ -44,10 +44,18 @@ export function restoreDecision(context: StoreContext, id: number): StoredDecisi
   return oneDecision(context, id);
 }
 
+/** A pupil at a piece. */
+export interface DecidedFor {
+  readonly pupilId: number;
+  readonly pieceId: number;
+  /** True for those that were taken back, instead of those that hold. */
+  readonly takenBack?: boolean;
+}
+
 /** Decisions that hold for a pupil at a piece, oldest first. */
-export function decisionsFor(context: StoreContext, { pupilId, pieceId }: { readonly pupilId: number; readonly pieceId: number }): readonly StoredDecision[] {
+export function decisionsFor(context: StoreContext, { pupilId, pieceId, takenBack = false }: DecidedFor): readonly StoredDecision[] {
   return context.database
-    .all('SELECT * FROM decisions WHERE removed_at IS NULL AND (pupil_id IS NULL OR pupil_id = ?) AND (piece_id IS NULL OR piece_id = ?) ORDER BY id', [pupilId, pieceId])
+    .all(`SELECT * FROM decisions WHERE removed_at IS ${takenBack ? 'NOT NULL' : 'NULL'} AND (pupil_id IS NULL OR pupil_id = ?) AND (piece_id IS NULL OR piece_id = ?) ORDER BY id`, [pupilId, pieceId])
     .map(decisionOf);
 }
 

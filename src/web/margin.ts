@@ -105,7 +105,7 @@ function remarkView(parts: MarginParts, remark: Remark, number: number | null): 
     why: remark.observations.map((one) => evidence(one)),
     write: fields({ key: parts.newKey(), ...bars, text: `${remark.text} ${remark.advice}`.trim() }),
     leave: fields({ decision: 'left', aspect, kind }),
-    right: fields({ decision: 'right', aspect, kind, notes: notes.join(' '), places: remark.places.map(({ fromBar, toBar }) => `${fromBar}-${toBar}`).join(' ') }),
+    right: fields({ decision: 'right', aspect, kind, hand: remark.hand ?? '', notes: notes.join(' '), places: remark.places.map(({ fromBar, toBar }) => `${fromBar}-${toBar}`).join(' ') }),
   };
 }
 

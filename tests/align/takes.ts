@@ -62,7 +62,7 @@ export function perform({ piece }: DemoPiece, parts: readonly Part[], by: { play
     const [first, last] = [findVisit(order, from, pass).index, findVisit(order, to, toPass).index];
     return { visits: order.slice(first, last + 1), breakAt, hands: hands ?? 'both', tempo, pauseS };
   });
-  const notes = play({ piece, legs, player: by.player, ritardando: true, random: seededRandom(by.seed) }, 1);
+  const notes = play({ piece, legs, player: by.player, ritardando: true, hairpins: true, random: seededRandom(by.seed) }, 1);
   return notes.map((note) => trueOf(note, attemptAt(legs, note.leg, note.visit)));
 }
 

@@ -11,26 +11,26 @@ const finding = (more: Partial<Finding>): Finding => ({
 
 describe('putting findings together', () => {
   it('one kind, hand and topic is one observation with its places in order of time', () => {
-    const [only, ...more] = observe([finding({ place: place(3) }), finding({ place: place(1) })], () => 'told');
+    const [only, ...more] = observe({ score: smallScore() }, [finding({ place: place(3) }), finding({ place: place(1) })], () => 'told');
     expect(more).toEqual([]);
     expect(only?.places.map(({ fromBar }) => fromBar)).toEqual([1, 3]);
     expect(only).toMatchObject({ text: 'told', advice: '' });
   });
 
   it('other hands, kinds and topics stay apart, heaviest first', () => {
-    const all = observe([finding({ severity: 0.3 }), finding({ hand: 'left', severity: 0.9 }), finding({ kind: 'other', severity: 0.6 }), finding({ topic: 'a', severity: 0.1 })], () => '');
+    const all = observe({ score: smallScore() }, [finding({ severity: 0.3 }), finding({ hand: 'left', severity: 0.9 }), finding({ kind: 'other', severity: 0.6 }), finding({ topic: 'a', severity: 0.1 })], () => '');
     expect(all.map(({ hand, kind, topic }) => [hand, kind, topic])).toEqual([['left', 'made up', ''], ['right', 'other', ''], ['right', 'made up', ''], ['right', 'made up', 'a']]);
   });
 
   it('places that share a bar of one pass and try become one, with the notes of both; another try stays its own', () => {
-    const [only] = observe([
+    const [only] = observe({ score: smallScore() }, [
       finding({ place: place(1, 2, { notes: [4, 5] }) }), finding({ place: place(2, 3, { notes: [5, 6] }) }), finding({ place: place(2, 2, { attempt: 2, startS: 9 }) }),
     ], () => '');
     expect(only?.places.map(({ fromBar, toBar, attempt, notes }) => [fromBar, toBar, attempt, notes])).toEqual([[1, 3, 1, [4, 5, 6]], [2, 2, 2, []]]);
   });
 
   it('what was measured is the worst place’s', () => {
-    const [only] = observe([finding({ measured: { value: 3, unit: 'ms', threshold: 1 }, severity: 0.4 }), finding({ place: place(3), measured: { value: 9, unit: 'ms', threshold: 1 }, severity: 0.8 })], () => '');
+    const [only] = observe({ score: smallScore() }, [finding({ measured: { value: 3, unit: 'ms', threshold: 1 }, severity: 0.4 }), finding({ place: place(3), measured: { value: 9, unit: 'ms', threshold: 1 }, severity: 0.8 })], () => '');
     expect(only?.measured.value).toBe(9);
   });
 });

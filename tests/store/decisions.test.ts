@@ -4,7 +4,7 @@ import { readDecisions } from '../../src/judge/index.js';
 import { asDecisions, openStore } from '../../src/store/index.js';
 import { furnishedStore, ownFolder } from './folder.js';
 
-const right = { kind: 'right', value: { aspect: 'notes', kind: 'wrong', notes: ['n7'], bars: null } } as const;
+const right = { kind: 'right', value: { aspect: 'notes', kind: 'wrong', hand: 'left', notes: ['n7'], bars: null } } as const;
 const left = { kind: 'left', value: { aspect: 'tempo', kind: 'slow' } } as const;
 const nell = { pupilId: 1, pieceId: 1 };
 
@@ -33,6 +33,8 @@ describe('decisions', () => {
     const { id } = store.addDecision(nell, left);
     expect(store.removeDecision(id).removedAt).not.toBeNull();
     expect(store.decisionsFor(nell)).toEqual([]);
+    expect(store.decisionsFor({ ...nell, takenBack: true }).map((one) => one.id)).toEqual([id]);
+    expect(store.decisionsFor({ pupilId: 2, pieceId: 1, takenBack: true })).toEqual([]);
     store.restoreDecision(id);
     expect(store.decisionsFor(nell)).toHaveLength(1);
   });
@@ -48,12 +50,12 @@ describe('decisions', () => {
 describe('decisions from a file', () => {
   it('may leave parts out, and one bar may be given once', () => {
     expect(readDecisions({})).toEqual({ rightAsPlayed: [], left: [], preferences: { strictness: {}, lookAt: [] } });
-    expect(readDecisions({ rightAsPlayed: [{ aspect: 'notes', bars: ['7'] }] }).rightAsPlayed).toEqual([{ aspect: 'notes', kind: null, notes: [], bars: [['7', '7']] }]);
+    expect(readDecisions({ rightAsPlayed: [{ aspect: 'notes', bars: ['7'] }] }).rightAsPlayed).toEqual([{ aspect: 'notes', kind: null, hand: null, notes: [], bars: [['7', '7']] }]);
     expect(readDecisions({ rightAsPlayed: [{ aspect: 'notes', bars: [['7'], ['9', '11']] }] }).rightAsPlayed[0]?.bars).toEqual([['7', '7'], ['9', '11']]);
   });
 
   it.each([
-    ['no record', []], ['null', null], ['an unknown aspect', { left: [{ aspect: 'smell', kind: 'x' }] }], ['no list', { left: {} }], ['no kind', { left: [{ aspect: 'notes' }] }],
+    ['no record', []], ['a third hand', { rightAsPlayed: [{ aspect: 'notes', hand: 'both' }] }], ['null', null], ['an unknown aspect', { left: [{ aspect: 'smell', kind: 'x' }] }], ['no list', { left: {} }], ['no kind', { left: [{ aspect: 'notes' }] }],
     ['an unknown strictness', { preferences: { strictness: { tempo: 'cruel' } } }], ['three bars', { rightAsPlayed: [{ aspect: 'notes', bars: ['1', '2', '3'] }] }],
   ])('%s is refused', (_, value) => {
     let refusal: unknown = null;
