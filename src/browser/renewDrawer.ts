@@ -5,7 +5,7 @@
  * was typed into the saved form meanwhile.
  */
 export async function renew(form: HTMLFormElement): Promise<void> {
-  const drawer = form.closest('.drawer');
+  const drawer = form.closest('.drawer, [data-renew]');
   if (drawer === null) return;
   const response = await fetch(window.location.pathname + window.location.search);
   if (!response.ok) return;

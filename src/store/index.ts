@@ -9,6 +9,7 @@ export { type PlanVersion } from './pedalPlans.js';
 export { type IncomingFile, type NewPiece } from './pieces.js';
 export { type PupilOptions } from './pupils.js';
 export { type Filing, type Listing, type NewRecording } from './recordings.js';
+export { type Tally } from './tally.js';
 export { openStore, type Store, type StoreOptions } from './store.js';
 export {
   type Arrival,

@@ -37,6 +37,25 @@ export function addPiece(context: StoreContext, piece: NewPiece): Piece {
   });
 }
 
+/**
+ * Puts in a newer score of a piece; recordings stay with the one they were read against. The score that is the newest
+ * already is not put in again. The file is on the disk before its row is.
+ */
+export function addScore(context: StoreContext, pieceId: number, file: IncomingFile): StoredScore {
+  const kept = keep(context, file);
+  return context.database.together(() => {
+    const newest = scoreOfPiece(context, pieceId);
+    if (newest.file === kept.file) return newest;
+    insertScore(context, pieceId, kept);
+    return scoreOfPiece(context, pieceId);
+  });
+}
+
+/** Every score that a piece has had, the newest first. */
+export function scoresOfPiece(context: StoreContext, pieceId: number): readonly StoredScore[] {
+  return context.database.all('SELECT * FROM scores WHERE piece_id = ? ORDER BY id DESC', [pieceId]).map(scoreOf);
+}
+
 /** The piece at an address, or null. */
 export function pieceBySlug(context: StoreContext, slug: string): Piece | null {
   const row = context.database.get('SELECT * FROM pieces WHERE slug = ?', [slug]);
@@ -98,16 +117,26 @@ function insertPiece(context: StoreContext, piece: NewPiece, kept: KeptFile): Pi
   const { id } = database.run('INSERT INTO pieces (slug, title, composer, invented, created_at) VALUES (?, ?, ?, ?, ?)', [
     slug, piece.title, piece.composer ?? '', piece.invented === true ? 1 : 0, moment(context),
   ]);
-  database.run('INSERT INTO scores (piece_id, file, file_name, bytes, created_at) VALUES (?, ?, ?, ?, ?)', [id, kept.file, kept.fileName, kept.bytes, moment(context)]);
+  insertScore(context, id, kept);
   const row = database.get('SELECT * FROM pieces WHERE id = ?', [id]);
   if (row === null) throw new RangeError('no such piece');
   return pieceOf(row);
+}
+
+/** The row of a score. */
+function insertScore(context: StoreContext, pieceId: number, { file, fileName, bytes }: KeptFile): void {
+  context.database.run('INSERT INTO scores (piece_id, file, file_name, bytes, created_at) VALUES (?, ?, ?, ?, ?)', [pieceId, file, fileName, bytes, moment(context)]);
 }
 
 /** One score by a question with one number in it. */
 function oneScore(context: StoreContext, sql: string, id: number): StoredScore {
   const row = context.database.get(sql, [id]);
   if (row === null) throw new RangeError('no such score');
+  return scoreOf(row);
+}
+
+/** A row as a record. */
+function scoreOf(row: Row): StoredScore {
   return {
     id: numberOf(row, 'id'),
     pieceId: numberOf(row, 'piece_id'),

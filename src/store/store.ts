@@ -14,6 +14,7 @@ import * as pieces from './pieces.js';
 import { PRIVATE_FOLDER, privateFile } from './privacy.js';
 import * as pupils from './pupils.js';
 import * as recordings from './recordings.js';
+import { tallies, type Tally } from './tally.js';
 import { textsWritten } from './texts.js';
 import type { Arrival, Comment, CommentVersion, FiledComment, FiledRecording, KeptFile, Lesson, NewComment, Piece, Pupil, StoredRecording, StoredScore } from './types.js';
 import { unsaved, unusable } from './unusable.js';
@@ -40,6 +41,10 @@ export interface Store extends House {
   piece(slug: string): Piece | null;
   /** The newest score of a piece. */
   scoreOfPiece(pieceId: number): StoredScore;
+  /** Every score that a piece has had, the newest first. */
+  scoresOfPiece(pieceId: number): readonly StoredScore[];
+  /** Puts in a newer score of a piece. */
+  addScore(pieceId: number, score: pieces.IncomingFile): StoredScore;
   score(id: number): StoredScore;
   /** Says which part of a score is read, by its id; null lets the piano be found again. */
   choosePart(scoreId: number, part: string | null): StoredScore;
@@ -77,13 +82,15 @@ export interface Store extends House {
   setSettled(id: number, settled: boolean): Comment;
   /** All comments on a pupil's recordings, newest first. */
   commentsOfPupil(pupilId: number): readonly FiledComment[];
+  /** What waits of every pupil who has sent anything. */
+  tallies(): readonly Tally[];
   /** What every comment says now, the newest first. */
   textsWritten(): readonly string[];
   addDecision(scope: decisions.DecisionScope, decision: decisions.Decision): decisions.StoredDecision;
   removeDecision(id: number): decisions.StoredDecision;
   restoreDecision(id: number): decisions.StoredDecision;
   /** Decisions that hold for a pupil at a piece, oldest first. */
-  decisionsFor(of: { readonly pupilId: number; readonly pieceId: number }): readonly decisions.StoredDecision[];
+  decisionsFor(of: decisions.DecidedFor): readonly decisions.StoredDecision[];
   close(): void;
 }
 
@@ -128,7 +135,7 @@ function openFolder(folder: string, { now, busyTimeoutMs }: { readonly now: Date
 }
 
 /** The part of the store about pupils and pieces. */
-function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'renamePupil' | 'setLesson' | 'removePupil' | 'restorePupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'score' | 'choosePart'> {
+function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'renamePupil' | 'setLesson' | 'removePupil' | 'restorePupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'scoresOfPiece' | 'addScore' | 'score' | 'choosePart'> {
   return {
     addPupil: (name, options) => writing(() => pupils.addPupil(context, name, options)),
     pupils: (which) => pupils.allPupils(context, which),
@@ -141,6 +148,8 @@ function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupil
     pieces: () => pieces.allPieces(context),
     piece: (slug) => pieces.pieceBySlug(context, slug),
     scoreOfPiece: (pieceId) => pieces.scoreOfPiece(context, pieceId),
+    scoresOfPiece: (pieceId) => pieces.scoresOfPiece(context, pieceId),
+    addScore: (pieceId, score) => writing(() => pieces.addScore(context, pieceId, score)),
     score: (id) => pieces.scoreById(context, id),
     choosePart: (scoreId, part) => writing(() => pieces.choosePart(context, scoreId, part)),
   };
@@ -178,6 +187,7 @@ function recordingsAndComments(
     commentVersions: (id) => comments.versionsOf(context, id),
     setSettled: (id, settled) => writing(() => comments.setSettled(context, id, settled)),
     commentsOfPupil: (pupilId) => comments.commentsOfPupil(context, pupilId),
+    tallies: () => tallies(context),
     textsWritten: () => textsWritten(context),
     addDecision: (scope, decision) => writing(() => decisions.addDecision(context, scope, decision)),
     removeDecision: (id) => writing(() => decisions.removeDecision(context, id)),

@@ -109,7 +109,7 @@ export interface Comment {
   readonly bars: readonly [string, string];
   /** Their places in `Score.bars`, since printed numbers need not be unique. */
   readonly barIndexes: readonly [number, number];
-  /** True where it is about the recording as a whole; its bars are then all of them. */
+  /** True where it is about the recording as a whole; its bars then say nothing. */
   readonly whole: boolean;
   /** Both null where the comment means every try. */
   readonly pass: number | null;

@@ -14,7 +14,9 @@ import { createGlances } from './glances.js';
 import { onlyOwnName, onlyOwnPages, securityHeaders } from './guards.js';
 import { partRoutes } from './partChoice.js';
 import { pieceRoutes } from './pieceRoutes.js';
+import { planRoutes } from './planRoutes.js';
 import { pupilRoutes } from './pupilRoutes.js';
+import { recordingRoutes } from './recordingRoutes.js';
 import { reviewRoutes } from './reviewRoutes.js';
 import { settingsRoutes, speaking } from './settings.js';
 import type { Room } from './shared.js';
@@ -50,7 +52,7 @@ export function createApp(parts: AppParts): Express {
   app.use(onlyOwnName(), securityHeaders(), onlyOwnPages(), compression());
   app.use(speaking(room));
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
-  app.use(privately(), settingsRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), pupilRoutes(room), reviewRoutes(room), commentRoutes(room), decisionRoutes(room));
+  app.use(privately(), settingsRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), commentRoutes(room), decisionRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }

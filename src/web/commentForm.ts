@@ -44,12 +44,22 @@ export function fieldOf(request: Request, name: string): string {
 export async function commentFrom(room: Room, request: Request, recording: FiledRecording): Promise<NewComment> {
   const key = fieldOf(request, 'key');
   if (!KEY.test(key)) throw incomplete('The form was not complete.');
+  if (fieldOf(request, 'whole') !== '') return { recordingId: recording.id, key, bars: ['', ''], barIndexes: [0, 0], whole: true, text: textIn(request) };
   const score = await room.pipeline.score(scoreFile(room.store, room.store.score(recording.scoreId)));
   const first = barAsked(score, fieldOf(request, 'from'));
   const end = fieldOf(request, 'to') === '' ? first : barAsked(score, fieldOf(request, 'to'));
   const last = end.index < first.index ? first : end;
   const visit = await tryAsked(room, recording, { barIndex: first.index, asked: fieldOf(request, 'try') });
-  return { recordingId: recording.id, key, bars: [first.number, last.number], barIndexes: [first.index, last.index], ...visit, text: fieldOf(request, 'text') };
+  return { recordingId: recording.id, key, bars: [first.number, last.number], barIndexes: [first.index, last.index], ...visit, text: textIn(request) };
+}
+
+/** Ready sentences that a form may hold beside its box. */
+const MOST_READY = 8;
+
+/** What was written, and after it the ready sentences that were ticked (a page with script puts them into the box instead). */
+function textIn(request: Request): string {
+  const ready = Array.from({ length: MOST_READY }, (_, i) => fieldOf(request, `ready${i}`));
+  return [fieldOf(request, 'text').trim(), ...ready].filter((part) => part !== '').join(' ');
 }
 
 /** The bar that a field of a form names by its place. @throws InputError code `bad-value` where it names none of the score */

@@ -11,7 +11,7 @@ import { barAnchors } from './anchors.js';
 import { commentFrom, fieldOf, LARGEST_COMMENT_FORM_BYTES } from './commentForm.js';
 import { barsInWords } from './commentViews.js';
 import { inWords } from './errors.js';
-import { recordingAt } from './recordingAt.js';
+import { recordingOf } from './recordingAt.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
 import { sendPage } from './views.js';
 
@@ -32,6 +32,8 @@ export function commentRoutes(room: Room): Router {
   on('', async (request, recording) => store.addComment(await commentFrom(room, request, recording)));
   on('/:comment', (request, recording) => store.editComment(commentAt(room, request, recording).id, fieldOf(request, 'text')));
   on('/:comment/remove', (request, recording) => store.removeComment(commentAt(room, request, recording).id));
+  on('/:comment/settle', (request, recording) => store.setSettled(commentAt(room, request, recording).id, true));
+  on('/:comment/reopen', (request, recording) => store.setSettled(commentAt(room, request, recording).id, false));
   on('/:comment/restore', (request, recording) => store.restoreComment(commentAt(room, request, recording).id));
   router.use(COMMENTS, (error: unknown, request: Request, response: Response, next: NextFunction) => {
     if (response.headersSent) next(error);
@@ -52,9 +54,10 @@ interface Turn {
  */
 async function writing(room: Room, turn: Turn, work: (request: Request, recording: FiledRecording) => Comment | Promise<Comment>): Promise<void> {
   const { request } = turn;
-  const recording = recordingAt(room, { slug: String(request.params['slug']), id: String(request.params['id']) });
-  if (recording === null) throw new InputError('not-found', 'The recording is no longer here.');
+  const recording = recordingOf(room, request);
   const comment = await work(request, recording);
+  // whoever writes of it has heard it
+  room.store.setHeard(recording.id, true);
   await answer(room, turn, { recording, comment });
 }
 
@@ -70,9 +73,13 @@ function commentAt(room: Room, request: Request, recording: FiledRecording): Com
 async function answer(room: Room, { request, response }: Turn, done: { recording: FiledRecording; comment: Comment }): Promise<void> {
   const { recording, comment } = done;
   const { names, anchors } = await placesOf(room, recording);
-  const anchor = anchors[comment.barIndexes[0]] ?? 'score';
+  const anchor = comment.whole ? 'comments' : (anchors[comment.barIndexes[0]] ?? 'score');
   if (wantsJson(request)) {
     response.json({ id: comment.id, where: barsInWords(comment, { names, anchors, language: room.language }), href: `#${anchor}`, text: comment.text });
+    return;
+  }
+  if (fieldOf(request, 'back') === 'desk') {
+    response.redirect(303, `/#recording-${recording.id}`);
     return;
   }
   const removed = comment.removedAt === null ? '' : `?removed=${comment.id}`;
@@ -108,8 +115,8 @@ function formAgain(request: Request) {
   return {
     action: path,
     address: path.replace(/\/comments(\/\d+(\/\w+)?)?$/, ''),
-    fields: ['key', 'from', 'to', 'try'].map((name) => ({ name, value: fieldOf(request, name) })).filter(({ value }) => value !== ''),
-    typed: /\/(remove|restore)$/.test(path) ? null : fieldOf(request, 'text'),
+    fields: ['key', 'whole', 'from', 'to', 'try', 'back'].map((name) => ({ name, value: fieldOf(request, name) })).filter(({ value }) => value !== ''),
+    typed: /\/(remove|restore|settle|reopen)$/.test(path) ? null : fieldOf(request, 'text'),
   };
 }
 

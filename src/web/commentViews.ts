@@ -45,7 +45,7 @@ export function commentView(comment: Comment, parts: CommentParts): CommentView 
     id: comment.id,
     barIndex: from,
     where: whereInWords(comment, parts),
-    href: `#${parts.anchors[from] ?? parts.anchors[to] ?? 'score'}`,
+    href: comment.whole ? '#comments' : `#${parts.anchors[from] ?? parts.anchors[to] ?? 'score'}`,
     text: comment.text,
     when: momentInWords(comment.editedAt, parts.now),
     edited: Date.parse(comment.editedAt) - Date.parse(comment.createdAt) > ONE_WRITING_MS,
@@ -63,6 +63,7 @@ function whereInWords(comment: Comment, parts: CommentParts): string {
 
 /** "bars 5–8"; the printed numbers that were kept where the score no longer has these bars, or is gone itself. */
 export function barsInWords(comment: Comment, { names, anchors, language }: { readonly names: BarNames | null; readonly anchors: readonly string[]; readonly language: Language }): string {
+  if (comment.whole) return 'the whole recording';
   const [from, to] = comment.barIndexes;
   if (names !== null && to < anchors.length) return names.range(from, to);
   const [first, last] = comment.bars;

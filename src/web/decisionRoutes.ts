@@ -3,10 +3,10 @@ import { Router, urlencoded, type Request, type Response } from 'express';
 import { InputError } from '../base/index.js';
 import { readLeftAlone, readRightAsPlayed } from '../judge/index.js';
 import { PURPOSES } from '../review/index.js';
-import type { Decision, DecisionScope, FiledRecording } from '../store/index.js';
+import type { Decision, DecisionScope, FiledRecording, StoredDecision } from '../store/index.js';
 import { barAsked, fieldOf } from './commentForm.js';
 import { holding } from './decisionsHere.js';
-import { recordingAt } from './recordingAt.js';
+import { recordingOf } from './recordingAt.js';
 import { recordingAddress, scoreFile, type Room } from './shared.js';
 
 /** Where decisions about a recording's remarks are sent. */
@@ -26,11 +26,11 @@ export function decisionRoutes(room: Room): Router {
   });
   router.post(`${DECISIONS}/:decision/remove`, form, (request, response) => {
     const recording = recordingOf(room, request);
-    back(response, recording, `undecided=${room.store.removeDecision(decisionOf(room, request, recording)).id}`);
+    back(response, recording, `undecided=${room.store.removeDecision(decisionOf(request, holding(room, recording))).id}`);
   });
   router.post(`${DECISIONS}/:decision/restore`, form, (request, response) => {
     const recording = recordingOf(room, request);
-    room.store.restoreDecision(numberAsked(request));
+    room.store.restoreDecision(decisionOf(request, room.store.decisionsFor({ pupilId: recording.pupil.id, pieceId: recording.piece.id, takenBack: true })));
     back(response, recording, '');
   });
   router.post('/pupils/:slug/recordings/:id/purpose', form, (request, response) => {
@@ -41,13 +41,6 @@ export function decisionRoutes(room: Room): Router {
   return router;
 }
 
-/** @throws InputError code `not-found` */
-function recordingOf(room: Room, request: Request): FiledRecording {
-  const recording = recordingAt(room, { slug: String(request.params['slug']), id: String(request.params['id']) });
-  if (recording === null) throw new InputError('not-found', 'The recording is no longer here.');
-  return recording;
-}
-
 /** Number of a decision in the address. */
 function numberAsked(request: Request): number {
   const asked = String(request.params['decision']);
@@ -55,10 +48,10 @@ function numberAsked(request: Request): number {
   return Number(asked);
 }
 
-/** A decision that holds for this recording. @throws InputError code `not-found` */
-function decisionOf(room: Room, request: Request, recording: FiledRecording): number {
+/** One of the decisions about this recording, by the number in the address. @throws InputError code `not-found` */
+function decisionOf(request: Request, own: readonly StoredDecision[]): number {
   const id = numberAsked(request);
-  if (!holding(room, recording).some((one) => one.id === id)) throw new InputError('not-found', 'This decision is not here.');
+  if (!own.some((one) => one.id === id)) throw new InputError('not-found', 'This decision is not here.');
   return id;
 }
 
@@ -71,7 +64,8 @@ async function decisionFrom(room: Room, request: Request, { pupil, piece, scoreI
   const score = await room.pipeline.score(scoreFile(room.store, room.store.score(scoreId)));
   const places = fieldOf(request, 'places').split(' ').map((place) => place.split('-'));
   const bars = places.map(([from = '', to = from]) => [from, to].map((bar) => barAsked(score, bar).number));
-  const value = readRightAsPlayed({ aspect, kind, notes: fieldOf(request, 'notes').split(' ').filter((id) => id !== ''), bars });
+  const hand = fieldOf(request, 'hand');
+  const value = readRightAsPlayed({ aspect, kind, hand: hand === '' ? null : hand, notes: fieldOf(request, 'notes').split(' ').filter((id) => id !== ''), bars });
   return { decision: { kind: 'right', value }, scope: { pupilId: fieldOf(request, 'who') === 'everybody' ? null : pupil.id, pieceId: piece.id } };
 }
 

@@ -3,19 +3,18 @@
  */
 import { Router } from 'express';
 import { InputError } from '../base/index.js';
+import { deskPage } from './deskPage.js';
 import { inWords } from './errors.js';
-import { fileUpload, type Filed, type FilingResult } from './filing.js';
-import { momentInWords } from './moments.js';
+import { fileUpload, type FilingResult } from './filing.js';
 import { replyTo, type Reply } from './progress.js';
-import { pieceAddress, pupilAddress, recordingAddress, type Room } from './shared.js';
-import { titlesOf } from './titles.js';
+import type { Room } from './shared.js';
 import { readUpload } from './upload.js';
-import { sendPage, type PageParts } from './views.js';
+import { sendPage } from './views.js';
 
 /** The first page, and the form that takes files in. */
 export function deskRoutes(room: Room): Router {
   const router = Router();
-  router.get('/', (_request, response) => sendPage(response, deskPage(room, { filed: [] })));
+  router.get('/', (request, response) => sendPage(response, deskPage(room, { filed: [], query: request.query })));
   router.post('/files', async (request, response) => {
     const reply = replyTo(request, response);
     try {
@@ -27,45 +26,18 @@ export function deskRoutes(room: Room): Router {
     } catch (error) {
       if (!reply.inLines && !(error instanceof InputError)) throw error;
       const { status, text } = inWords(room, error);
-      reply.page(deskPage(room, { filed: [{ file: '', text, ok: false, href: null }], status }));
+      reply.page(deskPage(room, { filed: [{ file: '', text, ok: false, href: null, guessed: null }], status }));
     }
   });
   return router;
 }
 
-/**
- * One file that went well leads to its page; several, or any that failed, are told on the desk.
- */
-function answer(room: Room, reply: Reply, result: FilingResult): void {
-  const { filed } = result;
+/** One file that went well, and where nothing was guessed, leads to its page; everything else is told on the desk. */
+function answer(room: Room, reply: Reply, { filed, found }: FilingResult): void {
   const failed = filed.some((one) => !one.ok);
-  const target = result.recordings.length === 1 ? filed.at(-1)?.href : result.recordings.length === 0 ? filed[0]?.href : null;
-  if (!failed && target !== null && target !== undefined) reply.goTo(target);
-  else reply.page(deskPage(room, { filed, status: failed ? 422 : 200 }));
-}
-
-/** The desk, with what became of files that were just sent. */
-function deskPage(room: Room, given: { readonly filed: readonly Filed[]; readonly status?: number }): PageParts {
-  const { store } = room;
-  const titles = titlesOf(room);
-  const cameIn = store.recordings().map((recording) => ({
-    href: recordingAddress(recording),
-    pupil: recording.pupil.name,
-    piece: recording.piece.title,
-    apart: titles.get(recording.piece.id)?.apart ?? '',
-    line: recording.line,
-    comments: recording.comments,
-    when: momentInWords(recording.receivedAt, room.now()),
-    invented: recording.pupil.invented,
-  }));
-  return {
-    view: 'desk',
-    title: 'Desk',
-    status: given.status ?? 200,
-    filed: given.filed,
-    cameIn,
-    pupils: store.pupils().map((pupil) => ({ ...pupil, href: pupilAddress(pupil.slug) })),
-    pieces: store.pieces().map((piece) => ({ ...piece, apart: titles.get(piece.id)?.apart ?? '', whole: titles.get(piece.id)?.whole ?? piece.title, href: pieceAddress(piece.slug) })),
-    invented: store.pupils().some((pupil) => pupil.invented),
-  };
+  const takes = filed.filter(({ href }) => href?.includes('/recordings/') === true);
+  const target = takes.length === 0 ? filed[0] : takes.length === 1 ? takes[0] : undefined;
+  const waits = filed.some(({ ok, href }) => ok && href === null);
+  if (!failed && !waits && found.length === 0 && target !== undefined && target.href !== null && target.guessed === null) reply.goTo(target.href);
+  else reply.page(deskPage(room, { filed: [...filed, ...found], status: failed ? 422 : 200 }));
 }

@@ -32,7 +32,9 @@ export function reviewRoutes(room: Room): Router {
 async function sendReview(room: Room, { request, response }: { request: Request; response: Response }, recording: FiledRecording): Promise<void> {
   const title = `${recording.pupil.name}, ${recording.piece.title}`;
   try {
-    sendPage(response, { view: 'review', title, review: await readReview(room, request, recording) });
+    const review = await readReview(room, request, recording);
+    room.store.setHeard(recording.id, true);
+    sendPage(response, { view: 'review', title, review });
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     // the reason may lie in a choice that was made since, not in the file

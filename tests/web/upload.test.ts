@@ -2,7 +2,7 @@ import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { fileNameForShowing, LARGEST_FILE_BYTES, MOST_FILES } from '../../src/web/upload.js';
-import { MEI_OCTOBER, multipart, openFurnishedRoom, openTestRoom, ROWING_HOME, sample } from './room.js';
+import { MEI_OCTOBER, multipart, openFurnishedRoom, openTestRoom, REVIEW, ROWING_HOME, sample } from './room.js';
 
 const MARCH_TAKE = 'quayside-march/asha-vellory-2025-10-16.mid';
 
@@ -59,20 +59,41 @@ describe('putting files in', () => {
     expect(room.store.pieces()).toHaveLength(1);
   });
 
-  it('asks for a pupil before anything is filed under nobody', async () => {
+  it('asks whose a recording is where nothing tells, and keeps it until somebody says', async () => {
     const room = await openFurnishedRoom();
-    const form = multipart([{ name: 'recordings', file: sample(MEI_OCTOBER) }]);
+    room.store.addPupil('Orla Pennick');
+    room.store.moveRecording(1, { pupilId: 2, scoreId: 1, line: '' });
+    room.store.removeRecording(1);
+    const form = multipart([{ name: 'recordings', file: { ...sample('rowing-home/mei-castellow-2025-10-21.mid'), name: 'USER001.MID' } }]);
     const { status, body } = await room.call('/files', { method: 'POST', ...form });
-    expect(status).toBe(404);
-    expect(body).toContain('The recording needs a pupil.');
-    expect(room.store.recordings()).toHaveLength(1);
+    expect(status).toBe(200);
+    expect(body).toContain('It is of Rowing Home. Whose is it?');
+    expect(room.store.recordings()).toEqual([]);
+    const filed = await room.post('/arrivals/1', { pupil: 'orla-pennick' });
+    expect(filed.body).toContain('Filed: Orla Pennick, Rowing Home.');
+    expect(room.store.recordings()).toMatchObject([{ pupil: { name: 'Orla Pennick' }, fileName: 'USER001.MID' }]);
+    expect(room.store.arrivals()).toEqual([]);
   });
 
-  it('asks for a pupil before a score that came along is filed', async () => {
-    const room = await openTestRoom();
-    const form = multipart([{ name: 'score', file: sample(ROWING_HOME) }, { name: 'recordings', file: sample(MEI_OCTOBER) }]);
-    expect((await room.call('/files', { method: 'POST', ...form })).status).toBe(404);
-    expect(room.store.pieces()).toEqual([]);
+  it('keeps a recording whose piece is not here, and files it when its score comes', async () => {
+    const room = await openFurnishedRoom();
+    const form = multipart([{ name: 'recordings', file: { ...sample(MARCH_TAKE), name: 'mei march.mid' } }]);
+    expect((await room.call('/files', { method: 'POST', ...form })).body).toContain('It waits on the desk until its score is put in.');
+    expect((await room.call('/')).body).toContain('Mei Castellow’s, it seems.');
+    const score = multipart([{ name: 'score', file: sample('quayside-march/score.musicxml') }]);
+    expect((await room.call('/files', { method: 'POST', ...score })).body).toContain('Filed: Mei Castellow, Quayside March');
+    expect(room.store.arrivals()).toEqual([]);
+  });
+
+  it('takes a score put in for a piece as its newest version; what came before stays with the old one', async () => {
+    const room = await openFurnishedRoom();
+    const changed = new TextDecoder().decode(sample(ROWING_HOME).bytes).replace('</work-title>', ' (second edition)</work-title>');
+    const form = multipart([{ name: 'score', file: { name: 'second.musicxml', bytes: new TextEncoder().encode(changed) } }, { name: 'piece', value: 'rowing-home' }]);
+    await room.call('/files', { method: 'POST', ...form });
+    expect(room.store.pieces()).toHaveLength(1);
+    expect(room.store.scoresOfPiece(1).map(({ fileName }) => fileName)).toEqual(['second.musicxml', 'score.musicxml']);
+    expect(room.store.recording(1)?.scoreId).toBe(1);
+    expect((await room.call(REVIEW)).status).toBe(200);
   });
 
   it('names the score where the chosen piece’s own file is what is wrong', async () => {
