@@ -28,6 +28,9 @@ export function tellTouch(input: JudgeInput, untold: Untold, { dots, joins }: He
   switch (untold.kind) {
     case 'staccatoLong': return tellDots(dotTrials(dots, hand), { where, hand, value: untold.measured.value });
     case 'slurBroken': return tellSlurs(joins.filter((join) => join.hand === hand), { where, hand, value: untold.measured.value });
+    case 'portatoShort': return { text: `${where}: the dots under the slur are as short as plain dots.`, advice: 'Carry each one for most of its length, then lift; the arm goes on as if it were one slur.' };
+    case 'portatoJoined': return { text: `${where}: the dots under the slur run into each other.`, advice: 'Press each note warmly and let go just before the next.' };
+    case 'tenutoShort': return { text: `${where}: the notes with a line are let go early.`, advice: 'Lean on each of them and stay to its end.' };
     case 'noBreath': return { text: `${where}: no breath is taken where it is marked.`, advice: 'Lift both hands there as a singer would, and start anew.' };
     case 'slurEndJoined': return { text: `${where}: the two-note slurs run on into what follows.`, advice: 'Down on the first, up with the second: let the wrist lift it off.' };
     default: return { text: `${sentence(hand)}: the long chords are let go after ${untold.measured.value <= LESS_THAN_HALF ? 'less than half' : 'about half'} of their length.`, advice: 'Stay on the keys until the next chord, and move late and close to them.' };

@@ -3,8 +3,8 @@
  *
  * Conventions: one entry a written note, in the order of `Score.notes`; of a chord every note has what any of its notes has.
  *   `joined` holds for the way from this note to the next of its voice; the last note under a slur is not joined on.
- * Method: slurs are paired by their number within a voice, else within the stave; dots under a slur or with a line are
- *   portato. A slur counts by the notes it covers in its voice.
+ * Method: slurs are paired by their number within a voice, else within the stave; dots under a slur, its last note with
+ *   them, or with a line are portato. A slur counts by the notes it covers in its voice.
  * Source: MusicXML 4.0 for the marks (dot, wedge, line, line and dot); what they mean is common practice.
  * What it does not tell: what unmarked notes should be. They have no required touch.
  */
@@ -41,7 +41,7 @@ export function touchAsked(score: Score): readonly TouchAsked[] {
     const chords = [...groupBy(notes, ({ onsetTick }) => onsetTick)].sort((a, b) => a[0] - b[0]);
     const cover = covering(chords.map(([tick]) => tick), slurs.filter(({ lines }) => lines.has(line)));
     chords.forEach(([, chord], place) => {
-      const touch = askedOf(chord, cover[place] ?? { over: false, ends: 0 });
+      const touch = askedOf(chord, cover[place] ?? { over: false, ends: 0 }, chords[place - 1]?.[1] ?? []);
       for (const { index } of chord) asked.set(index, touch);
     });
   }
@@ -75,12 +75,13 @@ function covering(ticks: readonly number[], slurs: readonly Slur[]): readonly Co
   return ticks.map((_, place) => ({ over: over[place] === 1, ends: ends[place] ?? 0 }));
 }
 
-/** The touch of one chord. */
-function askedOf(chord: readonly ScoreNote[], { over, ends }: Cover): TouchAsked {
+/** The touch of one chord, with the chord before it in its voice. */
+function askedOf(chord: readonly ScoreNote[], { over, ends }: Cover, before: readonly ScoreNote[]): TouchAsked {
   const marks = new Set(chord.flatMap(({ articulations }) => articulations));
   const has = (...some: readonly Articulation[]): boolean => some.some((mark) => marks.has(mark));
   const dotted = has('staccato');
-  const portato = has('detachedLegato') || (dotted && (over || has('tenuto')));
+  const lastOfDotted = ends > 0 && before.some(({ articulations }) => articulations.includes('staccato'));
+  const portato = has('detachedLegato') || (dotted && (over || lastOfDotted || has('tenuto')));
   const short = has('staccatissimo', 'spiccato');
   const joined = over && !dotted && !short && !portato;
   return { touch: touchOf({ portato, short, dotted, joined, tenuto: has('tenuto') }), joined, slurEnds: ends };

@@ -181,3 +181,73 @@ describe('by the size of the fault, two bars among eight, twenty players each', 
     expect(new Set(concern).size).toBe(5);
   });
 });
+
+// portato lasts three quarters, staccato half, tenuto all of the value (manuals, common practice)
+const portato = (share: (bar: number) => number) => tune((bar, beat) => ({ marks: ['staccato'], slur: beat === 1 ? 'start' : beat === 4 ? 'stop' : undefined, share: share(bar) }));
+const lined = (share: (bar: number) => number) => tune((bar, beat) => ({ marks: beat === 1 || beat === 3 ? ['tenuto'] : [], share: share(bar) }));
+
+describe('portato', () => {
+  it.each([
+    ['three quarters', 0.75, []],
+    ['0.7, mezzostaccato by a rule of Bresin (2001), from memory', 0.7, []],
+    ['just longer than a staccato', 0.51, []],
+    ['exactly a staccato', 0.5, ['portatoShort']],
+    ['a wedge', 0.25, ['portatoShort']],
+    ['nearly its full length', 0.95, []],
+    ['beyond its full length, over the next', 1.05, ['portatoJoined']],
+  ])('%s', (_, share, found) => {
+    expect(kinds(touchOf(portato(() => share)))).toEqual(found);
+  });
+
+  it('two bars of it are named', () => {
+    const [first] = touchOf(portato(lapse(0.75, 0.3))).observations;
+    expect(first?.text).toBe('Right hand, bars 5–6: the dots under the slur are as short as plain dots.');
+    expect(barsOf(touchOf(portato(lapse(0.75, 1.1))))).toEqual([5, 6]);
+  });
+
+  it('under the pedal nothing is said, nor of notes under 0.3 s', () => {
+    expect(kinds(touchOf(portato(() => 0.4), { sustain: [{ timeS: 0, value: 127 }] }))).toEqual([]);
+    expect(kinds(touchOf(portato(() => 0.4), { secondsACrotchet: 0.29 }))).toEqual([]);
+    expect(kinds(touchOf(portato(() => 0.4), { secondsACrotchet: 0.31 }))).toEqual(['portatoShort']);
+  });
+
+  it('repeated notes need their gap', () => {
+    expect(kinds(touchOf(portato(() => 1.05).map((note) => (note.staff === 1 ? { ...note, pitch: 67 } : note))))).toEqual([]);
+  });
+});
+
+describe('lines', () => {
+  it.each([['the full value', 1, []], ['three quarters', 0.75, []], ['just longer than a staccato', 0.51, []], ['a staccato', 0.5, ['tenutoShort']], ['less', 0.3, ['tenutoShort']]])('%s', (_, share, found) => {
+    expect(kinds(touchOf(lined(() => share)))).toEqual(found);
+  });
+
+  it('a pedal that holds them holds them', () => {
+    expect(kinds(touchOf(lined(() => 0.3), { sustain: [{ timeS: 0, value: 127 }] }))).toEqual([]);
+  });
+
+  it('one alone is no word worth, two in a bar are', () => {
+    const some = (beats: readonly number[]) => tune((bar, beat) => ({ marks: ['tenuto'], share: bar === 3 && beats.includes(beat) ? 0.3 : 1 }));
+    expect(kinds(touchOf(some([2])))).toEqual([]);
+    // two of four in the bar are half of them, three are enough
+    expect(kinds(touchOf(some([2, 3])))).toEqual([]);
+    expect(barsOf(touchOf(some([2, 3, 4])))).toEqual([3]);
+  });
+});
+
+describe('portato and lines by the size of the fault, two bars among eight, twenty players each', () => {
+  it.each([0.75, 0.7, 0.65, 0.6])('portato at %f: silent', (share) => {
+    expect(foundOf(PLAYERS, (seed) => touchOf(portato(lapse(0.75, share)), { seed }), 'portatoShort')).toBe(0);
+  });
+
+  it('portato at a quarter, twice as far from three quarters as a staccato: found', () => {
+    expect(foundOf(PLAYERS, (seed) => touchOf(portato(lapse(0.75, 0.25)), { seed }), 'portatoShort')).toBeGreaterThanOrEqual(0.95 * PLAYERS);
+  });
+
+  it.each([1, 0.85, 0.7, 0.6])('lines at %f: silent', (share) => {
+    expect(foundOf(PLAYERS, (seed) => touchOf(lined(lapse(1, share)), { seed }), 'tenutoShort')).toBe(0);
+  });
+
+  it('lines at a quarter: found', () => {
+    expect(foundOf(PLAYERS, (seed) => touchOf(lined(lapse(1, 0.25)), { seed }), 'tenutoShort')).toBeGreaterThanOrEqual(0.95 * PLAYERS);
+  });
+});

@@ -30,10 +30,12 @@ describe('what the page asks (MusicXML 4.0: dot staccato, wedge staccatissimo, l
     expect(found.map(({ joined }) => joined)).toEqual([true, true, false]);
   });
 
-  it('dots under a slur are portato; a dot on its last note is a staccato', () => {
+  it('dots under a slur are portato, its last note with them; where only the last has one it is a staccato', () => {
     const dot = { marks: ['staccato'] as const };
     const found = asked(at(1, { slur: 'start', ...dot }), at(2, dot), at(3, { slur: 'stop', ...dot }));
-    expect(found.map(({ touch }) => touch)).toEqual(['portato', 'portato', 'staccato']);
+    expect(found.map(({ touch }) => touch)).toEqual(['portato', 'portato', 'portato']);
+    const lifted = asked(at(1, { slur: 'start' }), at(2), at(3, { slur: 'stop', ...dot }));
+    expect(lifted.map(({ touch }) => touch)).toEqual(['slurred', 'slurred', 'staccato']);
   });
 
   it('a slur of one voice asks nothing of another', () => {
