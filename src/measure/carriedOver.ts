@@ -12,8 +12,8 @@
 import { clashOf } from './clash.js';
 import type { OldNew, RingingNote } from './oldAndNew.js';
 import type { Blur, CarriedNote, OldAndNew } from './pedalTypes.js';
-import { levelAt, levelIfDamped, SILENT_DB } from './ringing.js';
-import type { RoughnessTeller } from './soundingRoughness.js';
+import { damping, levelAt, levelFollower, SILENT_DB } from './ringing.js';
+import type { RoughnessOf, RoughnessTeller } from './soundingRoughness.js';
 import { togetherDb } from './velocityLevel.js';
 
 /** Time between two looks, seconds: half of what a damper needs in the treble. */
@@ -49,9 +49,16 @@ export interface Listening {
   readonly rough: RoughnessTeller;
 }
 
-/** A foreign note and what is heard of it. */
-interface Foreign {
+/** A note while it is listened to, at moments that never go back. */
+interface Voice {
   readonly note: RingingNote;
+  readonly playedDb: (timeS: number) => number;
+  /** With a clean change, from the level as played. */
+  readonly cleanDb: (timeS: number, playedDb: number) => number;
+}
+
+/** A foreign note and what is heard of it. */
+interface Foreign extends Voice {
   readonly clash: number;
   lastsS: number;
 }
@@ -60,28 +67,32 @@ interface Foreign {
 interface Change {
   readonly point: Sounding;
   readonly sounds: OldNew;
+  readonly fresh: readonly Voice[];
+  readonly old: readonly Voice[];
   readonly foreign: readonly Foreign[];
   readonly damperS: number;
 }
 
 /** What was carried over one change. */
 export function carriedOver(point: Sounding, sounds: OldNew, listening: Listening): Blur {
-  const foreign = sounds.old.map((note): Foreign => ({ note, clash: clashOf(note.ring.pitch, sounds.harmony), lastsS: 0 })).filter(({ clash }) => clash > 0);
-  if (foreign.length === 0 || sounds.fresh.length === 0) return NOTHING;
-  const change: Change = { point, sounds, foreign, damperS: point.soundS + listening.lagS };
-  const looks = Math.ceil(Math.min(LONGEST_S, point.untilS - point.soundS) / STEP_S);
+  const lengthS = Math.min(LONGEST_S, point.untilS - point.soundS);
+  const change = changeOf(point, sounds, { lengthS, lagS: listening.lagS });
+  if (change.foreign.length === 0 || sounds.fresh.length === 0) return NOTHING;
+  let rough: RoughnessOf | null = null;
   const sum = { heldOver: 0, caught: 0, overlapS: 0, played: 0, clean: 0, looks: 0 };
   const course: OldAndNew[] = [];
-  for (let look = 0; look < looks; look += 1) {
+  for (let look = 0; look < Math.ceil(lengthS / STEP_S); look += 1) {
     const atS = look * STEP_S;
     const heard = lookAt(change, point.soundS + atS);
+    if (heard.oldDb === -Infinity) break;
     if (heard.excess <= 0) continue;
     sum[atS < listening.liftS ? 'heldOver' : 'caught'] += heard.excess * STEP_S;
     sum.overlapS = atS + STEP_S;
     if (sum.looks > 0 && look % COURSE_STEPS !== 0) continue;
-    const rough = roughnessAtLook(change, point.soundS + atS, listening.rough);
-    sum.played += rough.played;
-    sum.clean += rough.clean;
+    rough ??= listening.rough([...change.fresh, ...change.old].map(({ note }) => note.ring.pitch));
+    const { played, clean } = amplitudesAt(change, point.soundS + atS);
+    sum.played += rough(played);
+    sum.clean += rough(clean);
     sum.looks += 1;
     course.push({ atS, oldDb: known(heard.oldDb), newDb: known(heard.newDb) });
   }
@@ -92,6 +103,15 @@ export function carriedOver(point: Sounding, sounds: OldNew, listening: Listenin
     blurParts: { heldOver: saturated(sum.heldOver), caught: saturated(sum.caught) },
     roughness: { played: sum.played / sum.looks, clean: sum.clean / sum.looks },
   };
+}
+
+/** A change ready to be listened to for so many seconds. */
+function changeOf(point: Sounding, sounds: OldNew, { lengthS, lagS }: Pick<Listening, 'lagS'> & { readonly lengthS: number }): Change {
+  const damperS = point.soundS + lagS;
+  const voiceOf = (note: RingingNote): Voice => ({ note, playedDb: levelFollower(note.ring), cleanDb: damping(note.ring, damperS) });
+  const fresh = sounds.fresh.filter(({ ring }) => ring.onsetS < point.soundS + lengthS);
+  const foreign = sounds.old.map((note): Foreign => ({ ...voiceOf(note), clash: clashOf(note.ring.pitch, sounds.harmony), lastsS: 0 })).filter(({ clash }) => clash > 0);
+  return { point, sounds, fresh: fresh.map(voiceOf), old: sounds.old.map(voiceOf), foreign, damperS };
 }
 
 /** Weighed seconds as 0-1. */
@@ -105,20 +125,25 @@ function known(levelDb: number): number | null {
 }
 
 /** Old against new at one moment: the blur beyond that of a clean change. */
-function lookAt({ sounds, foreign, damperS }: Change, timeS: number): { readonly excess: number; readonly oldDb: number; readonly newDb: number } {
-  const newDb = totalDb(sounds.fresh, timeS);
-  let [played, clean] = [1, 1];
-  const levels: number[] = [];
+function lookAt({ fresh, foreign }: Change, timeS: number): { readonly excess: number; readonly oldDb: number; readonly newDb: number } {
+  let [newEnergy, oldEnergy, played, clean] = [0, 0, 1, 1];
+  for (const { playedDb } of fresh) newEnergy += energyOf(playedDb(timeS));
+  const newDb = 10 * Math.log10(newEnergy);
   for (const one of foreign) {
-    const level = levelAt(one.note.ring, timeS);
-    const damped = levelIfDamped(one.note.ring, damperS, timeS);
-    const [heard, left] = [audible(level, newDb), audible(damped, newDb)];
-    levels.push(level);
+    const level = one.playedDb(timeS);
+    if (level === -Infinity) continue;
+    const [heard, left] = [audible(level, newDb), audible(one.cleanDb(timeS, level), newDb)];
+    oldEnergy += energyOf(level);
     played *= 1 - heard * one.clash;
     clean *= 1 - left * one.clash;
     if (heard > 0 && left === 0) one.lastsS += STEP_S;
   }
-  return { excess: Math.max(0, clean - played), oldDb: togetherDb(levels), newDb };
+  return { excess: Math.max(0, clean - played), oldDb: 10 * Math.log10(oldEnergy), newDb };
+}
+
+/** Energy of a level, 1 at 0 dB; nothing of silence. */
+function energyOf(levelDb: number): number {
+  return levelDb === -Infinity ? 0 : 10 ** (levelDb / 10);
 }
 
 /** 0-1: how much of an old note is heard through the new sound; nothing jars with silence. */
@@ -131,12 +156,22 @@ function totalDb(notes: readonly RingingNote[], timeS: number): number {
   return togetherDb(notes.map(({ ring }) => levelAt(ring, timeS)));
 }
 
-/** Roughness of all that sounds, as played and with a clean change. */
-function roughnessAtLook({ sounds, damperS }: Change, timeS: number, rough: RoughnessTeller): { readonly played: number; readonly clean: number } {
-  const fresh = sounds.fresh.map(({ ring }) => ({ pitch: ring.pitch, levelDb: levelAt(ring, timeS) })).filter(({ levelDb }) => levelDb > SILENT_DB);
-  const of = (levelOf: (note: RingingNote) => number): number =>
-    rough([...fresh, ...sounds.old.map((note) => ({ pitch: note.ring.pitch, levelDb: levelOf(note) })).filter(({ levelDb }) => levelDb > SILENT_DB)]);
-  return { played: of(({ ring }) => levelAt(ring, timeS)), clean: of(({ ring }) => levelIfDamped(ring, damperS, timeS)) };
+/** Amplitudes of the new notes and then the old ones, as played and with a clean change. */
+function amplitudesAt({ fresh, old }: Change, timeS: number): { readonly played: Float64Array; readonly clean: Float64Array } {
+  const played = new Float64Array(fresh.length + old.length);
+  fresh.forEach(({ playedDb }, i) => { played[i] = amplitudeOf(playedDb(timeS)); });
+  const clean = played.slice();
+  old.forEach(({ playedDb, cleanDb }, i) => {
+    const level = playedDb(timeS);
+    played[fresh.length + i] = amplitudeOf(level);
+    clean[fresh.length + i] = amplitudeOf(cleanDb(timeS, level));
+  });
+  return { played, clean };
+}
+
+/** Linear amplitude of a level, 1 at 0 dB; 0 where nothing is heard any more. */
+function amplitudeOf(levelDb: number): number {
+  return levelDb > SILENT_DB ? 10 ** (levelDb / 20) : 0;
 }
 
 /** The foreign notes that are heard, the worst first. */

@@ -53,20 +53,44 @@ export function ringsOf(recording: Recording): readonly Ring[] {
 }
 
 /** Level at a moment, dB; minus infinity before the stroke and once it is silent. */
-export function levelAt({ points, againS }: Ring, timeS: number): number {
-  const place = firstIndex(points.length, (i) => (points[i]?.timeS ?? Infinity) > timeS);
-  const [from, to] = [points[place - 1], points[place]];
+export function levelAt(ring: Ring, timeS: number): number {
+  const { points } = ring;
+  return levelBefore(ring, firstIndex(points.length, (i) => (points[i]?.timeS ?? Infinity) > timeS), timeS);
+}
+
+/** Level at a moment whose next corner is known. */
+function levelBefore({ points, againS }: Ring, next: number, timeS: number): number {
+  const [from, to] = [points[next - 1], points[next]];
   if (from === undefined || timeS >= againS) return -Infinity;
   if (to === undefined) return from.levelDb > SILENT_DB && timeS === from.timeS ? from.levelDb : -Infinity;
   return from.levelDb + ((timeS - from.timeS) / (to.timeS - from.timeS)) * (to.levelDb - from.levelDb);
 }
 
+/** Tells what `levelAt` does at moments that never go back, without looking each of them up. */
+export function levelFollower(ring: Ring): (timeS: number) => number {
+  const { points } = ring;
+  let next = 0;
+  return (timeS) => {
+    while ((points[next]?.timeS ?? Infinity) <= timeS) next += 1;
+    return levelBefore(ring, next, timeS);
+  };
+}
+
 /** Level that the note would have had if its damper had fallen for good at a moment (or with the key, where that came later). */
 export function levelIfDamped(ring: Ring, damperS: number, timeS: number): number {
+  return damping(ring, damperS)(timeS, levelAt(ring, timeS));
+}
+
+/** The same for one note and damper at many moments, from the level as it was played there. */
+export function damping(ring: Ring, damperS: number): (timeS: number, playedDb: number) => number {
   const fallS = Math.max(damperS, ring.letGoS);
-  if (timeS <= fallS) return levelAt(ring, timeS);
-  const level = levelAt(ring, Math.max(fallS, ring.onsetS)) - damperRate(ring.pitch) * (timeS - Math.max(fallS, ring.onsetS));
-  return level <= SILENT_DB ? -Infinity : Math.min(level, levelAt(ring, timeS));
+  const fromS = Math.max(fallS, ring.onsetS);
+  const [fromDb, rate] = [levelAt(ring, fromS), damperRate(ring.pitch)];
+  return (timeS, playedDb) => {
+    if (timeS <= fallS) return playedDb;
+    const level = fromDb - rate * (timeS - fromS);
+    return level <= SILENT_DB ? -Infinity : Math.min(level, playedDb);
+  };
 }
 
 /** When a note is no longer heard, seconds. */

@@ -3,21 +3,18 @@
  *
  * Conventions: levels in dB on one scale; the measure is that of hutchinsonKnopoff.ts on the notes' harmonics, to the digit.
  * Method: the measure's sum is one of pairs of notes weighed by their amplitudes, so each pair of keys is worked out once and
- *   kept; after that a moment costs one multiplication a pair.
+ *   kept; the pairs of a handful are laid out once, and after that a moment costs one multiplication a pair.
  * Source: Hutchinson and Knopoff (1978); the rearrangement is our own.
  * What it does not tell: what hutchinsonKnopoff.ts does not.
  */
 import { roughPair } from './hutchinsonKnopoff.js';
 import { partialsOf, type Partial } from './partials.js';
 
-/** A note that sounds at some level, dB. */
-export interface SoundingNote {
-  readonly pitch: number;
-  readonly levelDb: number;
-}
+/** Roughness of a handful of notes at their amplitudes (linear, 0 for silence), in the order of their pitches. */
+export type RoughnessOf = (amplitudes: ArrayLike<number>) => number;
 
-/** Roughness of some sounding notes. */
-export type RoughnessTeller = (notes: readonly SoundingNote[]) => number;
+/** Lays out a handful of notes, MIDI numbers. */
+export type RoughnessTeller = (pitches: readonly number[]) => RoughnessOf;
 
 /** MIDI numbers run up to this, exclusive. */
 const KEYS = 128;
@@ -35,20 +32,26 @@ export function roughnessTeller(): RoughnessTeller {
     table[place] = value;
     return value;
   };
-  return (notes) => sumOf(notes, between, energy);
+  return (pitches) => {
+    const count = pitches.length;
+    const pairs = new Float64Array(count * count);
+    for (let i = 0; i < count; i += 1) {
+      for (let j = i; j < count; j += 1) pairs[i * count + j] = between(pitches[i] ?? 0, pitches[j] ?? 0);
+    }
+    return (amplitudes) => quotient(pairs, amplitudes, energy);
+  };
 }
 
-/** The measure's quotient from the table. */
-function sumOf(notes: readonly SoundingNote[], between: (one: number, other: number) => number, energy: number): number {
-  const amplitudes = notes.map(({ levelDb }) => 10 ** (levelDb / 20));
-  let rough = 0;
-  let total = 0;
-  for (let i = 0; i < notes.length; i += 1) {
-    const [one, amplitude = 0] = [notes[i], amplitudes[i]];
-    if (one === undefined) continue;
+/** The measure's quotient over the notes that sound; `pairs` row by row, each with itself and those after it. */
+function quotient(pairs: Float64Array, amplitudes: ArrayLike<number>, energy: number): number {
+  const count = amplitudes.length;
+  let [rough, total] = [0, 0];
+  for (let i = 0; i < count; i += 1) {
+    const amplitude = amplitudes[i] ?? 0;
+    if (amplitude === 0) continue;
     total += energy * amplitude * amplitude;
-    rough += between(one.pitch, one.pitch) * amplitude * amplitude;
-    for (let j = i + 1; j < notes.length; j += 1) rough += between(one.pitch, notes[j]?.pitch ?? 0) * amplitude * (amplitudes[j] ?? 0);
+    rough += (pairs[i * count + i] ?? 0) * amplitude * amplitude;
+    for (let j = i + 1; j < count; j += 1) rough += (pairs[i * count + j] ?? 0) * amplitude * (amplitudes[j] ?? 0);
   }
   return total === 0 ? 0 : rough / total;
 }

@@ -5,6 +5,7 @@ import { alignRecording } from '../../src/align/index.js';
 import { analyseScore } from '../../src/analysis/index.js';
 import { engraveScore } from '../../src/engrave/index.js';
 import { barFacts } from '../../src/measure/barFacts.js';
+import { levelFacts } from '../../src/measure/levels.js';
 import { onsetDeviations } from '../../src/measure/onsetDeviation.js';
 import { pedalFacts } from '../../src/measure/pedalFacts.js';
 import { readRecording } from '../../src/recording/index.js';
@@ -40,6 +41,7 @@ export interface AnalyseFigures {
 
 const REPEATS = 3;
 const WIDTH_PX = 1024;
+const TEN_MINUTES_S = 600;
 
 /** Where the two files of one size lie. */
 export interface Files {
@@ -92,25 +94,31 @@ function peakMb(): number {
   return process.resourceUsage().maxRSS / 1024;
 }
 
-/** Time of everything that is measured of the pedal, milliseconds. */
-export interface PedalFigures {
-  readonly pedalMs: number;
-  readonly warmPedalMs: number;
+/** Ringing, roughness and levels under a heavy pedal. Times are milliseconds; cold is the first time in a fresh process. */
+export interface SoundFigures {
+  /** Everything of the pedal and of levels. */
+  readonly soundMs: number;
+  readonly warmSoundMs: number;
+  /** Cold, for ten minutes of this recording. */
+  readonly tenMinutesMs: number;
+  /** Cold, by the time that reading both files takes in the same process: what carries over to another machine. */
+  readonly byParse: number;
 }
 
 /** A slow foot: the pedal goes up and down again once in so many seconds, sent as a curve of so many points a second. */
 const FOOT = { everyS: 4, pointsASecond: 100 } as const;
 
-/** Measures the pedal of one size with heavy pedal: nearly always down, half of the harmonies blurred. */
-export function pedalJob(files: Files): PedalFigures {
-  const score = readScore(readFileSync(files.score), { fileName: 'bench.musicxml' });
-  const played = readRecording(readFileSync(files.recording), { fileName: 'bench.mid' });
+/** Measures the sound of one size with heavy pedal: nearly always down, most of the harmonies blurred. */
+export function soundJob(files: Files): SoundFigures {
+  const [scoreBytes, recordingBytes] = [readFileSync(files.score), readFileSync(files.recording)];
+  const { value: { score, recording: played }, ms: parseMs } = timed(() => ({ score: readScore(scoreBytes, { fileName: 'bench.musicxml' }), recording: readRecording(recordingBytes, { fileName: 'bench.mid' }) }));
   const sustain = Array.from({ length: Math.ceil(played.durationS * FOOT.pointsASecond) }, (_, i) => {
     const timeS = i / FOOT.pointsASecond;
     return { timeS, value: Math.round(127 * Math.min(1, 5 * Math.abs((timeS % FOOT.everyS) - 0.2))) };
   });
   const piece = { score, recording: { ...played, sustain }, alignment: alignRecording(score, played), analysis: analyseScore(score) };
   const bars = barFacts(piece, onsetDeviations(piece));
-  const first = timed(() => pedalFacts(piece, bars));
-  return { pedalMs: first.ms, warmPedalMs: repeated(() => pedalFacts(piece, bars)) };
+  const sound = () => [pedalFacts(piece, bars), levelFacts(piece, bars)];
+  const soundMs = timed(sound).ms;
+  return { soundMs, warmSoundMs: repeated(sound), tenMinutesMs: (soundMs * TEN_MINUTES_S) / played.durationS, byParse: soundMs / parseMs };
 }
