@@ -1,10 +1,10 @@
 #!/usr/bin/env node
 import { parseArgs } from 'node:util';
 import { alignmentReport } from './align/index.js';
-import { analysisInWords, analysisReport } from './analysis/index.js';
+import { analysisInWords, analysisReport, readTeachersPlan } from './analysis/index.js';
 import { InputError } from './base/index.js';
-import { analyseTogether, readSource, readTogether } from './pipeline/index.js';
-import { readDecisions, type Decisions } from './judge/index.js';
+import { analyseTogether, readSource, readTogether, type SourceFile } from './pipeline/index.js';
+import { readDecisions } from './judge/index.js';
 import { alignmentInWords, pedalInWords, pedalReport, purposeName, PURPOSES, reviewInWords, reviewReport, type Purpose } from './review/index.js';
 import { compareRecordings, comparisonInWords, comparisonReport } from './progress/index.js';
 import { startRoom } from './web/index.js';
@@ -27,6 +27,8 @@ SCORE is MusicXML (.musicxml, .xml, .mxl) or a MIDI file; RECORDING is a MIDI fi
   --purpose NAME  review: what the recording is for (first reading, building up, polishing, run-through, from memory); guessed if left out
   --age YEARS     review: age of the pupil; one remark is enough for a child under nine
   --decisions FILE  review: what is right as played, left alone or preferred, as JSON
+  --plan FILE     your own pedal plan in the place of the program's, as JSON: [{ "barIndex": 0, "offset": 0, "kind": "pedal" }, …]
+                  (bars counted from 0, crotchets into the bar; pedal, ring, up or none)
   --json          the whole result for programs, on standard output
 Results go to standard output, everything else to standard error.
 Exit codes: 0 fine, 2 wrong use, 3 a file could not be read, 4 the recording is not of this score.
@@ -47,13 +49,14 @@ interface Options {
   readonly purpose: string | undefined;
   readonly age: string | undefined;
   readonly decisions: string | undefined;
+  readonly plan: string | undefined;
 }
 
 function align(paths: readonly string[], options: Options): void {
   const [scorePath, recordingPath, ...more] = paths;
   if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('align takes a score and a recording');
   progress('reading and matching …');
-  const reading = readTogether(readSource(scorePath), readSource(recordingPath), options.part);
+  const reading = readTogether(scoreSource(scorePath, options), readSource(recordingPath), options.part);
   progress('');
   for (const warning of reading.score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
   for (const limit of reading.recording.limits) process.stderr.write(`${limit.text}\n`);
@@ -76,25 +79,31 @@ function ageFrom(said: string | undefined): { readonly age?: number } {
   return { age: Number(said) };
 }
 
-/** The decisions in a file. */
-function decisionsIn(path: string): Decisions {
+/** What a JSON file holds, as its reader takes it. @param what was expected, for the sentence */
+function jsonIn<T>(path: string, what: string, read: (value: unknown) => T): T {
   const { name, bytes } = readSource(path);
   try {
-    return readDecisions(JSON.parse(new TextDecoder().decode(bytes)));
+    return read(JSON.parse(new TextDecoder().decode(bytes)));
   } catch (error) {
-    if (error instanceof SyntaxError) throw new InputError('not-well-formed', 'This is not JSON; decisions were expected.', { file: name });
+    if (error instanceof SyntaxError) throw new InputError('not-well-formed', `This is not JSON; ${what} expected.`, { file: name });
     throw error instanceof InputError ? error.inFile(name) : error;
   }
+}
+
+/** The score file, under the teacher's own pedal plan where one was given. */
+function scoreSource(path: string, { plan }: Options): SourceFile {
+  const file = readSource(path);
+  return plan === undefined ? file : { ...file, plan: jsonIn(plan, 'a pedal plan was', readTeachersPlan) };
 }
 
 function review(paths: readonly string[], options: Options): void {
   const [scorePath, recordingPath, ...more] = paths;
   if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('review takes a score and a recording');
   progress('reading, matching and measuring …');
-  const reading = readTogether(readSource(scorePath), readSource(recordingPath), options.part);
+  const reading = readTogether(scoreSource(scorePath, options), readSource(recordingPath), options.part);
   progress('');
   for (const warning of reading.score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
-  const input = { ...reading, language: 'british', ...(options.decisions === undefined ? {} : { decisions: decisionsIn(options.decisions) }) } as const;
+  const input = { ...reading, language: 'british', ...(options.decisions === undefined ? {} : { decisions: jsonIn(options.decisions, 'decisions were', readDecisions) }) } as const;
   const said = { ...purposeFrom(options.purpose), ...ageFrom(options.age) };
   process.stdout.write(options.json ? `${JSON.stringify(reviewReport(input, said))}\n` : reviewInWords(input, said));
 }
@@ -103,7 +112,7 @@ function compare(paths: readonly string[], options: Options): void {
   const [scorePath, earlierPath, laterPath, ...more] = paths;
   if (scorePath === undefined || earlierPath === undefined || laterPath === undefined || more.length) throw new UsageError('compare takes a score, an earlier recording and a later one');
   progress('reading, matching and measuring …');
-  const score = readSource(scorePath);
+  const score = scoreSource(scorePath, options);
   const [earlier, later] = [earlierPath, laterPath].map((path) => ({ ...readTogether(score, readSource(path), options.part), language: 'british' as const }));
   progress('');
   if (earlier === undefined || later === undefined) throw new TypeError('two recordings were read');
@@ -115,7 +124,7 @@ function pedal(paths: readonly string[], options: Options): void {
   const [scorePath, recordingPath, ...more] = paths;
   if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('pedal takes a score and a recording');
   progress('reading, matching and measuring …');
-  const input = { ...readTogether(readSource(scorePath), readSource(recordingPath), options.part), language: 'british' } as const;
+  const input = { ...readTogether(scoreSource(scorePath, options), readSource(recordingPath), options.part), language: 'british' } as const;
   progress('');
   process.stdout.write(options.json ? `${JSON.stringify(pedalReport(input))}\n` : pedalInWords(input));
 }
@@ -124,7 +133,7 @@ function analyse(paths: readonly string[], options: Options): void {
   const [path, ...more] = paths;
   if (path === undefined || more.length) throw new UsageError('analyse takes a score');
   progress('reading and analysing …');
-  const { score, analysis } = analyseTogether(readSource(path), options.part);
+  const { score, analysis } = analyseTogether(scoreSource(path, options), options.part);
   progress('');
   for (const warning of score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
   process.stdout.write(options.json ? `${JSON.stringify(analysisReport(score, analysis))}\n` : analysisInWords(score, analysis));
@@ -147,10 +156,10 @@ function parse(argv: readonly string[]): { command: string | undefined; paths: s
     const { values, positionals } = parseArgs({
       args: [...argv],
       allowPositionals: true,
-      options: { json: { type: 'boolean' }, help: { type: 'boolean', short: 'h' }, part: { type: 'string' }, purpose: { type: 'string' }, age: { type: 'string' }, decisions: { type: 'string' }, port: { type: 'string' }, data: { type: 'string' } },
+      options: { json: { type: 'boolean' }, help: { type: 'boolean', short: 'h' }, part: { type: 'string' }, purpose: { type: 'string' }, age: { type: 'string' }, decisions: { type: 'string' }, plan: { type: 'string' }, port: { type: 'string' }, data: { type: 'string' } },
     });
     const [command, ...paths] = positionals;
-    return { command, paths, help: values.help ?? false, options: { json: values.json ?? false, part: values.part, port: values.port, data: values.data, purpose: values.purpose, age: values.age, decisions: values.decisions } };
+    return { command, paths, help: values.help ?? false, options: { json: values.json ?? false, part: values.part, port: values.port, data: values.data, purpose: values.purpose, age: values.age, decisions: values.decisions, plan: values.plan } };
   } catch (error) {
     throw new UsageError(error instanceof Error ? error.message : 'unknown option');
   }

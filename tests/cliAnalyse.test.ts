@@ -60,3 +60,12 @@ it.each([[[]], [['tune.musicxml', 'two.musicxml']], [['tune.musicxml', '--loud']
   const { code, out } = analyse(...args);
   expect({ code, out }).toEqual({ code: 2, out: '' });
 });
+
+it('takes the teacher’s own pedal plan, and names the file where it is none', () => {
+  writeFileSync(join(folder, 'plan.json'), JSON.stringify([{ barIndex: 0, offset: 0, kind: 'none' }, { barIndex: 1, offset: 2, kind: 'ring' }]));
+  writeFileSync(join(folder, 'half.json'), '[{"barIndex":0,"offset":0,"kind":"half"}]');
+  const report: unknown = JSON.parse(analyse('tune.musicxml', '--json', '--plan', 'plan.json').out);
+  expect(report).toMatchObject({ pedalPlan: { entries: [{ kind: 'none' }, { kind: 'ring', source: 'teacher', from: { bar: '2', offset: 2 } }] } });
+  expect(analyse('tune.musicxml', '--plan', 'half.json')).toMatchObject({ code: 3, err: expect.stringContaining('half.json') as string });
+  expect(analyse('tune.musicxml', '--plan', 'broken.musicxml')).toMatchObject({ code: 3, err: expect.stringContaining('a pedal plan was expected') as string });
+});

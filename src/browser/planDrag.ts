@@ -42,6 +42,10 @@ export function startPlanDrag(): void {
     held = null;
     letGo(done, keep);
   };
+  // a finger on a ring moves the ring and not the page
+  document.addEventListener('touchstart', (event) => {
+    if (event.target instanceof Element && event.target.closest('.plan-grip') !== null) event.preventDefault();
+  }, { passive: false });
   document.addEventListener('pointerdown', (event) => (held = held ?? take(event)));
   document.addEventListener('pointermove', (event) => {
     if (held !== null && event.pointerId === held.pointerId) drag(held, event.clientX);
