@@ -3,6 +3,8 @@
  * piece are chosen.
  */
 
+import { startReady } from './ready.js';
+import { startSaving } from './saving.js';
 import { startSending } from './sending.js';
 
 /** Endings that tell a score among dropped files. */
@@ -12,6 +14,8 @@ const SCORE = /\.(musicxml|mxl|xml)$/i;
 export function startDesk(): void {
   if (deskForm() === null) return;
   makeReady();
+  startSaving();
+  startReady();
   document.addEventListener('dragover', (event) => {
     event.preventDefault();
     deskForm()?.classList.add('over');
@@ -57,7 +61,7 @@ function take(form: HTMLFormElement, files: readonly File[]): void {
   put(form, 'score', scores.slice(0, 1));
   put(form, 'recordings', [...files.filter((file) => !SCORE.test(file.name)), ...scores.slice(1)]);
   form.scrollIntoView({ block: 'nearest' });
-  form.querySelector<HTMLElement>('select[name="pupil"], input[name="newPupil"]')?.focus();
+  form.querySelector<HTMLElement>('button[type="submit"]')?.focus();
 }
 
 /** Fills one file input, where there is anything for it. */

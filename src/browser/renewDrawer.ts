@@ -18,6 +18,11 @@ export async function renew(form: HTMLFormElement): Promise<void> {
   const next = drawer.querySelector<HTMLFormElement>('form[data-new]');
   const place = next?.querySelector('[data-saving]');
   if (place) place.textContent = 'saved';
+  // on the desk the answer is done, and the next line is at hand
+  if (next !== null && !next.checkVisibility()) {
+    drawer.querySelector('summary')?.focus();
+    return;
+  }
   const goOnIn = writtenIn !== null && drawer.contains(writtenIn) ? writtenIn : next;
   goOnIn?.querySelector('textarea')?.focus({ preventScroll: true });
 }

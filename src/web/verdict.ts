@@ -9,7 +9,7 @@
  * Source: our own rule. One bar of tolerance: a hesitation falls a bar earlier or later from one playing to the next.
  * What it does not tell: whether the pupil plays better. What no longer stands out is named, not praised.
  */
-import { countInWords, listInWords } from '../base/index.js';
+import { countInWords, groupBy, listInWords } from '../base/index.js';
 import { barsOf, rangesOf, type BarRange, type Glance, type GlanceRemark } from './glance.js';
 
 /** Whether a recording needs the teacher. */
@@ -33,6 +33,9 @@ const NEAR_BARS = 1;
 /** More bars than this (>) are too many to be taken in at a glance: things are counted in their place. */
 const MOST_BARS_NAMED = 4;
 
+/** What is in more (>) than this share of the bars played goes through the whole piece. */
+const WHOLE_SHARE = 0.6;
+
 /** Days from which (>=) and up to which (<=) a recording is "last week". */
 const WEEK_DAYS = { from: 5, to: 9 } as const;
 
@@ -46,8 +49,16 @@ export function verdictOf(now: Seen, before: Seen | null, open: readonly BarRang
   const fresh = worth.filter((remark) => before === null || !before.glance.remarks.some((old) => isSame(old, remark)));
   if (worth.length === 0) return nothingNew(glance, before?.glance ?? null, open);
   if (before !== null && fresh.length === 0) return theSame(now, before, worth);
-  const what = `${listInWords([...new Set(fresh.map(({ aspect }) => aspect))])} in ${barsNamed(glance, fresh)}`;
-  return { kind: 'needs', text: 'needs you', because: before === null ? `the first recording of this piece: ${what}` : `new: ${what}` };
+  const what = thingsNamed(glance, fresh);
+  return { kind: 'needs', text: 'needs you', because: before === null ? `first recording of this piece: ${what}` : `new: ${what}` };
+}
+
+/** "tempo; notes in bar 15": an aspect at a time; what goes through the piece needs no bars. */
+function thingsNamed(glance: Glance, remarks: readonly GlanceRemark[]): string {
+  const played = glance.played.flatMap(barsOf).length;
+  return [...groupBy(remarks, ({ aspect }) => aspect)]
+    .map(([aspect, some]) => (barsIn(some).length > played * WHOLE_SHARE ? aspect : `${aspect} in ${barsNamed(glance, some)}`))
+    .join('; ');
 }
 
 /** Nothing is worth saying: what stood out before and does not now, and which comments may be done. */

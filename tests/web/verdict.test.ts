@@ -59,7 +59,13 @@ describe('whether a recording needs the teacher', () => {
   });
 
   it('is needed at a first recording that has something to say', () => {
-    expect(verdictOf(seen([remark([2, 3, 9]), remark([5], { aspect: 'pedal' })]), null).because).toBe('the first recording of this piece: rhythm and pedal in bars 2–3, 5 and 9');
+    expect(verdictOf(seen([remark([2, 3, 9]), remark([5], { aspect: 'pedal' })]), null).because).toBe('first recording of this piece: rhythm in bars 2–3 and 9; pedal in bar 5');
+  });
+
+  it('names no bars for what goes through the piece: 19 of 31 are more than six in ten, 18 are not', () => {
+    const to = (last: number): string => verdictOf(seen([remark(Array.from({ length: last + 1 }, (_, bar) => bar), { aspect: 'tempo' })]), null).because;
+    expect(to(18)).toBe('first recording of this piece: tempo');
+    expect(to(17)).toBe('first recording of this piece: tempo in bars 0–17');
   });
 
   it('says what could not be read', () => {
