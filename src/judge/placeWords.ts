@@ -39,10 +39,10 @@ function neighbouring(places: readonly FoundPlace[]): readonly Pick<FoundPlace, 
   return out;
 }
 
-/** "bar 3", "bar 7" share their word: "bars 3", "7". Names without a number, such as "the upbeat", keep all of them as they are. */
+/** "bar 3", "bar 7" share their word: "bars 3", "7". Names without a number, such as "the upbeat", stay as they are. */
 function shareWord(texts: readonly string[]): readonly string[] {
   const parts = texts.map((text) => /^(bar|measure)s? ([\d–a-z]+)$/.exec(text));
-  const first = parts[0]?.[1];
-  if (texts.length < 2 || first === undefined || parts.includes(null)) return texts;
-  return parts.map((part, i) => (i === 0 ? `${first}s ${part?.[2] ?? ''}` : (part?.[2] ?? '')));
+  const first = parts.findIndex((part) => part !== null);
+  if (parts.filter((part) => part !== null).length < 2) return texts;
+  return parts.map((part, i) => (part === null ? (texts[i] ?? '') : i === first ? `${part[1] ?? ''}s ${part[2] ?? ''}` : (part[2] ?? '')));
 }

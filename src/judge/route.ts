@@ -2,10 +2,12 @@
  * The route: going back, bars left out, repeats not taken.
  *
  * What is a fault: going back is practising as often as stumbling, so once is hardly worth a word; again and again at one
- * place it says that the bar before is not learned (common practice, no source). A repeat left out is a remark, not a fault.
+ * place it says that the place is not learned, and here and there after every slip it is a habit that tears the piece (common practice,
+ * no source). A repeat left out is a remark, not a fault.
  * A section alone or one hand alone is a way to work: the route tells it and nobody is blamed.
  */
-import { groupBy, measured, timesInWords, word } from '../base/index.js';
+import { measured, timesInWords, word } from '../base/index.js';
+import { HANDS, type Hand } from '../measure/index.js';
 import { barNames } from '../score/index.js';
 import { slipsByVisit, visitKey } from './differences.js';
 import { observe, type Untold } from './merge.js';
@@ -16,6 +18,9 @@ import { concernOf, severityOf } from './weight.js';
 
 /** A place that was gone back from so often (>=) has not been learned. */
 const STUCK_TIMES = 2;
+
+/** The topic of goings-back at different places, each after a slip. */
+const AT_SLIPS = 'at slips';
 
 /** What going back once weighs against going back again and again. */
 const ONCE = 0.5;
@@ -36,7 +41,7 @@ interface Turn {
 export function judgeRoute(input: JudgeInput): AspectJudgement {
   const turns = turnsOf(strandsOf(input.score, input.alignment, input.recording.notes.map(({ onsetS }) => onsetS)));
   const back = turns.filter((turn) => brokenOff(input, turn));
-  const findings = [...goingBack(back), ...turns.flatMap((turn) => leftOut(input, turn))];
+  const findings = [...goingBack(input, back), ...turns.flatMap((turn) => leftOut(input, turn))];
   const observations = observe(input, findings, (untold) => tell(input, untold, back));
   const times = back.length;
   const summary = times === 0 ? 'Straight on, without going back.' : `Went back ${timesInWords(times)}.`;
@@ -56,19 +61,43 @@ function brokenOff({ score }: JudgeInput, { before, strand }: Turn): boolean {
   return strand.arrival === 'back' && strand.hands === before.hands && before.toVisit < score.order.length - 1;
 }
 
-/** Goings-back, by the bar where the playing broke off. */
-function goingBack(back: readonly Turn[]): readonly Finding[] {
-  return [...groupBy(back, ({ before }) => before.toBar)].flatMap(([bar, group]) =>
-    group.map((turn): Finding => ({
-      aspect: 'route',
-      kind: 'goingBack',
-      hand: null,
-      place: { ...placeOf(turn.before), fromBar: bar, toBar: bar },
-      measured: { value: group.length, unit: group.length === 1 ? 'time' : 'times', threshold: STUCK_TIMES },
-      severity: group.length < STUCK_TIMES ? ONCE * severityOf(1) : severityOf(group.length / STUCK_TIMES),
-      confidence: 1,
-      topic: String(bar),
-    })));
+/** A going-back with what it is told by: the place that is gone back from again and again, or that hands slipped. */
+interface Return {
+  readonly turn: Turn;
+  /** How many there are of its kind. */
+  readonly times: number;
+  readonly topic: string;
+}
+
+/** Goings-back: again and again over the same bars; after a slip, here and there; and single ones. */
+function goingBack(input: JudgeInput, back: readonly Turn[]): readonly Finding[] {
+  const places = samePlaces(back);
+  const single = places.filter(({ length }) => length < STUCK_TIMES).flat();
+  const slips = single.filter((turn) => slippedHands(input, [turn]).length > 0);
+  const often = slips.length >= STUCK_TIMES ? slips : [];
+  const returns = [
+    ...places.filter(({ length }) => length >= STUCK_TIMES).flatMap((turns, i) => turns.map((turn): Return => ({ turn, times: turns.length, topic: `stuck ${i}` }))),
+    ...often.map((turn): Return => ({ turn, times: often.length, topic: AT_SLIPS })),
+    ...single.filter((turn) => !often.includes(turn)).map((turn, i): Return => ({ turn, times: 1, topic: `once ${i}` })),
+  ];
+  return returns.map(({ turn: { before }, times, topic }): Finding => ({
+    aspect: 'route', kind: 'goingBack', hand: null, place: placeOf(input, before), topic, confidence: 1,
+    measured: { value: times, unit: times === 1 ? 'time' : 'times', threshold: STUCK_TIMES },
+    severity: times < STUCK_TIMES ? ONCE * severityOf(1) : severityOf(topic === AT_SLIPS ? 1 + (times - 1) / STUCK_TIMES : times),
+  }));
+}
+
+/** Goings-back over the same bars together: each from where it led to up to where it broke off. */
+function samePlaces(back: readonly Turn[]): readonly (readonly Turn[])[] {
+  const groups: { from: number; to: number; turns: Turn[] }[] = [];
+  for (const turn of [...back].sort((a, b) => a.strand.fromBar - b.strand.fromBar)) {
+    const last = groups.at(-1);
+    if (last !== undefined && (turn.strand.fromBar < last.to || turn.before.toBar <= last.to)) {
+      last.turns.push(turn);
+      last.to = Math.max(last.to, turn.before.toBar);
+    } else groups.push({ from: turn.strand.fromBar, to: turn.before.toBar, turns: [turn] });
+  }
+  return groups.map(({ turns }) => turns);
 }
 
 /** Bars jumped over, or a repeat not taken. */
@@ -89,8 +118,9 @@ function leftOut({ score }: JudgeInput, { before, strand }: Turn): readonly Find
 }
 
 /** The last bar of a strand, at the moment it broke off. */
-function placeOf(strand: Strand): FoundPlace {
-  return { fromBar: strand.toBar, toBar: strand.toBar, pass: 1, attempt: 1, notes: [], startS: strand.endS };
+function placeOf({ measures }: JudgeInput, { stretch, toVisit, toBar, endS }: Strand): FoundPlace {
+  const bar = measures.bars.find((one) => one.stretch === stretch && one.visitIndex === toVisit);
+  return { fromBar: toBar, toBar, pass: bar?.pass ?? 1, attempt: bar?.attempt ?? 1, notes: [], startS: endS };
 }
 
 /** The sentence of one observation. */
@@ -98,25 +128,34 @@ function tell(input: JudgeInput, untold: Untold, back: readonly Turn[]): Told {
   const bars = placesInWords(input, untold.places);
   if (untold.kind === 'repeatLeftOut') return { text: `The repeat of ${bars} was not taken.`, advice: '' };
   if (untold.kind === 'barsLeftOut') return { text: `Left out: ${bars}.`, advice: `Play from the ${word('bar', input.language)} before into it.` };
-  return tellGoingBack(input, back.filter(({ before }) => String(before.toBar) === untold.topic));
+  return tellGoingBack(input, untold, back.filter(({ before }) => untold.places.some(({ fromBar, toBar }) => before.toBar >= fromBar && before.toBar <= toBar)));
 }
 
-/** "Went back to bar 19 twice, from bar 22, where the left hand had slipped. Start at bar 21, then play through once without stopping." */
-function tellGoingBack(input: JudgeInput, turns: readonly Turn[]): Told {
+/** "You went back to bar 19 twice from bar 22, where the left hand had slipped. Start at bar 22 itself, then at bar 21, then play through once without stopping." */
+function tellGoingBack(input: JudgeInput, { places, topic }: Untold, turns: readonly Turn[]): Told {
   const names = barNames(input.score, input.language);
-  const bar = turns[0]?.before.toBar ?? 0;
+  const from = placesInWords(input, places);
+  if (topic === AT_SLIPS) {
+    return { text: `You broke off in ${from}, ${slipped(input, turns)}, and went back.`, advice: 'Practise these places by themselves; in the whole piece play on through a slip, and mend it afterwards.' };
+  }
   const to = [...new Set(turns.map(({ strand }) => strand.fromBar))];
   const target = to.length === 1 && to[0] !== undefined ? ` to ${names.long(to[0])}` : '';
-  const again = turns.length < STUCK_TIMES ? '' : ` ${timesInWords(turns.length)}`;
-  const advice = turns.length < STUCK_TIMES ? '' : `Start at ${names.long(Math.max(0, bar - 1))}, then play through once without stopping.`;
-  return { text: `Went back${target}${again} from ${names.long(bar)}${slipped(input, turns)}.`, advice };
+  const where = slipped(input, turns);
+  const text = `You went back${target}${turns.length < STUCK_TIMES ? '' : ` ${timesInWords(turns.length)}`} from ${from}${where === '' ? '' : `, ${where}`}.`;
+  const first = Math.min(...turns.map(({ before }) => before.toBar));
+  return { text, advice: turns.length < STUCK_TIMES ? '' : `Start at ${names.long(first)} itself, then at ${names.long(Math.max(0, first - 1))}, then play through once without stopping.` };
 }
 
-/** ", where the left hand had slipped", where it had each time. */
+/** "where the left hand had slipped", where it had each time. */
 function slipped(input: JudgeInput, turns: readonly Turn[]): string {
+  const always = slippedHands(input, turns);
+  if (always.length === 0) return turns.every((turn) => slippedHands(input, [turn]).length > 0) && turns.length > 1 ? 'each time where a hand had slipped' : '';
+  return always.length === 2 ? 'where both hands had slipped' : `where the ${always.join('')} hand had slipped`;
+}
+
+/** The hands that had slipped in the last bar before each of the turns. */
+function slippedHands(input: JudgeInput, turns: readonly Turn[]): readonly Hand[] {
   const slips = slipsByVisit(input);
   const hands = turns.map(({ before }) => new Set((slips.get(visitKey(before.stretch, before.toVisit)) ?? []).map(({ hand }) => hand)));
-  const always = (['right', 'left'] as const).filter((hand) => hands.every((one) => one.has(hand)));
-  if (always.length === 0) return '';
-  return always.length === 2 ? ', where both hands had slipped' : `, where the ${always.join('')} hand had slipped`;
+  return HANDS.filter((hand) => hands.every((one) => one.has(hand)));
 }

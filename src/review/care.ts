@@ -35,9 +35,12 @@ export interface Caring {
   readonly pitfallBars: ReadonlySet<number>;
 }
 
+/** Going back is counted by those instructors among steadiness and hesitations. */
+const GOING_BACK = 'goingBack';
+
 /** How much an observation is worth saying, 0-1. */
 export function worthOf(one: Observation, { purpose, lookAt, pitfallBars }: Caring): number {
   const expected = one.places.some(({ fromBar, toBar }) => toBar - fromBar <= 1 && (pitfallBars.has(fromBar) || pitfallBars.has(toBar)));
-  const factor = CARE[one.aspect] * (BY_PURPOSE[purpose][one.aspect] ?? 1) * (lookAt.includes(one.aspect) ? LOOKED_AT : 1) * (expected ? EXPECTED : 1);
+  const factor = CARE[one.kind === GOING_BACK ? 'pulse' : one.aspect] * (BY_PURPOSE[purpose][one.aspect] ?? 1) * (lookAt.includes(one.aspect) ? LOOKED_AT : 1) * (expected ? EXPECTED : 1);
   return Math.min(1, one.weight * factor);
 }

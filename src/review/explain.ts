@@ -19,8 +19,20 @@ const UNLEARNED_LEAST = 3;
 /** A stop explains what is uneven in its own bar and so many after it: the pulse has to be found again. */
 const BARS_AFTER_STOP = 2;
 
+/** The wait lengthens what was struck before it, so that it explains what is too long, or let go too soon, in the bar before. */
+const BARS_BEFORE_STOP = 1;
+
+/** Aspects that show where a stop has torn the time. */
+const TORN: readonly Aspect[] = ['rhythm', 'pulse', 'lengths'];
+
 /** Kinds of the pulse that tear it. */
 const STOPS: ReadonlySet<string> = new Set(['stop', 'hesitation']);
+
+/** What explains the slip in the bar where it broke off, and the wait there. */
+const GOING_BACK = 'goingBack';
+
+/** Aspects that a going-back explains. */
+const BROKE_OFF: readonly Aspect[] = ['notes', 'pulse', 'rhythm'];
 
 /** Puts together what is one thing. Every observation ends up in exactly one bundle. */
 export function bundles(observations: readonly Observation[]): readonly Bundle[] {
@@ -34,11 +46,19 @@ export function bundles(observations: readonly Observation[]): readonly Bundle[]
   }
   for (const one of observations) {
     if (!left.delete(one)) continue;
-    const explained = STOPS.has(one.kind) ? [...left].filter((other) => explainedBy(one, other)) : [];
+    const explained = [...left].filter((other) => explains(one, other));
     for (const other of explained) left.delete(other);
     out.push({ observations: [one, ...explained], unlearnedBar: null });
   }
   return out;
+}
+
+/** What a thing found is told by. */
+type Found = Pick<Observation, 'aspect' | 'kind' | 'weight'> & { readonly places: readonly FoundPlace[] };
+
+/** True where a stop, or a going-back, is the reason of the other. */
+export function explains(one: Found, other: Found): boolean {
+  return (STOPS.has(one.kind) && explainedBy(one, other)) || (one.kind === GOING_BACK && brokeOffAt(one, other));
 }
 
 /** Bars with single-bar observations in several aspects, most aspects first. */
@@ -59,10 +79,16 @@ function within({ fromBar, toBar }: FoundPlace, bar: number): boolean {
 }
 
 /** True for something uneven that happened all of it at a stop. */
-function explainedBy(stop: Observation, other: Observation): boolean {
-  if (other.aspect !== 'rhythm' && other.aspect !== 'pulse') return false;
+function explainedBy(stop: Found, other: Found): boolean {
+  if (!TORN.includes(other.aspect)) return false;
   if (other.weight > stop.weight) return false;
-  return other.places.every((place) => stop.places.some((at) => place.pass === at.pass && place.attempt === at.attempt && place.fromBar >= at.fromBar && place.toBar <= at.toBar + BARS_AFTER_STOP));
+  return other.places.every((place) => stop.places.some((at) => place.pass === at.pass && place.attempt === at.attempt && place.fromBar >= at.fromBar - BARS_BEFORE_STOP && place.toBar <= at.toBar + BARS_AFTER_STOP));
+}
+
+/** True for what happened all of it in the bars where the playing broke off, in the tries that broke off. */
+function brokeOffAt(back: Found, other: Found): boolean {
+  if (!BROKE_OFF.includes(other.aspect) || other.weight > back.weight) return false;
+  return other.places.every((place) => back.places.some((at) => place.pass === at.pass && place.attempt === at.attempt && place.fromBar >= at.fromBar && place.toBar <= at.toBar));
 }
 
 /** How each aspect shows in a bar that is not learned. */

@@ -81,6 +81,7 @@ function goingBack(strands: readonly Strand[], names: BarNames, player: string):
   if (targets.length === 0) return '';
   const often = `${player} went back ${timesInWords(targets.length)}`.trim();
   if (targets.length === 1) return `${often}, to ${targets.join('')}`;
+  if (new Set(targets).size === 1) return `${player} went back to ${targets[0] ?? ''} ${timesInWords(targets.length)}`.trim();
   if (targets.length <= MOST_TOLD) return `${often}: ${targets.map((name) => `to ${name}`).join(', then ')}`;
   return `${often}, most often to ${listInWords(mostCommon(targets))}`;
 }

@@ -19,6 +19,14 @@ describe('what one thing explains is said once', () => {
     expect(kinds(bundles([heavy, stop, other]))).toEqual([['heavy'], ['stop'], ['other try']]);
   });
 
+  it('breaking off explains the slip at which it happened, in that try', () => {
+    const back = observation({ aspect: 'route', kind: 'goingBack', hand: null, weight: 0.6, places: [place(4), place(9)] });
+    const slip = observation({ aspect: 'notes', kind: 'wrong', weight: 0.2, places: [place(4)] });
+    const again = observation({ aspect: 'notes', kind: 'missed', weight: 0.2, places: [place(4, 4, { attempt: 2 })] });
+    const elsewhere = observation({ aspect: 'notes', kind: 'added', weight: 0.2, places: [place(5)] });
+    expect(kinds(bundles([back, slip, again, elsewhere]))).toEqual([['goingBack', 'wrong'], ['missed'], ['added']]);
+  });
+
   it('a bar that shows in three aspects at once is one thing; in two it is not', () => {
     const notes = observation({ aspect: 'notes', kind: 'wrong', places: [place(3)] });
     const pulse = observation({ aspect: 'pulse', kind: 'unsteady', places: [place(3)] });

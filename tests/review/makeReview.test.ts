@@ -7,13 +7,15 @@ import { material, stretch } from './material.js';
 import { observation, place } from './observations.js';
 import { NO_MEASURES } from '../measure/nothing.js';
 
-/** Six visits (bars 1 2 1 2 3 4), all notes of the right hand in bar 2 wrong the first time. */
-function input(route = [stretch(0, 0, 5)]): JudgeInput {
-  const keys = [65, 65, 65];
+/** Six visits (bars 1 2 1 2 3 4), three notes of the right hand in bar 2 wrong the first time; in bars 3 and 4 too, another way, where that is asked for. */
+function input(route = [stretch(0, 0, 5)], more = false): JudgeInput {
+  // occurrences: a left-hand note and four of the right hand a visit; visit 1 begins with 5, visit 4 with 20, visit 5 with 25
+  const slips = [[6, 65], [7, 65], [8, 65], ...(more ? [[21, 67], [22, 67], [23, 67], [26, 69], [27, 69], [28, 69]] : [])].map(([near = 0, key = 0]) => ({ near, key }));
+  const stretchIndex = more ? route.length - 1 : 0;
   const parts = material({
-    route, bars: [{}], keys,
-    missed: [6, 7, 8].map((occurrence) => ({ occurrence, stretch: 0, attempt: 1 })),
-    added: keys.map((_, note) => ({ note, stretch: 0, near: 6 + note, instead: true })),
+    route, bars: [{ stretch: stretchIndex }, ...(more ? [{ visitIndex: 4, barIndex: 2, number: '3', stretch: stretchIndex }, { visitIndex: 5, barIndex: 3, number: '4', stretch: stretchIndex }] : [])], keys: slips.map(({ key }) => key),
+    missed: slips.map(({ near }) => ({ occurrence: near, stretch: stretchIndex, attempt: 1 })),
+    added: slips.map(({ near }, note) => ({ note, stretch: stretchIndex, near, instead: true })),
   });
   return { ...parts, analysis: analyseScore(parts.score), measures: { ...NO_MEASURES, ...parts.measures }, language: 'british' };
 }
@@ -41,7 +43,7 @@ describe('what is worth saying', () => {
   });
 
   it('at most three for most, one for a child under nine; from nine on three', () => {
-    const many = input([stretch(0, 0, 4), stretch(1, 2, 4), stretch(2, 2, 3), stretch(3, 1, 3), stretch(4, 1, 1), stretch(5, 0, 1), stretch(6, 0, 5)]);
+    const many = input([stretch(0, 0, 1), stretch(1, 0, 1), stretch(2, 0, 1), stretch(3, 0, 5)], true);
     const said = (age: number | null): number => makeReview(many, { purpose: 'fromMemory', age }).worthSaying.length;
     expect(said(null)).toBeGreaterThan(1);
     expect(said(null)).toBeLessThanOrEqual(3);
