@@ -4,8 +4,11 @@
  */
 import { SCORE_CHANGED } from './width.js';
 
+/** The table of places. */
+const PLACES = '#plan-places';
+
 /** What of the page is replaced. */
-const RENEWED = ['#score', '#plan-panel'] as const;
+const RENEWED = ['#score', '#plan-panel', PLACES] as const;
 
 /** Listens to all forms of the plan, also those that come later, and to the keys of its table. */
 export function startPlanForms(): void {
@@ -22,7 +25,7 @@ export function startPlanForms(): void {
 
 /** Sends a change and shows what came of it. */
 export async function change(action: string, data: FormData): Promise<void> {
-  const open = document.querySelector<HTMLDetailsElement>('[data-plan-table]')?.open === true;
+  const open = document.querySelector<HTMLDetailsElement>(PLACES)?.open === true;
   const atForm = document.activeElement !== null && document.activeElement.closest('.bar-plan') !== null;
   const response = await fetch(action, { method: 'POST', body: new URLSearchParams([...data].flatMap(([name, value]) => (typeof value === 'string' ? [[name, value]] : []))) });
   const fresh = new DOMParser().parseFromString(await response.text(), 'text/html');
@@ -34,7 +37,7 @@ export async function change(action: string, data: FormData): Promise<void> {
     const next = fresh.querySelector(part);
     if (next !== null) document.querySelector(part)?.replaceWith(document.adoptNode(next));
   }
-  const table = document.querySelector<HTMLDetailsElement>('[data-plan-table]');
+  const table = document.querySelector<HTMLDetailsElement>(PLACES);
   if (table !== null) table.open = open;
   document.dispatchEvent(new CustomEvent(SCORE_CHANGED));
   const { hash } = window.location;

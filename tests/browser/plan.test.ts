@@ -131,7 +131,7 @@ describe.skipIf(browser === null)('the pedal plan in a browser', () => {
     const { page, faults } = await openPage(open);
     await page.goto(piece(), { waitUntil: 'networkidle' });
     const before = await ringsOf(page);
-    await page.locator('[data-plan-table] summary').focus();
+    await page.locator('#plan-places summary').focus();
     await page.keyboard.press('Enter');
     await page.locator(`#plan-${before[2]}`).focus();
     await page.keyboard.press('ArrowRight');
@@ -159,7 +159,7 @@ describe.skipIf(browser === null)('the pedal plan in a browser', () => {
   it('works without script', async () => {
     const { page } = await openPage(open, { javaScriptEnabled: false });
     await page.goto(`${piece()}#bar-5`);
-    const rows = (): Promise<number> => page.locator('[data-plan-table] [data-plan-row]').count();
+    const rows = (): Promise<number> => page.locator('#plan-places [data-plan-row]').count();
     const before = await rows();
     const drawer = page.locator('#bar-5');
     await drawer.locator('.bar-plan summary').click();
