@@ -10,6 +10,7 @@
  */
 import { listInWords, sentenceCase } from '../base/index.js';
 import { ASPECTS, weightOf, type Aspect, type FoundPlace, type JudgeInput, type Observation, type ObservedPlace } from '../judge/index.js';
+import { explains } from '../review/index.js';
 import { barNames } from '../score/index.js';
 import { changeInWords } from './changeWords.js';
 import { hasMoved } from './moved.js';
@@ -29,7 +30,7 @@ const NEAR_BARS = 1;
 export function compareRecordings(earlier: JudgeInput, later: JudgeInput): Comparison {
   const [before, after] = [sideOf(earlier), sideOf(later)];
   const common = new Set([...before.tries.keys()].filter((key) => after.tries.has(key)));
-  const changes = [...changed(before, after, { common, direction: 'better' }), ...changed(after, before, { common, direction: 'worse' })].sort((a, b) => b.weight - a.weight);
+  const changes = [...saidOnce(changed(before, after, { common, direction: 'better' })), ...saidOnce(changed(after, before, { common, direction: 'worse' }))].sort((a, b) => b.weight - a.weight);
   const both = ASPECTS.filter((aspect) => isMeasured(before, aspect) && isMeasured(after, aspect));
   return {
     changes,
@@ -37,6 +38,11 @@ export function compareRecordings(earlier: JudgeInput, later: JudgeInput): Compa
     notCompared: notCompared(before, after, common),
     bars: [...new Set([...common].map((key) => Number(key.split(':')[0])))].sort((a, b) => a - b),
   };
+}
+
+/** Without what another change is the reason of: a wait that is gone takes the overlong note before it along. */
+function saidOnce(changes: readonly Change[]): readonly Change[] {
+  return changes.filter((change) => !changes.some((other) => other !== change && explains(other, change)));
 }
 
 /** Faults of one recording that are gone or slight in the other. */

@@ -9,3 +9,4 @@ export { purposeInWords, purposeName, PURPOSES } from './purposeWords.js';
 export type * from './types.js';
 export { pedalInWords } from './pedalInWords.js';
 export { pedalReport, type PedalReport } from './pedalReport.js';
+export { explains } from './explain.js';
