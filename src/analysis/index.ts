@@ -4,6 +4,7 @@ export { analyseScore, inLanguage } from './analyse.js';
 export { analysisInWords } from './analysisInWords.js';
 export { findForm } from './form.js';
 export { planPedal } from './pedalPlan.js';
+export { wordedStretches, type WordedStretch } from './pedalPlanPrinted.js';
 export { editPlan, planTicks, type PlanEdit } from './pedalPlanEdits.js';
 export { isAsked, plannedOf, withTeachersPlan } from './pedalPlanTeacher.js';
 export { readTeachersPlan } from './readTeachersPlan.js';

@@ -12,7 +12,7 @@ import type { Section } from './formTypes.js';
 import { chordOverBass } from './names.js';
 import { harmonyFacts, isRomantic, type HarmonyFacts } from './pedalPlanFacts.js';
 import { clearing, proposals, type Proposal } from './pedalPlanHarmony.js';
-import { beatAt, lastTick, printedStretches, wordedStretches, type PrintedStretch } from './pedalPlanPrinted.js';
+import { beatAt, lastTick, printedStretches, wordedStretches, wordsAt, type PrintedStretch, type WordedStretch } from './pedalPlanPrinted.js';
 import type { PedalEntry, PedalPlan, PedalSource } from './pedalPlanTypes.js';
 import { soundsOf } from './sounds.js';
 
@@ -116,8 +116,14 @@ function fromHarmony(score: Score, { stretch, facts, sections, romantic }: OpenS
     const to = Math.min(part.toTick, stretch.toTick);
     const inside = facts.filter(({ harmony }) => harmony.fromTick >= from && harmony.fromTick < to);
     const ground = { facts: inside, words, romantic, ticksPerQuarter: score.ticksPerQuarter, beatAt: (tick: number): number => beatAt(score, tick) };
-    return proposals(ground).map((one) => ({ ...one, toTick: Math.min(one.toTick, to), source: 'harmony' as const }));
+    return proposals(ground).map((one) => ({ ...one, toTick: Math.min(one.toTick, to), source: isWorded(one, words) ? 'printed' : 'harmony' }));
   });
+}
+
+/** True where the score's words say just this: dry, or to ring on. Words that ask for the pedal leave it open when the foot moves. */
+function isWorded({ kind, fromTick }: Proposal, words: readonly WordedStretch[]): boolean {
+  const asks = wordsAt(words, fromTick)?.asks;
+  return (asks === 'dry' && kind === 'none') || (asks === 'ring' && kind === 'ring');
 }
 
 /** Makes every entry last until the next; what comes before the first is dry. */
