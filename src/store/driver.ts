@@ -48,6 +48,8 @@ export function openDatabase(path: string, busyTimeoutMs = BUSY_TIMEOUT_MS): Dat
     sqlite.pragma('journal_mode = WAL');
     sqlite.pragma('synchronous = FULL');
     sqlite.pragma('foreign_keys = ON');
+    // what is deleted or changed is overwritten, not only left out
+    sqlite.pragma('secure_delete = ON');
   } catch (error) {
     sqlite.close();
     throw error;

@@ -18,6 +18,9 @@ export interface FileKeeper {
    * @throws InputError code `not-found` where the file has gone from the folder
    */
   read(id: string): Uint8Array;
+  has(id: string): boolean;
+  /** Deletes a file for good. */
+  forget(id: string): void;
 }
 
 /** A file id: the SHA-256 of the content in hex. */
@@ -47,6 +50,12 @@ export function keepFilesIn(folder: string, now: Date): FileKeeper {
       if (!FILE_ID.test(id)) throw new RangeError('not a file id');
       if (!existsSync(join(folder, id))) throw new InputError('not-found', 'The original file is no longer in the data folder.');
       return readFileSync(join(folder, id));
+    },
+    has: (id) => FILE_ID.test(id) && existsSync(join(folder, id)),
+    forget: (id) => {
+      if (!FILE_ID.test(id)) throw new RangeError('not a file id');
+      rmSync(join(folder, id), { force: true });
+      flushFolder(folder);
     },
   };
 }

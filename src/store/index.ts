@@ -1,9 +1,11 @@
 export { type NewArrival } from './arrivals.js';
+export { type Archive } from './archive.js';
 export { LONGEST_COMMENT } from './comments.js';
 export { LONGEST_NAME } from './context.js';
 export { dataFolder, type Surroundings } from './dataFolder.js';
 export { asDecisions, type Decision, type DecisionScope, type StoredDecision } from './decisions.js';
 export { type DemoState } from './demo.js';
+export { type ErasableTable } from './erase.js';
 export { type KeptGlance } from './glances.js';
 export { type PlanVersion } from './pedalPlans.js';
 export { type IncomingFile, type NewPiece } from './pieces.js';

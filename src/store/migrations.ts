@@ -143,7 +143,12 @@ export function migrate(database: Database): void {
   if (seen > LATEST_VERSION) {
     throw new InputError('unsupported', 'This data folder was written by a newer version of Barwise. Open it with that version, or choose another folder.');
   }
-  for (let step = seen; step < LATEST_VERSION; step++) apply(database, step);
+  migrateTo(database, LATEST_VERSION);
+}
+
+/** Brings the tables to an older state of the program; for rows that were taken from it. */
+export function migrateTo(database: Database, version: number): void {
+  for (let step = versionOf(database); step < version; step++) apply(database, step);
 }
 
 /** One step; does nothing where another process has been quicker. */

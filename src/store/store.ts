@@ -1,11 +1,13 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { InputError } from '../base/index.js';
+import { putBack, takeArchive, type Archive } from './archive.js';
 import * as arrivals from './arrivals.js';
 import * as comments from './comments.js';
 import type { StoreContext } from './context.js';
 import * as decisions from './decisions.js';
 import { openDatabase, type Database } from './driver.js';
+import { erase, type ErasableTable } from './erase.js';
 import { keepFilesIn } from './files.js';
 import * as glances from './glances.js';
 import { house, type House } from './house.js';
@@ -91,6 +93,12 @@ export interface Store extends House {
   restoreDecision(id: number): decisions.StoredDecision;
   /** Decisions that hold for a pupil at a piece, oldest first. */
   decisionsFor(of: decisions.DecidedFor): readonly decisions.StoredDecision[];
+  /** Deletes for good, with all that belongs to it; names the files that have gone, by their SHA-256. */
+  erase(table: ErasableTable, id: number): readonly string[];
+  /** All rows, for carrying the room to another computer. */
+  takeArchive(): Archive;
+  /** Keeps files, then puts an archive in the place of everything. @throws InputError, nothing having changed */
+  putBack(archive: unknown, files: Iterable<Uint8Array>): void;
   close(): void;
 }
 
@@ -114,7 +122,7 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
   const now = options.now ?? (() => new Date());
   const context: StoreContext = { ...openFolder(folder, { now: now(), busyTimeoutMs: options.busyTimeoutMs }), now };
   const { database } = context;
-  return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), ...house(context, writing), close: () => database.close() };
+  return { folder, ...peopleAndPieces(context), ...recordingsAndComments(context), ...house(context, writing), ...carrying(context), close: () => database.close() };
 }
 
 /** Folder, files and database, the tables up to date; on failure nothing stays open. */
@@ -155,10 +163,19 @@ function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupil
   };
 }
 
+/** The part of the store about the room as a whole: away for good, and to another computer. */
+function carrying(context: StoreContext): Pick<Store, 'erase' | 'takeArchive' | 'putBack'> {
+  return {
+    erase: (table, id) => writing(() => erase(context, table, id)),
+    takeArchive: () => takeArchive(context),
+    putBack: (archive, files) => writing(() => putBack(context, archive, files)),
+  };
+}
+
 /** The part of the store about recordings and what is written of them. */
 function recordingsAndComments(
   context: StoreContext,
-): Omit<Store, 'folder' | 'close' | keyof House | keyof ReturnType<typeof peopleAndPieces>> {
+): Omit<Store, 'folder' | 'close' | keyof House | keyof ReturnType<typeof carrying> | keyof ReturnType<typeof peopleAndPieces>> {
   return {
     addRecording: (recording) => writing(() => recordings.addRecording(context, recording)),
     recording: (id) => recordings.filedRecording(context, id),
