@@ -48,6 +48,8 @@ export interface SlurJoin {
   readonly hand: Hand;
   /** Key-down share of the way to the next note: of double notes the longest. */
   readonly share: number;
+  /** Silence before the next note, seconds, of double notes the shortest; negative where they overlap. */
+  readonly gapS: number;
   readonly bad: boolean;
   readonly notes: readonly HeldNote[];
 }
@@ -57,8 +59,8 @@ export function slurJoins(ground: HeldGround): readonly SlurJoin[] {
   return joinsOf(ground.notes.filter(({ asked }) => asked.joined));
 }
 
-/** Joins of notes, chord by chord; those under the pedal, of repeated and of very quick notes left out. */
-function joinsOf(notes: readonly HeldNote[]): readonly SlurJoin[] {
+/** The joins of some notes, chord by chord; those under the pedal, of repeated and of very quick notes left out. */
+export function joinsOf(notes: readonly HeldNote[]): readonly SlurJoin[] {
   return [...groupBy(notes, ({ chord }) => chord).values()].flatMap((chord): readonly SlurJoin[] => {
     const [first] = chord;
     const joins = chord.flatMap(({ holding: { join } }) => (join.measured ? [join.value] : []));
@@ -66,7 +68,7 @@ function joinsOf(notes: readonly HeldNote[]): readonly SlurJoin[] {
     if (joins.some(({ pedal, repeated, intervalS }) => pedal >= PEDAL_LINGERS || repeated || intervalS < LEAST_INTERVAL_S)) return [];
     const share = Math.max(...joins.map(({ overlapS, intervalS }) => 1 + overlapS / intervalS));
     const gapS = Math.min(...joins.map(({ overlapS }) => -overlapS));
-    return [{ bar: first.bar, hand: first.hand, share, bad: 1 - share >= BROKEN_SHARE && gapS >= BROKEN_GAP_S, notes: chord }];
+    return [{ bar: first.bar, hand: first.hand, share, gapS, bad: 1 - share >= BROKEN_SHARE && gapS >= BROKEN_GAP_S, notes: chord }];
   });
 }
 

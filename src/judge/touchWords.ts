@@ -31,10 +31,17 @@ export function tellTouch(input: JudgeInput, untold: Untold, { dots, joins }: He
     case 'portatoShort': return { text: `${where}: the dots under the slur are as short as plain dots.`, advice: 'Carry each one for most of its length, then lift; the arm goes on as if it were one slur.' };
     case 'portatoJoined': return { text: `${where}: the dots under the slur run into each other.`, advice: 'Press each note warmly and let go just before the next.' };
     case 'tenutoShort': return { text: `${where}: the notes with a line are let go early.`, advice: 'Lean on each of them and stay to its end.' };
+    case 'figureUnlike': return tellFigure(where, untold);
     case 'noBreath': return { text: `${where}: no breath is taken where it is marked.`, advice: 'Lift both hands there as a singer would, and start anew.' };
     case 'slurEndJoined': return { text: `${where}: the two-note slurs run on into what follows.`, advice: 'Down on the first, up with the second: let the wrist lift it off.' };
     default: return { text: `${sentence(hand)}: the long chords are let go after ${untold.measured.value <= LESS_THAN_HALF ? 'less than half' : 'about half'} of their length.`, advice: 'Stay on the keys until the next chord, and move late and close to them.' };
   }
+}
+
+/** One figure with two touches: between the hands, or at one of its returns. */
+function tellFigure(where: string, { hand, topic }: Untold): Told {
+  if (topic !== 'hands') return { text: `${where}: the figure is ${topic} here, ${topic === 'joined' ? 'detached' : 'joined'} elsewhere.`, advice: 'Choose one touch for it, and keep it wherever it returns.' };
+  return { text: `${where}: the figure is detached, and joined in the ${hand === 'left' ? 'right' : 'left'} hand.`, advice: 'Choose one touch for it; play it with one hand, then the other, until they match.' };
 }
 
 /** Where it is, and which hand. */
