@@ -68,7 +68,7 @@ function heightOf(parts: SystemMaterial, pitch: number, { x, staff, fallback, ba
   const nearest = onStave.reduce<HeadedNote | undefined>((best, each) => (best && Math.abs(best.head.x - x) <= Math.abs(each.head.x - x) ? best : each), undefined);
   if (!nearest) return fallback;
   const sounding = pitch - alignment.transposition;
-  const { step, alter } = namePlayed(sounding, null, score.bars[barIndex]?.key.fifths ?? 0);
+  const { step, alter } = namePlayed(sounding, null, score.bars[barIndex]?.key ?? 0);
   const octave = Math.floor((sounding - alter) / 12) - 1;
   return nearest.head.y - ((diatonic({ step, octave }) - diatonic(nearest.note.pitch)) * parts.staveSpacePx) / 2;
 }

@@ -1,11 +1,14 @@
 import { listInWords, timesInWords } from '../base/index.js';
 import type { Alignment } from '../align/index.js';
 import type { Recording } from '../recording/index.js';
-import type { Pitch, Score } from '../score/index.js';
+import type { KeySignature, Pitch, Score } from '../score/index.js';
 import { alterInKey, namePlayed, noteInWords, type NoteName } from './noteNames.js';
 
 /** How a note is said to be missing. */
 const MISSING = ' missing';
+
+/** How a note is said to be there that is not written. */
+const ADDED = ' added';
 
 /** What a slip's words are made from. */
 interface WordMaterial {
@@ -30,38 +33,47 @@ export function differenceInWords(material: WordMaterial, slip: BareSlip): strin
   if (slip.kind === 'missed') return (written === null ? 'a note' : noteInWords(written)) + MISSING;
   const midi = playedMidi(material, slip);
   if (slip.kind === 'octave' && written !== null) return `${noteInWords(written)} ${octaves(midi - written.midi)}`;
-  const fifths = keyAt(material, slip);
-  if (slip.kind === 'wrong' && written !== null) return wrongNote(midi, written, fifths);
-  const played = namePlayed(midi, null, fifths);
-  return `${noteInWords(played, alterInKey(played.step, fifths) !== 0)} added`;
+  const key = keyAt(material, slip);
+  if (slip.kind === 'wrong' && written !== null) return wrongNote(midi, written, key);
+  const played = namePlayed(midi, null, key);
+  return `${noteInWords(played, alterInKey(played.step, key.fifths) !== 0)}${ADDED}`;
 }
 
 /** The ends of words that several notes may share: "E missing", "G an octave too low (twice)". */
-const SHARED_END = /^(?<note>.+?)(?<end> missing| added| (?:an octave|\w+ octaves) too (?:high|low))(?<count> \(.+\))?$/;
+const SHARED_END = /^(?<note>.+?)(?<end> missing| added| in another place| (?:an octave|\w+ octaves) too (?:high|low))(?: \((?<count>.+)\))?$/;
 
-/** Slips that are told in the same words, but for the note. */
+/** Slips that are told in the same words, but for the note and how often. */
 interface ToldTogether {
-  readonly notes: string[];
+  readonly notes: { readonly note: string; readonly count: string }[];
   readonly end: string;
-  /** "twice"; empty where each happened once. */
-  readonly count: string;
 }
 
 /**
- * Several slips of one try in one line; what happened to several notes is told once, notes missing
- * last: "E for D, G and A added (each twice), B and C missing".
+ * Several slips of one try in one line; what happened to several notes is told once, notes missing last: "E for D, G and A added (each
+ * twice), B and C missing". A note that is missing and added too is in another place.
  */
 export function slipsInWords(texts: readonly string[]): string {
   const groups = new Map<string, ToldTogether>();
-  for (const text of counted(texts)) {
+  for (const text of counted(elsewhere(texts))) {
     const { note = text, end = '', count = '' } = SHARED_END.exec(text)?.groups ?? {};
-    const key = end === '' ? text : `${end}${count}`;
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, { notes: [note], end, count: count.replace(/^ \(|\)$/g, '') });
-    else group.notes.push(note);
+    const group = groups.get(end === '' ? text : end);
+    if (group === undefined) groups.set(end === '' ? text : end, { notes: [{ note, count }], end });
+    else group.notes.push({ note, count });
   }
   const told = [...groups.values()];
   return [...told.filter(({ end }) => end !== MISSING), ...told.filter(({ end }) => end === MISSING)].map(togetherInWords).join(', ');
+}
+
+/** The same texts without how often. */
+export function withoutCounts(texts: readonly string[]): readonly string[] {
+  return texts.map((text) => text.replace(/ \([^)]*\)$/, ''));
+}
+
+/** "G added" and "G missing" are one slip: "G in another place". */
+function elsewhere(texts: readonly string[]): readonly string[] {
+  const moved = texts.filter((text) => text.endsWith(MISSING)).map((text) => text.slice(0, -MISSING.length)).filter((note) => texts.includes(note + ADDED));
+  if (moved.length === 0) return texts;
+  return texts.flatMap((text) => (moved.some((note) => text === note + MISSING) ? [] : [moved.some((note) => text === note + ADDED) ? text.replace(ADDED, ' in another place') : text]));
 }
 
 /** The same words once, with how often. */
@@ -72,17 +84,22 @@ function counted(texts: readonly string[]): readonly string[] {
   });
 }
 
-/** "B and C missing", "D and F sharp an octave too low (each twice)". */
-function togetherInWords({ notes, end, count }: ToldTogether): string {
-  const often = count === '' ? '' : ` (${notes.length > 1 ? 'each ' : ''}${count})`;
-  return `${listInWords(notes)}${end}${often}`;
+/** "B and C missing", "D and F sharp an octave too low (each twice)", "B (twice) and A missing". */
+function togetherInWords({ notes, end }: ToldTogether): string {
+  const [first] = notes;
+  if (end === '') return first?.note ?? '';
+  if (notes.every(({ count }) => count === first?.count)) {
+    const often = first?.count === undefined || first.count === '' ? '' : ` (${notes.length > 1 ? 'each ' : ''}${first.count})`;
+    return `${listInWords(notes.map(({ note }) => note))}${end}${often}`;
+  }
+  return `${listInWords(notes.map(({ note, count }) => (count === '' ? note : `${note} (${count})`)))}${end}`;
 }
 
 /** "G natural for G sharp", "A for B", "C an octave too high". */
-function wrongNote(midi: number, written: Pitch, fifths: number): string {
+function wrongNote(midi: number, written: Pitch, key: KeySignature): string {
   if (midi !== written.midi && (midi - written.midi) % 12 === 0) return `${noteInWords(written)} ${octaves(midi - written.midi)}`;
-  const played = namePlayed(midi, written, fifths);
-  return `${noteInWords(played, sayNatural(played, written, fifths))} for ${noteInWords(written, sayNatural(written, played, fifths))}`;
+  const played = namePlayed(midi, written, key);
+  return `${noteInWords(played, sayNatural(played, written, key.fifths))} for ${noteInWords(written, sayNatural(written, played, key.fifths))}`;
 }
 
 /**
@@ -113,8 +130,8 @@ function playedMidi({ recording, alignment }: WordMaterial, slip: BareSlip): num
   return note.pitch - alignment.transposition;
 }
 
-/** Key signature where the slip stands, in fifths. */
-function keyAt({ score }: WordMaterial, slip: BareSlip): number {
+/** Key signature where the slip stands; none where it stands nowhere. */
+function keyAt({ score }: WordMaterial, slip: BareSlip): KeySignature {
   const occurrence = slip.occurrence === null ? undefined : score.occurrences[slip.occurrence];
-  return occurrence === undefined ? 0 : (score.bars[occurrence.barIndex]?.key.fifths ?? 0);
+  return score.bars[occurrence?.barIndex ?? -1]?.key ?? { fifths: 0, mode: null };
 }

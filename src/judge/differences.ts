@@ -6,8 +6,8 @@ import { countInWords, groupBy, timesInWords } from '../base/index.js';
 import type { Added, Alignment, Missed, Pair } from '../align/index.js';
 import type { BarFacts, Measures } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
-import type { Score } from '../score/index.js';
-import { differenceInWords, slipsInWords } from './differenceWords.js';
+import { beatTicks, type Score } from '../score/index.js';
+import { differenceInWords, slipsInWords, withoutCounts } from './differenceWords.js';
 
 /** What kind of slip it is. */
 export type DifferenceKind = 'wrong' | 'missed' | 'added' | 'octave';
@@ -37,6 +37,10 @@ export interface Difference {
   readonly barIndex: number;
   readonly hand: 'right' | 'left';
   readonly text: string;
+  /** The same without how often: what returns in other bars is known by it. */
+  readonly plain: string;
+  /** True where so much differs that the notes are not told one by one. */
+  readonly many: boolean;
   /** The tries it happened in, as entries of `Measures.bars`. */
   readonly visits: readonly BarFacts[];
   readonly slips: readonly Slip[];
@@ -60,7 +64,7 @@ export const MOST_TOLD_IN_A_BAR = 5;
 export function differences(material: Material): readonly Difference[] {
   const placed = placedSlips(material);
   const groups = groupBy(placed, ({ slip, visit }) => `${visit.barIndex}:${slip.hand}`);
-  return [...groups.values()].flatMap(differencesOfBar).sort((a, b) => a.barIndex - b.barIndex || (a.hand === b.hand ? 0 : a.hand === 'right' ? -1 : 1));
+  return [...groups.values()].flatMap((placed) => differencesOfBar(material, placed)).sort((a, b) => a.barIndex - b.barIndex || (a.hand === b.hand ? 0 : a.hand === 'right' ? -1 : 1));
 }
 
 /** Slips by their visit, for marks and for the drawer: key "stretch:visit". */
@@ -127,7 +131,7 @@ function placed(material: Material, visits: ReadonlyMap<string, BarFacts>, found
 }
 
 /** Entries of one bar and hand: one for each set of tries that share the same slips. */
-function differencesOfBar(placed: readonly PlacedSlip[]): readonly Difference[] {
+function differencesOfBar(material: Material, placed: readonly PlacedSlip[]): readonly Difference[] {
   const byText = groupBy(placed, ({ slip }) => slip.text);
   const byVisits = groupBy([...byText.values()], (same) => [...new Set(same.map(({ visit }) => visitKey(visit.stretch, visit.visitIndex)))].join());
   return [...byVisits.values()].flatMap((groups) => {
@@ -136,9 +140,22 @@ function differencesOfBar(placed: readonly PlacedSlip[]): readonly Difference[] 
     if (first === undefined) return [];
     const visits = [...new Set(all.map(({ visit }) => visit))];
     const texts = groups.map((same) => severalTimes(same));
-    const text = texts.length > MOST_TOLD_IN_A_BAR ? `${countInWords(Math.ceil(all.length / visits.length))} notes differ` : slipsInWords(texts);
-    return [{ barIndex: first.visit.barIndex, hand: first.slip.hand, text, visits, slips: all.map(({ slip }) => slip) }];
+    const many = texts.length > MOST_TOLD_IN_A_BAR;
+    const text = many ? `${countInWords(Math.ceil(all.length / visits.length))} notes are other than written, ${beatsInWords(material, all)}` : slipsInWords(texts);
+    return [{ barIndex: first.visit.barIndex, hand: first.slip.hand, text, plain: many ? text : slipsInWords(withoutCounts(texts)), many, visits, slips: all.map(({ slip }) => slip) }];
   });
+}
+
+/** "about beat 3", "from beat 1 to beat 4". */
+function beatsInWords({ score }: Material, placed: readonly PlacedSlip[]): string {
+  const beats = placed.flatMap(({ slip: { occurrence } }) => {
+    const written = score.occurrences[occurrence ?? -1];
+    const visit = score.order[written?.visitIndex ?? -1];
+    const bar = score.bars[visit?.barIndex ?? -1];
+    return written === undefined || visit === undefined || bar === undefined ? [] : [1 + Math.floor((written.onsetTick - visit.startTick) / beatTicks(score, bar))];
+  });
+  const [first, last] = [Math.min(...beats), Math.max(...beats)];
+  return first === last ? `about beat ${first}` : `from beat ${first} to beat ${last}`;
 }
 
 /** "F sharp added", or "F sharp added (three times)" where one try has it more than once. */

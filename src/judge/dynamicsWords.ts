@@ -26,7 +26,7 @@ function tellChange(input: JudgeInput, untold: Untold, changes: readonly LevelCh
   const asked = places.flatMap(({ startS }) => changes.filter((change) => change.startS === startS));
   const directions = new Set(asked.map(({ louder }) => louder));
   const [change] = asked;
-  if (places.length > 1 || change === undefined) {
+  if (new Set(places.map(({ fromBar }) => fromBar)).size > 1 || change === undefined) {
     const heard = directions.size > 1 ? 'the marked changes of level are hardly heard' : directions.has(true) ? 'the louder marks are no louder than what comes before' : 'the softer marks are as loud as what comes before';
     return { text: `${whereInWords(input, hand, places)}: ${heard}.`, advice: directions.size > 1 ? 'Play the last beat before each mark and the first one under it, to and fro, until the difference is plain.' : adviceFor(directions.has(true)) };
   }

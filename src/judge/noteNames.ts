@@ -1,4 +1,4 @@
-import type { Pitch, Step } from '../score/index.js';
+import type { KeySignature, Pitch, Step } from '../score/index.js';
 
 /** A spelled note name without its octave. */
 export interface NoteName {
@@ -20,10 +20,10 @@ const NATURAL: Readonly<Record<Step, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, 
 const ACCIDENTALS: Readonly<Record<number, string>> = { [-2]: ' double flat', [-1]: ' flat', 0: '', 1: ' sharp', 2: ' double sharp' };
 
 /**
- * Chromatic notes are spelled from four fifths below a key's tonic to seven above it (in C major: A flat, E flat,
- * B flat, but F sharp and C sharp), the common practice in tonal music.
+ * Chromatic notes are spelled from so many fifths below a key signature on, twelve in a row, the common practice in tonal music: in C
+ * major A flat, E flat, B flat, but F sharp and C sharp; in A minor B flat, but G sharp, its leading note, and D sharp.
  */
-const LOWEST_FIFTH = -4;
+const LOWEST_FIFTH = { major: -4, minor: -2 } as const;
 
 /** A note as said in a sentence: "G sharp"; "G natural" where `sayNatural` asks for it. */
 export function noteInWords(name: NoteName, sayNatural = false): string {
@@ -42,10 +42,11 @@ export function alterInKey(step: Step, fifths: number): number {
  * Names a key that was pressed. Where it stands for a written note and can carry that note's letter, it does
  * ("G natural for G sharp"); otherwise the key signature decides.
  * @param midi MIDI number, after the keyboard's transposition is taken off
+ * @param key the signature in force, or its sharps (+) or flats (-) where nothing more is known
  */
-export function namePlayed(midi: number, written: Pitch | null, fifths: number): NoteName {
+export function namePlayed(midi: number, written: Pitch | null, key: number | KeySignature): NoteName {
   const nearby = written === null ? null : onSameLetter(midi, written);
-  return nearby ?? nameInKey(midi, fifths);
+  return nearby ?? nameInKey(midi, typeof key === 'number' ? { fifths: key, mode: null } : key);
 }
 
 /**
@@ -59,8 +60,9 @@ function onSameLetter(midi: number, written: Pitch): NoteName | null {
 }
 
 /** By the line of fifths around the key. */
-function nameInKey(midi: number, fifths: number): NoteName {
-  for (let place = fifths + LOWEST_FIFTH; place < fifths + LOWEST_FIFTH + 12; place++) {
+function nameInKey(midi: number, { fifths, mode }: KeySignature): NoteName {
+  const lowest = fifths + LOWEST_FIFTH[mode === 'minor' ? 'minor' : 'major'];
+  for (let place = lowest; place < lowest + 12; place++) {
     const name = nameOnFifths(place);
     if (mod(NATURAL[name.step] + name.alter, 12) === mod(midi, 12)) return name;
   }

@@ -54,13 +54,13 @@ const MISREADING_TIMES = 1.5;
 /** Judges the notes. */
 export function judgeNotes(input: JudgeInput): AspectJudgement {
   const all = differences(withoutRestruckTies(input));
-  const texts = new Map<string, string>();
+  const texts = new Map<string, readonly Difference[]>();
   const findings = all.flatMap((difference) => {
     const found = findingsOf(input, difference, all);
-    for (const { topic } of found) texts.set(topic, difference.text);
+    for (const { topic } of found) texts.set(topic, [...(texts.get(topic) ?? []), difference]);
     return found;
   });
-  const observations = observe(input, findings, (untold) => tell(input, untold, texts.get(untold.topic) ?? ''));
+  const observations = observe(input, findings, (untold) => tell(input, untold, texts.get(untold.topic) ?? []));
   const heardWeights = observations.map(({ weight }) => weight).filter((weight) => weight >= HARDLY_HEARD);
   const slips = all.reduce((sum, { slips: some }) => sum + some.length, 0);
   return { aspect: 'notes', concern: measured(concernOf(heardWeights)), summary: summary(slips, observations.length), observations };
@@ -78,7 +78,7 @@ function findingsOf(input: JudgeInput, difference: Difference, all: readonly Dif
   const kind = difference.slips[0]?.kind ?? 'wrong';
   const inAVisit = difference.slips.length / difference.visits.length;
   const lasting = difference.visits.some((visit) => !input.measures.bars.some((bar) => bar.visitIndex === visit.visitIndex && bar.attempt > visit.attempt));
-  const returns = all.some((other) => other !== difference && other.hand === difference.hand && other.text === difference.text);
+  const returns = all.some((other) => other !== difference && other.hand === difference.hand && other.plain === difference.plain);
   return difference.visits.map((visit): Finding => ({
     aspect: 'notes',
     kind,
@@ -87,7 +87,7 @@ function findingsOf(input: JudgeInput, difference: Difference, all: readonly Dif
     measured: { value: Math.ceil(inAVisit), unit: Math.ceil(inAVisit) === 1 ? 'note' : 'notes', threshold: 1 },
     severity: severityOf((ONE_SLIP + FURTHER_SLIP * (inAVisit - 1)) * (returns && kind === 'wrong' ? MISREADING_TIMES : 1)) * heard(input, difference) * (lasting ? 1 : CORRECTED),
     confidence: visit.wrong + visit.missed >= MOSTLY_DIFFERENT * (visit.played + visit.wrong + visit.missed) ? CONFIDENCE_MOSTLY_DIFFERENT : 1,
-    topic: returns ? difference.text : `${difference.barIndex}: ${difference.text}`,
+    topic: octavesOff(difference) ?? (returns ? difference.plain : `${difference.barIndex}: ${difference.text}`),
   }));
 }
 
@@ -118,11 +118,23 @@ function placeOf({ barIndex, slips }: Difference, { score }: JudgeInput): Pick<F
   return { fromBar: barIndex, toBar: barIndex, notes: [...new Set(notes)].filter((index) => index >= 0) };
 }
 
+/** "an octave too low" where several notes of a bar are so, and nothing else is wrong with them; null for anything else. */
+function octavesOff({ slips }: Difference): string | null {
+  const ends = new Set(slips.map(({ kind, text }) => (kind === 'octave' ? text.replace(/^.*?(?=an octave|\S+ octaves)/, '') : '')));
+  const [end = ''] = ends;
+  return ends.size === 1 && end !== '' && slips.length > 1 ? end : null;
+}
+
 /** "Left hand, bar 13: B natural for B flat." and, where it returns, what that means. */
-function tell(input: JudgeInput, { hand, places, kind }: Untold, text: string): Told {
+function tell(input: JudgeInput, { hand, places, kind, topic }: Untold, differing: readonly Difference[]): Told {
+  const [first] = differing;
+  const where = whereInWords(input, hand, places);
+  if (first === undefined) throw new RangeError('a remark on notes that do not differ');
+  if (octavesOff(first) === topic) return { text: `${where}: ${topic}.`, advice: 'Find the first note from middle C before you begin.' };
+  if (first.many) return { text: `${where}: ${first.text}.`, advice: `Is it another edition? If not, read it again slowly, ${word('handsSeparately', input.language)}.` };
   const returns = new Set(places.map(({ fromBar }) => fromBar)).size > 1 && kind === 'wrong';
   const advice = returns ? `Ring it, and name it aloud from the ${word('bar', input.language)} before.` : '';
-  return { text: `${whereInWords(input, hand, places)}: ${text}${returns ? ' each time' : ''}.`, advice };
+  return { text: `${where}: ${returns ? `${first.plain} each time` : first.text}.`, advice };
 }
 
 /** One sentence on all of them. */

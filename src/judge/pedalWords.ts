@@ -107,5 +107,5 @@ function changeAt(input: JudgeInput, { startS }: FoundPlace): PedalChange | unde
 /** A note by its written name, or by its key where none is known. */
 function nameOf({ score }: JudgeInput, noteIndex: number | null, midi: number): string {
   const note = noteIndex === null ? undefined : score.notes[noteIndex];
-  return noteInWords(note?.pitch ?? namePlayed(midi, null, score.bars[0]?.key.fifths ?? 0));
+  return noteInWords(note?.pitch ?? namePlayed(midi, null, score.bars[0]?.key ?? 0));
 }

@@ -15,7 +15,7 @@ const MOST_NAMED = 4;
 const HARDLY = 0.08;
 
 /** What each fault is called. */
-const FAULTS: Readonly<Record<string, string>> = { blurred: 'blurred', caught: 'caught the old sound', neverLifted: 'blurred', withTheChord: 'down with the chord', gap: 'a hole before it', bassNotCaught: 'bass not caught', smeared: 'smeared', notUsed: 'not used where marked', notRinging: 'cut where it should ring' };
+const FAULTS: Readonly<Record<string, string>> = { blurred: 'blurred', caught: 'caught the old sound', neverLifted: 'blurred', withTheChord: 'down with the chord', gap: 'a hole before it', bassNotCaught: 'bass not caught', smeared: 'smeared', notUsed: 'not used where marked', notRinging: 'cut where it should ring', notDry: 'down where none is marked', unaCorda: 'una corda not used', treCorde: 'soft pedal still down' };
 
 /** All changes of a recording as lines, and how the foot goes about it. */
 export function pedalInWords(input: JudgeInput): string {
@@ -81,7 +81,7 @@ function seconds(value: number): string {
 /** "C and E of the old chord still sound for 1.10 s, about half as strong". */
 function notesInWords({ score }: JudgeInput, carried: readonly CarriedNote[]): string {
   const some = carried.slice(0, MOST_NAMED);
-  const names = [...new Set(some.map(({ noteIndex, pitch }) => noteInWords(score.notes[noteIndex ?? -1]?.pitch ?? namePlayed(pitch, null, score.bars[0]?.key.fifths ?? 0))))];
+  const names = [...new Set(some.map(({ noteIndex, pitch }) => noteInWords(score.notes[noteIndex ?? -1]?.pitch ?? namePlayed(pitch, null, score.bars[0]?.key ?? 0))))];
   if (names.length === 0) return 'something of the old still sounds';
   const lastsS = some.reduce((most, one) => Math.max(most, one.lastsS), 0);
   const loudest = some.reduce((most, one) => Math.max(most, one.againstNewDb), -Infinity);

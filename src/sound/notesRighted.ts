@@ -111,7 +111,7 @@ function changesOf({ score, alignment, recording }: SoundInput): readonly Change
     const bar = score.bars[written?.barIndex ?? -1];
     const name = score.notes[written?.noteIndex ?? -1]?.pitch;
     if (struck === undefined || bar === undefined || name === undefined) return [];
-    const played = noteInWords(namePlayed(struck.pitch - alignment.transposition, kind === 'wrong' ? name : null, bar.key.fifths), true);
+    const played = noteInWords(namePlayed(struck.pitch - alignment.transposition, kind === 'wrong' ? name : null, bar.key), true);
     const text = { wrong: `${noteInWords(name, true)} would be heard in place of ${played}`, added: `the extra ${played} would be gone`, octave: `the ${noteInWords(name)} would be in its own octave` }[kind];
     return [{ barIndex: bar.index, startS: struck.onsetS, text }];
   });

@@ -123,7 +123,7 @@ function oddNotes({ score, recording, alignment }: TimeLineMaterial, place: Plac
     if (added.stretch !== place.visit.stretch || near?.visitIndex !== place.visit.visitIndex || note === undefined) return [];
     const written = added.instead ? (score.notes[near.noteIndex]?.pitch ?? null) : null;
     const { fifths } = place.bar.key;
-    const played = namePlayed(note.pitch - alignment.transposition, written, fifths);
+    const played = namePlayed(note.pitch - alignment.transposition, written, place.bar.key);
     const name = noteInWords(played, alterInKey(played.step, fifths) !== 0 || (written?.step === played.step && written.alter !== 0));
     return strokeOf(recording, place, added.note).map((stroke) => ({ hand: handOf(near), stroke, name }));
   });

@@ -38,12 +38,18 @@ describe('what differs from the score', () => {
   it('counts them where more than five differ in one hand', () => {
     const keys = [60, 62, 64, 69, 71, 70];
     const found = differences(material({ route: [stretch(0, 0, 1)], bars: [{}], keys, added: keys.map((_, note) => ({ note, stretch: 0, near: RIGHT, instead: false })) }));
-    expect(found.map(({ text }) => text)).toEqual(['six notes differ']);
+    expect(found.map(({ text }) => text)).toEqual(['six notes are other than written, about beat 1']);
   });
 
   it('tells what happened to several notes once, and how often where it was the same', () => {
-    expect(slipsInWords(['E added', 'C for D', 'E added', 'G added', 'G added', 'A added', 'B missing'])).toBe('E and G added (each twice), C for D, A added, B missing');
+    expect(slipsInWords(['E added', 'C for D', 'E added', 'G added', 'G added', 'A added', 'B missing'])).toBe('E (twice), G (twice) and A added, C for D, B missing');
+    expect(slipsInWords(['B missing (twice)', 'A missing', 'C for D'])).toBe('C for D, B (twice) and A missing');
+    expect(slipsInWords(['E added', 'E added', 'F sharp added', 'F sharp added'])).toBe('E and F sharp added (each twice)');
     expect(slipsInWords(['D an octave too low', 'F sharp an octave too low', 'A two octaves too low'])).toBe('D and F sharp an octave too low, A two octaves too low');
+  });
+
+  it('a note that is added and missing too is in another place', () => {
+    expect(slipsInWords(['G added', 'B missing', 'G missing'])).toBe('G in another place, B missing');
   });
 
   it('is empty where all is as written, and passes over notes before and after the music', () => {

@@ -26,6 +26,13 @@ describe('the name of a key that was pressed', () => {
   ])('follows the key signature: %i with %i fifths is %s', (midi, fifths, name) => {
     expect(noteInWords(namePlayed(midi, null, fifths))).toBe(name);
   });
+
+  it('spells the leading note of a minor key as its sharp', () => {
+    // A minor: G sharp and D sharp, but B flat; C minor: B natural and F sharp, but D flat
+    const inMinor = (midi: number, fifths: number): string => noteInWords(namePlayed(midi, null, { fifths, mode: 'minor' }));
+    expect([68, 63, 70].map((midi) => inMinor(midi, 0))).toEqual(['G sharp', 'D sharp', 'B flat']);
+    expect([71, 66, 61].map((midi) => inMinor(midi, -3))).toEqual(['B', 'F sharp', 'D flat']);
+  });
 });
 
 describe('a key signature', () => {

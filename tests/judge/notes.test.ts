@@ -44,6 +44,13 @@ describe('notes', () => {
     expect(observations.map(({ text, advice }) => [text, advice])).toEqual([['Right hand, bars 2–3: F natural for F sharp each time.', 'Ring it, and name it aloud from the bar before.']]);
   });
 
+  it('the same slip once in one bar and twice in another is the same misreading', () => {
+    const { observations } = judged({
+      keys: [65, 65, 65], added: [press(0, 6, true), press(1, 21, true), press(2, 22, true)], missed: [6, 21, 22].map((occurrence) => ({ occurrence, stretch: 0, attempt: 1 })),
+    });
+    expect(observations.map(({ text }) => text)).toEqual(['Right hand, bars 2–3: F natural for F sharp each time.']);
+  });
+
   it('a tie struck again is no added note', () => {
     expect(judged({ keys: [66], added: [press(0, 6)], restruck: [0] }).observations).toEqual([]);
     expect(judged({ keys: [66], added: [press(0, 6)] }).observations).toHaveLength(1);
