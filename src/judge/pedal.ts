@@ -8,6 +8,7 @@ import { measured, notMeasured } from '../base/index.js';
 import { blurFindings } from './pedalBlurs.js';
 import { footFindings, isMarked } from './pedalFoot.js';
 import { pedalGround, type PedalGround } from './pedalGround.js';
+import { wordFindings } from './pedalAsked.js';
 import { asHabits } from './pedalHabits.js';
 import { cleanPraise } from './pedalPraise.js';
 import { tellPedal } from './pedalWords.js';
@@ -27,7 +28,7 @@ const WORTH_A_WORD = 0.2;
 /** Judges the pedal. */
 export function judgePedal(input: JudgeInput): AspectJudgement {
   const nothing = input.recording.limits.some(({ kind }) => kind === 'no-pedal');
-  const marked = input.analysis.pedalPlan.entries.some(isMarked);
+  const marked = input.analysis.pedalPlan.entries.some(isMarked) || input.measures.pedal.words.some(({ asks }) => asks === 'pedal');
   if (nothing && !marked) return { aspect: 'pedal', concern: notMeasured('the recording holds no pedal'), summary: '', observations: [] };
   const ground = pedalGround(input);
   const findings = pedalFindings(input);
@@ -41,7 +42,7 @@ export function judgePedal(input: JudgeInput): AspectJudgement {
  */
 export function pedalFindings(input: JudgeInput): readonly Finding[] {
   const ground = pedalGround(input);
-  return asHabits([...blurFindings(ground), ...footFindings(ground)], ground.facts.habits);
+  return asHabits([...blurFindings(ground), ...footFindings(ground), ...wordFindings(ground)], ground.facts.habits);
 }
 
 /** The place of a kind's worst finding. */

@@ -87,14 +87,14 @@ function bassFinding(ground: PedalGround, change: PedalChange): readonly Finding
 }
 
 /** A marked pedal without any. */
-function notUsed(ground: PedalGround, { entry, stretch, visitIndex, fromS, toS, depth }: FootOver): readonly Finding[] {
+function notUsed(ground: PedalGround, { entry, stretch, visitIndex, fromS, toS, depth }: FootOver<PedalEntry>): readonly Finding[] {
   const visit = ground.visit(stretch, visitIndex);
   if (visit === undefined || !isMarked(entry) || depth >= PEDAL_LINGERS || toS - fromS < MARKED_LEAST_S) return [];
   return [pedalFinding({ kind: 'notUsed', visit, notes: [], startS: fromS, value: toS - fromS, unit: 's', threshold: MARKED_LEAST_S, ratio: (toS - fromS) / MARKED_LEAST_S, confidence: CONFIDENCE.notUsed })];
 }
 
 /** A foot that is down where no pedal is asked for: the longest time of it. */
-function notDry({ input: { measures }, facts, visit }: PedalGround, { entry, stretch, fromS, toS }: FootOver): readonly Finding[] {
+function notDry({ input: { measures }, facts, visit }: PedalGround, { entry, stretch, fromS, toS }: FootOver<PedalEntry>): readonly Finding[] {
   if (entry.kind !== 'none' || !isAsked(entry)) return [];
   const within = facts.downs.map((down) => ({ startS: Math.max(fromS, down.fromS), heldS: Math.min(toS, down.toS) - Math.max(fromS, down.fromS) }));
   const longest = within.reduce((most, one) => (one.heldS > most.heldS ? one : most), { startS: fromS, heldS: 0 });
@@ -105,7 +105,7 @@ function notDry({ input: { measures }, facts, visit }: PedalGround, { entry, str
 }
 
 /** A sound that should ring on, cut by a lift. */
-function notRinging(ground: PedalGround, { entry, stretch, visitIndex, fromS, toS }: FootOver): readonly Finding[] {
+function notRinging(ground: PedalGround, { entry, stretch, visitIndex, fromS, toS }: FootOver<PedalEntry>): readonly Finding[] {
   const visit = ground.visit(stretch, visitIndex);
   if (visit === undefined || entry.kind !== 'ring') return [];
   const { notes } = ground.input.recording;

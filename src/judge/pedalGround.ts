@@ -33,6 +33,10 @@ export interface PedalFound {
   readonly kind: string;
   readonly hand?: Hand;
   readonly visit: BarFacts;
+  /** Last bar, where it lasts beyond the visit's. */
+  readonly toBar?: number;
+  /** See `Finding.topic`. */
+  readonly topic?: string;
   /** Places in `Score.notes`. */
   readonly notes: readonly number[];
   readonly startS: number;
@@ -47,10 +51,10 @@ export interface PedalFound {
 }
 
 /** The finding, with its place. */
-export function pedalFinding({ kind, hand, visit, notes, startS, value, unit, threshold, ratio, confidence, heard = 1 }: PedalFound): Finding {
+export function pedalFinding({ kind, hand, visit, toBar = visit.barIndex, topic = '', notes, startS, value, unit, threshold, ratio, confidence, heard = 1 }: PedalFound): Finding {
   return {
-    aspect: 'pedal', kind, hand: hand ?? null, topic: '', confidence,
-    place: { fromBar: visit.barIndex, toBar: visit.barIndex, pass: visit.pass, attempt: visit.attempt, notes: [...new Set(notes)], startS },
+    aspect: 'pedal', kind, hand: hand ?? null, topic, confidence,
+    place: { fromBar: visit.barIndex, toBar, pass: visit.pass, attempt: visit.attempt, notes: [...new Set(notes)], startS },
     measured: { value, unit, threshold }, severity: severityOf(ratio) * heard,
   };
 }

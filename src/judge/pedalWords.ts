@@ -22,17 +22,25 @@ export function tellPedal(input: JudgeInput, untold: Untold, worst: FoundPlace):
     case 'smeared': return { text: `${where}: ${smearedNotes(input, untold, worst)} under the pedal.`, advice: 'Change once more there, or take the pedal less deep.' };
     case 'gap': return { text: `${where}: the foot is up before the new chord is there, and the line breaks${several ? ' each time' : ''}.`, advice: 'Keep the foot down until the new chord sounds, and change then.' };
     case 'bassNotCaught': return { text: `${where}: ${bassNotes(input, untold)} gone before the pedal is down.`, advice: 'Keep the key down until the foot has it.' };
-    case 'notUsed': return { text: `${where}: the pedal is ${isPrinted(input, untold.places) ? 'marked' : 'planned'} and not used.`, advice: 'Left hand and foot first, then both hands.' };
+    case 'notUsed': return { text: `${where}: ${usedNot(input, untold)}.`, advice: 'Left hand and foot first, then both hands.' };
     case 'notDry': return { text: `${where}: no pedal is ${isPrinted(input, untold.places) ? 'marked' : 'planned'} here, and the foot is down.`, advice: 'Foot beside the pedal: the fingers hold what is written.' };
+    case 'unaCorda': return { text: `${where}: "${untold.topic}" is marked, and the soft pedal stays up.`, advice: 'Left foot down before the first soft note.' };
+    case 'treCorde': return { text: `${where}: "${untold.topic}" is marked, and the soft pedal is still down.`, advice: 'Lift the left foot there, and let the tone open.' };
     case 'notRinging': return { text: `${where}: the sound should ring on, and the foot comes up too soon${several ? ' each time' : ''}.`, advice: 'Stay down until the next change.' };
     default: return { text: `${where}: ${untold.kind}.`, advice: '' };
   }
 }
 
-/** True where the score itself marks a pedal in one of these bars; else it is the teacher's plan that asks for it. */
+/** "the pedal is marked and not used". */
+function usedNot(input: JudgeInput, { topic, places }: Untold): string {
+  if (topic !== '') return `"${topic}" is marked, and the foot never goes down`;
+  return `the pedal is ${isPrinted(input, places) ? 'marked' : 'planned'} and not used`;
+}
+
+/** True where the score itself marks a pedal, or none, over one of these bars; else it is the teacher's plan that asks for it. */
 function isPrinted({ score, analysis }: JudgeInput, places: readonly FoundPlace[]): boolean {
   const printed = analysis.pedalPlan.entries.filter(({ source }) => source === 'printed');
-  return places.some(({ fromBar, toBar }) => printed.some(({ fromTick }) => fromTick >= (score.bars[fromBar]?.startTick ?? 0) && fromTick < (score.bars[toBar + 1]?.startTick ?? Infinity)));
+  return places.some(({ fromBar, toBar }) => printed.some(({ fromTick, toTick }) => toTick > (score.bars[fromBar]?.startTick ?? 0) && fromTick < (score.bars[toBar + 1]?.startTick ?? Infinity)));
 }
 
 /** "Bar 14: the old C rings on under the left hand's G." */

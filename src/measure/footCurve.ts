@@ -65,7 +65,7 @@ export function footDowns(sustain: readonly ControlPoint[], endS: number): reado
 }
 
 /** The first of these times that ends after a moment; their number where none does. */
-export function firstDownAfter(downs: readonly FootDown[], momentS: number): number {
+export function firstDownAfter(downs: readonly Pick<FootDown, 'toS'>[], momentS: number): number {
   return firstIndex(downs.length, (i) => (downs[i]?.toS ?? Infinity) > momentS);
 }
 

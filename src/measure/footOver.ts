@@ -6,7 +6,6 @@
  * Source: our own rule.
  * What it does not tell: whether the foot moved at the right moments inside.
  */
-import type { PedalEntry } from '../analysis/index.js';
 import { firstIndex } from '../base/index.js';
 import { momentsOf } from './moments.js';
 import type { Piece } from './piece.js';
@@ -16,9 +15,15 @@ import { highestBetween } from './soundEnds.js';
 const LATE_S = 0.5;
 const LATE_SHARE = 0.25;
 
+/** A stretch along the printed bars, written ticks, the end exclusive. */
+export interface WrittenStretch {
+  readonly fromTick: number;
+  readonly toTick: number;
+}
+
 /** A planned stretch as it was gone through. */
-export interface FootOver {
-  readonly entry: PedalEntry;
+export interface FootOver<Entry extends WrittenStretch> {
+  readonly entry: Entry;
   readonly stretch: number;
   readonly visitIndex: number;
   readonly fromS: number;
@@ -28,7 +33,7 @@ export interface FootOver {
 }
 
 /** The foot over some entries of a plan, in order of ticks. */
-export function footOver(piece: Piece, entries: readonly PedalEntry[]): readonly FootOver[] {
+export function footOver<Entry extends WrittenStretch>(piece: Piece, entries: readonly Entry[]): readonly FootOver<Entry>[] {
   if (entries.length === 0) return [];
   const moments = momentsOf(piece);
   const { score, recording, alignment } = piece;
@@ -39,7 +44,7 @@ export function footOver(piece: Piece, entries: readonly PedalEntry[]): readonly
     const lastTick = last.startTick + (score.bars[last.barIndex]?.lengthTicks ?? 0);
     const from = firstIndex(entries.length, (i) => (entries[i]?.fromTick ?? 0) >= bar.startTick);
     const to = firstIndex(entries.length, (i) => (entries[i]?.fromTick ?? 0) >= bar.startTick + bar.lengthTicks, from);
-    return entries.slice(from, to).flatMap((entry): readonly FootOver[] => {
+    return entries.slice(from, to).flatMap((entry): readonly FootOver<Entry>[] => {
       const tick = visit.startTick + entry.fromTick - bar.startTick;
       const fromS = moments[stretch]?.(tick, null) ?? null;
       const toS = moments[stretch]?.(Math.min(lastTick, tick + entry.toTick - entry.fromTick), null) ?? null;

@@ -10,6 +10,7 @@ import { gapBefore } from './gapBefore.js';
 import { innerPoints, oldAndNew, writtenGround, type InnerPoint, type OldNew, type RingingNote } from './oldAndNew.js';
 import { pedalCuts } from './pedalCuts.js';
 import { downShare, pedalHabits } from './pedalHabits.js';
+import { pedalWords } from './pedalWords.js';
 import type { BarPedal, PedalChange, PedalFacts, PedalSmear } from './pedalTypes.js';
 import type { Piece } from './piece.js';
 import { plausibleFoot } from './plausibleFoot.js';
@@ -74,7 +75,7 @@ export function pedalFacts(piece: PedalPiece, bars: readonly BarFacts[]): PedalF
     const [first, last] = [notes[0], notes.at(-1)];
     return first === undefined || last === undefined ? [] : [{ fromS: first.onsetS, toS: last.onsetS }];
   });
-  return { downs, changes, smears: stretches.flatMap(({ inner }) => inner.flatMap((one) => smearOf(score, one, rough))), cuts: pedalCuts(rings, downs), habits: pedalHabits(recording, changes, { downs, music }), bars: barPedals(bars, changes, downs) };
+  return { downs, changes, smears: stretches.flatMap(({ inner }) => inner.flatMap((one) => smearOf(score, one, rough))), cuts: pedalCuts(rings, downs), habits: pedalHabits(recording, changes, { downs, music }), words: pedalWords(piece), bars: barPedals(bars, changes, downs) };
 }
 
 /** How late this player's foot lifts in changes, within what hearing grants. */

@@ -9,10 +9,10 @@
  */
 import { median } from 'simple-statistics';
 import { measured, notMeasured, type Measured } from '../base/index.js';
-import type { ControlPoint, Recording } from '../recording/index.js';
+import type { Recording } from '../recording/index.js';
 import { contactOf, firstDownAfter, type FootDown } from './footCurve.js';
 import type { PedalChange, PedalHabits } from './pedalTypes.js';
-import { PEDAL_HOLDS } from './soundEnds.js';
+import { downTimes, PEDAL_HOLDS } from './soundEnds.js';
 
 /** A press this close (<=) to the chord is down with it, seconds: below it nobody hears which came first (order of onsets: 60 ms). */
 const TOGETHER_S = 0.06;
@@ -50,8 +50,8 @@ export function pedalHabits(recording: Recording, changes: readonly PedalChange[
     withTheChord: presses.length < LEAST_CHANGES ? notMeasured('the pedal is pressed at too few changes of harmony') : measured(presses.filter((pressS) => Math.abs(pressS) <= TOGETHER_S).length / presses.length),
     flutters: fluttersOf(downs),
     halfShare: halfShare(recording),
-    softShare: share(downTimes(recording.soft, recording.durationS)),
-    sostenutoPresses: downTimes(recording.sostenuto, recording.durationS).length,
+    softShare: share(downTimes(recording.soft, PEDAL_HOLDS, recording.durationS)),
+    sostenutoPresses: downTimes(recording.sostenuto, PEDAL_HOLDS, recording.durationS).length,
   };
 }
 
@@ -61,7 +61,7 @@ export function within(times: readonly MusicTime[], { fromS, toS }: MusicTime): 
 }
 
 /** The share of a stretch that the foot is down; `downs` in order, looked up by halving. */
-export function downShare(downs: readonly FootDown[], { fromS, toS }: MusicTime): number {
+export function downShare(downs: readonly MusicTime[], { fromS, toS }: MusicTime): number {
   if (toS <= fromS) return 0;
   let covered = 0;
   for (let i = firstDownAfter(downs, fromS); i < downs.length; i += 1) {
@@ -99,14 +99,4 @@ function halfShare({ sustain, limits, durationS }: Recording): Measured<number> 
     if (contact > 0 && contact < 1) half += lastsS;
   });
   return down > 0 ? measured(half / down) : notMeasured('the pedal was never down');
-}
-
-/** When a pedal that is a switch was on. */
-function downTimes(points: readonly ControlPoint[], endS: number): readonly MusicTime[] {
-  return points.flatMap(({ timeS, value }, i) => {
-    const begins = value >= PEDAL_HOLDS && (points[i - 1]?.value ?? 0) < PEDAL_HOLDS;
-    if (!begins) return [];
-    const end = points.slice(i + 1).find((other) => other.value < PEDAL_HOLDS);
-    return [{ fromS: timeS, toS: end?.timeS ?? Math.max(endS, timeS) }];
-  });
 }

@@ -141,6 +141,24 @@ export interface PedalHabits {
   readonly sostenutoPresses: number;
 }
 
+/** One visit to a bar, or to the part of it that words on a pedal hold for. */
+export interface WordedBar {
+  /** The sustain pedal; the soft pedal down; the soft pedal up. */
+  readonly asks: 'pedal' | 'soft' | 'full';
+  /** As printed. */
+  readonly text: string;
+  /** Written ticks of the words. */
+  readonly sinceTick: number;
+  readonly stretch: number;
+  readonly visitIndex: number;
+  readonly fromS: number;
+  readonly toS: number;
+  /** Highest value of the sustain pedal in it, 0-127. */
+  readonly depth: number;
+  /** Share of its time with the soft pedal, 0-1. */
+  readonly softShare: number;
+}
+
 /** One visit to a bar. */
 export interface BarPedal {
   /** Share of its time that the foot is down, 0-1. */
@@ -160,6 +178,8 @@ export interface PedalFacts {
   /** In order of time. */
   readonly cuts: readonly PedalCut[];
   readonly habits: PedalHabits;
+  /** Bars under words that ask for a pedal: by what they ask, then in order of time. */
+  readonly words: readonly WordedBar[];
   /** Parallel to `Measures.bars`. */
   readonly bars: readonly BarPedal[];
 }

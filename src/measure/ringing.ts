@@ -11,10 +11,10 @@
  * What it does not tell: more than an estimate. Strings that sound along, the room and the instrument's own levels are left out.
  */
 import { firstIndex } from '../base/index.js';
-import type { ControlPoint, RecordedNote, Recording } from '../recording/index.js';
+import type { RecordedNote, Recording } from '../recording/index.js';
 import { damperRate, freeRate, KNEE_DB } from './decay.js';
 import { contacts, type Contact } from './footCurve.js';
-import { PEDAL_HOLDS } from './soundEnds.js';
+import { downTimes, PEDAL_HOLDS } from './soundEnds.js';
 import { levelDbOf } from './velocityLevel.js';
 
 /** Below this (<=) nothing is heard any more, dB: softer than the softest stroke by 20 dB. */
@@ -44,7 +44,7 @@ export interface Ring {
 export function ringsOf(recording: Recording): readonly Ring[] {
   const steps = contacts(recording.sustain);
   const again = nextStrokes(recording.notes);
-  const caught = sostenutoTimes(recording.sostenuto, recording.durationS);
+  const caught = downTimes(recording.sostenuto, PEDAL_HOLDS, recording.durationS);
   return recording.notes.map((note) => {
     const letGoS = Math.max(note.releaseS, caught.find(({ fromS, toS }) => note.onsetS <= fromS && fromS < note.releaseS && toS > note.releaseS)?.toS ?? 0);
     const againS = again[note.index] ?? Infinity;
@@ -130,18 +130,4 @@ function nextStrokes(notes: readonly RecordedNote[]): readonly number[] {
     next.set(pitch, onsetS);
     return again > onsetS ? again : Infinity;
   }).reverse();
-}
-
-/** When the sostenuto pedal was down. */
-function sostenutoTimes(points: readonly ControlPoint[], endS: number): readonly { readonly fromS: number; readonly toS: number }[] {
-  const times: { fromS: number; toS: number }[] = [];
-  let sinceS: number | null = null;
-  for (const { timeS, value } of [...points, { timeS: endS, value: 0 }]) {
-    if (value >= PEDAL_HOLDS) sinceS ??= timeS;
-    else if (sinceS !== null) {
-      times.push({ fromS: sinceS, toS: timeS });
-      sinceS = null;
-    }
-  }
-  return times;
 }

@@ -19,7 +19,7 @@ export const PEDAL_HOLDS = 64;
 export const PEDAL_LINGERS = 32;
 
 /** A time during which a pedal is down; `toS` is exclusive. */
-interface Down {
+export interface Down {
   readonly fromS: number;
   readonly toS: number;
 }
@@ -41,8 +41,8 @@ export function soundEnds(recording: Recording, sustainFrom: number): readonly n
   });
 }
 
-/** When a pedal was down, in order. */
-function downTimes(points: readonly ControlPoint[], from: number, endS: number): readonly Down[] {
+/** When a pedal was down (`from`: the controller value that counts), in order; one still down at the end lasts to `endS`. */
+export function downTimes(points: readonly ControlPoint[], from: number, endS: number): readonly Down[] {
   const times: Down[] = [];
   let sinceS: number | null = null;
   for (const { timeS, value } of points) {

@@ -20,6 +20,8 @@ export interface Playing {
   /** Seconds a crotchet. */
   readonly crotchetS: number;
   readonly foot: readonly Movement[];
+  /** The left foot, on the soft pedal; never used where left out. */
+  readonly soft?: readonly Movement[];
   /** When the key of a note comes up, seconds after its onset, from its written length in seconds. */
   readonly keyS?: (note: Written, writtenS: number) => number;
   readonly marks?: readonly Pick<Direction, 'kind' | 'text' | 'onsetTick' | 'untilTick'>[];
@@ -52,8 +54,9 @@ export function inputOf(playing: Playing): JudgeInput {
     const one = of.get(note.index);
     return one === undefined ? note : { ...note, velocity: one.velocity ?? 70, releaseS: note.onsetS + keyS(one, one.length * crotchetS) };
   });
-  const sustain = foot.map(({ bar, afterS, value }): ControlPoint => ({ timeS: 1 + (bar - 1) * 4 * crotchetS + afterS, value })).sort((a, b) => a.timeS - b.timeS);
-  const recording = { ...piece.recording, notes, sustain, durationS: Math.max(...notes.map(({ releaseS }) => releaseS), ...sustain.map(({ timeS }) => timeS)) + 1 };
+  const pedal = (moves: readonly Movement[]): readonly ControlPoint[] => moves.map(({ bar, afterS, value }) => ({ timeS: 1 + (bar - 1) * 4 * crotchetS + afterS, value })).sort((a, b) => a.timeS - b.timeS);
+  const [sustain, soft] = [pedal(foot), pedal(playing.soft ?? [])];
+  const recording = { ...piece.recording, notes, sustain, soft, durationS: Math.max(...notes.map(({ releaseS }) => releaseS), ...sustain.map(({ timeS }) => timeS)) + 1 };
   const plain = analysed({ ...piece, recording });
   const whole = playing.planned === undefined ? plain : { ...plain, analysis: withTeachersPlan(score, plain.analysis, playing.planned) };
   return { ...whole, measures: measureAll(whole), language: 'british' };
