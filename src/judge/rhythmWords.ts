@@ -43,6 +43,9 @@ function sayings({ one, more }: Values): Readonly<Record<string, Saying>> {
     beatAdded: { heard: 'there is a beat too many', advice: 'Count the bar aloud.' },
     raggedChords: { heard: 'the chords do not speak together', advice: 'Shape the hand over the keys first, then let the arm drop into all of them at once.' },
     longGrace: { heard: 'the crushed note is too long', advice: 'Play it and the main note almost together, then a little apart.' },
+    unevenTrill: { heard: 'the trill is uneven', advice: 'Fewer strokes, counted: four to a beat, then six, then eight, with the weight in the wrist.' },
+    stoppedTrill: { heard: 'the trill stops on the way', advice: 'Fewer strokes, counted, and light: begin slowly and let it quicken.' },
+    unevenTurn: { heard: 'the small notes of the turn are not alike', advice: 'Play them as four equal notes, slowly, then nearer to the next.' },
     longUpbeat: { heard: `the ${one('upbeat')} is as long as a beat of its own`, advice: `Count a ${one('bar')} before you begin, and come in on the last part of it.` },
     unevenRun: { heard: 'the run is uneven', advice: 'Play it slowly in dotted rhythms, both ways round, then evenly.' },
   };

@@ -14,6 +14,7 @@ import { evenRuns } from './evenRuns.js';
 import { graceGroups } from './graceTiming.js';
 import { handsApart, handsMoments } from './handsTogether.js';
 import { longDistances } from './longDistances.js';
+import { ornamentStrokes } from './ornamentStrokes.js';
 import type { Piece } from './piece.js';
 import { bothHands, pulseLines, type PulseLines } from './pulsePoints.js';
 import { figuresOf } from './rhythmFigures.js';
@@ -52,6 +53,7 @@ export function rhythmFacts(piece: Piece, { onsets, bars }: MeasuredBefore): Rhy
     distances: stretches.flatMap((one) => one.distances),
     steps,
     graces: graceGroups(piece, allLines),
+    ornaments: ornamentStrokes(piece),
   };
 }
 
@@ -68,7 +70,7 @@ function ungraced(lines: PulseLines, graced: GracedTicks): PulseLines {
 }
 
 /** What is measured of one stretch. */
-function inStretch(piece: Piece, { stretch, lines, voices }: StretchLines): Omit<RhythmFacts, 'bars' | 'graces'> {
+function inStretch(piece: Piece, { stretch, lines, voices }: StretchLines): Omit<RhythmFacts, 'bars' | 'graces' | 'ornaments'> {
   const { score } = piece;
   const tempo = tempoTeller(bothHands(lines), score.ticksPerQuarter);
   const written = voices.flatMap((line) => line.moments.map(({ tick, pairs }) => ({ tick, pairs, line }))).sort((a, b) => a.tick - b.tick);

@@ -156,6 +156,26 @@ export interface GraceGroup {
   readonly beforeMs: number | null;
 }
 
+/** The strokes of one trill or turn, those that should be alike. */
+export interface OrnamentStrokes {
+  readonly kind: 'trill' | 'turn';
+  readonly stretch: number;
+  readonly visitIndex: number;
+  readonly hand: Hand;
+  /** The ornamented note. */
+  readonly pairs: readonly number[];
+  /** How many strokes were held against one another. */
+  readonly strokes: number;
+  /** Middle distance from stroke to stroke, ms. */
+  readonly intervalMs: number;
+  /** Spread of the distances about their own straight line, as a share of their mean, 0 upwards. */
+  readonly variation: number;
+  /** The same without what a weaker finger does every second time and without the one distance that stands off most; of a turn the same as `variation`. */
+  readonly variationButLilt: number;
+  /** The longest distance by the middle one, 1 upwards. */
+  readonly longestTimes: number;
+}
+
 /** Onsets of one hand on one part of the bar. */
 export interface BeatTiming {
   /** Which beat, from 1. */
@@ -188,4 +208,5 @@ export interface RhythmFacts {
   readonly distances: readonly LongDistance[];
   readonly steps: readonly BeatStep[];
   readonly graces: readonly GraceGroup[];
+  readonly ornaments: readonly OrnamentStrokes[];
 }

@@ -12,7 +12,7 @@ function untold(kind: string, topic = ''): Untold {
 
 const KINDS = [
   'evenDots', 'tripletDots', 'looseDoubleDots', 'evenSnap', 'overDotted', 'longShort', 'shortLong', 'straight', 'quarteredTriplets', 'squared', 'evenLongShort', 'longNoteCut',
-  'longNoteDoubled', 'restSwallowed', 'entryLate', 'beatAdded', 'halved', 'doubled', 'longUpbeat', 'unevenRun', 'raggedChords', 'longGrace', 'behind',
+  'longNoteDoubled', 'restSwallowed', 'entryLate', 'beatAdded', 'halved', 'doubled', 'longUpbeat', 'unevenRun', 'unevenTrill', 'stoppedTrill', 'unevenTurn', 'raggedChords', 'longGrace', 'behind',
 ];
 
 describe.each(['british', 'american'] as const)('%s', (language) => {
