@@ -7,7 +7,7 @@ import { analyseTogether, readSource, readTogether, type SourceFile } from './pi
 import { readDecisions } from './judge/index.js';
 import { alignmentInWords, pedalInWords, pedalReport, purposeName, PURPOSES, reviewInWords, reviewReport, type Purpose } from './review/index.js';
 import { compareRecordings, comparisonInWords, comparisonReport } from './progress/index.js';
-import { startRoom } from './web/index.js';
+import { choosePassphrase, startRoom } from './web/index.js';
 
 /** Exit codes: what a calling program can rely on. */
 const EXIT = { fine: 0, wrongUse: 2, unreadable: 3, wrongPiece: 4 } as const;
@@ -15,6 +15,8 @@ const EXIT = { fine: 0, wrongUse: 2, unreadable: 3, wrongPiece: 4 } as const;
 const HELP = `Barwise reviews a pupil's recording bar by bar against the score.
 
   barwise room [--port N] [--data FOLDER]     open the room in the browser (on this computer only)
+  barwise room --host 0.0.0.0                 open it to other devices of the network too; asks them for the passphrase
+  barwise passphrase [--remove]               choose that passphrase (or BARWISE_PASSPHRASE holds it)
   barwise analyse SCORE [--json]              the teaching notes: what to know of a piece before teaching it
   barwise review SCORE RECORDING [--json]     what happened, an aspect at a time, bar by bar
   barwise compare SCORE EARLIER LATER [--json]  what is better, what is worse, beyond the player's own scatter
@@ -50,6 +52,8 @@ interface Options {
   readonly age: string | undefined;
   readonly decisions: string | undefined;
   readonly plan: string | undefined;
+  readonly host: string | undefined;
+  readonly remove: boolean;
 }
 
 function align(paths: readonly string[], options: Options): void {
@@ -147,8 +151,18 @@ async function room(paths: readonly string[], options: Options): Promise<void> {
   if (paths.length) throw new UsageError('room takes no file; put files in on its first page');
   const port = options.port === undefined ? undefined : /^\d+$/.test(options.port) ? Number(options.port) : NaN;
   if (port !== undefined && !(Number.isInteger(port) && port >= 0 && port < 65_536)) throw new UsageError('--port takes a whole number below 65536');
-  const { address } = await startRoom({ ...(port === undefined ? {} : { port }), ...(options.data === undefined ? {} : { data: options.data }), log });
+  const { data, host } = options;
+  const passphrase = process.env['BARWISE_PASSPHRASE'];
+  const { address, elsewhere } = await startRoom({ ...(port === undefined ? {} : { port }), ...(data === undefined ? {} : { data }), ...(host === undefined ? {} : { host }), ...(passphrase === undefined ? {} : { passphrase }), log });
   process.stdout.write(`The room is open at ${address}\n`);
+  for (const other of elsewhere) process.stdout.write(`on other devices at ${other}\n`);
+}
+
+/** Chooses or takes back the passphrase for other devices. */
+async function passphrase(paths: readonly string[], { data, remove }: Options): Promise<void> {
+  if (paths.length) throw new UsageError('the passphrase is asked for, so that nobody reads it in the list of commands');
+  await choosePassphrase({ ...(data === undefined ? {} : { data }), remove, input: process.stdin, output: process.stderr });
+  process.stderr.write(remove ? 'The passphrase is taken back; the room opens on this computer only.\n' : 'The passphrase is kept. Other devices say it once to come in.\n');
 }
 
 function parse(argv: readonly string[]): { command: string | undefined; paths: string[]; options: Options; help: boolean } {
@@ -156,10 +170,10 @@ function parse(argv: readonly string[]): { command: string | undefined; paths: s
     const { values, positionals } = parseArgs({
       args: [...argv],
       allowPositionals: true,
-      options: { json: { type: 'boolean' }, help: { type: 'boolean', short: 'h' }, part: { type: 'string' }, purpose: { type: 'string' }, age: { type: 'string' }, decisions: { type: 'string' }, plan: { type: 'string' }, port: { type: 'string' }, data: { type: 'string' } },
+      options: { json: { type: 'boolean' }, help: { type: 'boolean', short: 'h' }, part: { type: 'string' }, purpose: { type: 'string' }, age: { type: 'string' }, decisions: { type: 'string' }, plan: { type: 'string' }, host: { type: 'string' }, remove: { type: 'boolean' }, port: { type: 'string' }, data: { type: 'string' } },
     });
     const [command, ...paths] = positionals;
-    return { command, paths, help: values.help ?? false, options: { json: values.json ?? false, part: values.part, port: values.port, data: values.data, purpose: values.purpose, age: values.age, decisions: values.decisions, plan: values.plan } };
+    return { command, paths, help: values.help ?? false, options: { json: values.json ?? false, part: values.part, port: values.port, data: values.data, purpose: values.purpose, age: values.age, decisions: values.decisions, plan: values.plan, host: values.host, remove: values.remove ?? false } };
   } catch (error) {
     throw new UsageError(error instanceof Error ? error.message : 'unknown option');
   }
@@ -174,6 +188,7 @@ async function run(argv: readonly string[]): Promise<void> {
   else if (command === 'compare') compare(paths, options);
   else if (command === 'analyse') analyse(paths, options);
   else if (command === 'room') await room(paths, options);
+  else if (command === 'passphrase') await passphrase(paths, options);
   else throw new UsageError(command === undefined ? 'which command?' : `there is no command "${command}"`);
 }
 

@@ -9,6 +9,7 @@ import type { Store } from '../store/index.js';
 import { commentRoutes } from './commentRoutes.js';
 import { decisionRoutes } from './decisionRoutes.js';
 import { deskRoutes } from './deskRoutes.js';
+import { doorRoutes, onlyInvited, type Door } from './door.js';
 import { errorPage, nothingHere } from './errors.js';
 import { createGlances } from './glances.js';
 import { onlyOwnName, onlyOwnPages, securityHeaders } from './guards.js';
@@ -30,6 +31,8 @@ export interface AppParts {
   readonly now?: () => Date;
   /** Takes one line for the log; nowhere where left out. */
   readonly log?: (line: string) => void;
+  /** How other devices reach the room; left out where only this computer does. */
+  readonly door?: Door;
 }
 
 /** The room as an express app that does not listen yet. */
@@ -49,9 +52,11 @@ export function createApp(parts: AppParts): Express {
   app.set('view engine', 'ejs');
   app.set('views', VIEWS_FOLDER);
   app.set('view cache', true);
-  app.use(onlyOwnName(), securityHeaders(), onlyOwnPages(), compression());
+  const { door } = parts;
+  app.use(onlyOwnName(door?.names), securityHeaders(), onlyOwnPages({ strict: door !== undefined }), compression());
   app.use(speaking(room));
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
+  if (door !== undefined) app.use(doorRoutes(room), onlyInvited(room));
   app.use(privately(), settingsRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), commentRoutes(room), decisionRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;

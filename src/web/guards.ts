@@ -1,5 +1,5 @@
 /**
- * Who may talk to the room. It listens on the loopback address, but any page in the teacher's browser can send
+ * Who may talk to the room. Usually it listens on the loopback address alone, but any page in the teacher's browser can send
  * requests there too: names rebound to the loopback address, forms posted from elsewhere, pages in frames. Each
  * guard answers one of these.
  */
@@ -9,7 +9,7 @@ import helmet from 'helmet';
 /**
  * Names under which this machine speaks to itself; a page elsewhere cannot pose as one of them.
  */
-const OWN_NAMES = new Set(['localhost', '127.0.0.1', '[::1]']);
+export const OWN_NAMES: ReadonlySet<string> = new Set(['localhost', '127.0.0.1', '[::1]']);
 
 /** Requests that change nothing. */
 const READING = new Set(['GET', 'HEAD', 'OPTIONS']);
@@ -40,25 +40,28 @@ export function securityHeaders(): RequestHandler {
 
 /**
  * Refuses requests that call this room by another name: the defence against names rebound to the
- * loopback address.
+ * address of this machine.
+ * @param names the names it answers to, asked anew each time, since a machine changes its addresses
  */
-export function onlyOwnName(): RequestHandler {
+export function onlyOwnName(names: () => ReadonlySet<string> = () => OWN_NAMES): RequestHandler {
   return (request, response, next) => {
-    if (OWN_NAMES.has(nameOf(request.headers.host ?? ''))) next();
-    else response.status(421).type('text').send('This room answers only on this machine, at localhost.\n');
+    if (names().has(nameOf(request.headers.host ?? ''))) next();
+    else response.status(421).type('text').send('This room answers only under its own name or address, which it told when it was opened.\n');
   };
 }
 
 /**
  * Refuses writing requests that another site has started. Programs that send neither header are
  * not browsers.
+ * @param strict true refuses these too: where the room is open to others, a form has to say where it comes from
  */
-export function onlyOwnPages(): RequestHandler {
+export function onlyOwnPages({ strict = false }: { readonly strict?: boolean } = {}): RequestHandler {
   return (request, response, next) => {
     const { origin, host } = request.headers;
     const site = request.headers['sec-fetch-site'];
     const foreign = (origin !== undefined && origin !== `http://${host ?? ''}`) || (site !== undefined && site !== 'same-origin' && site !== 'none');
-    if (READING.has(request.method) || !foreign) next();
+    const silent = strict && origin === undefined && site === undefined;
+    if (READING.has(request.method) || !(foreign || silent)) next();
     else response.status(403).type('text').send('This form was sent from another site, so nothing was changed.\n');
   };
 }

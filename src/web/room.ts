@@ -9,7 +9,9 @@ import type { Pipeline } from '../pipeline/index.js';
 import { createPipeline } from '../pipeline/index.js';
 import { dataFolder, openStore, type Store } from '../store/index.js';
 import { createApp } from './app.js';
-import { listenFrom } from './listen.js';
+import { listenFrom, LOOPBACK } from './listen.js';
+import { doorFor } from './openDoor.js';
+import { inHeader, reachableAddresses } from './ownNames.js';
 import { seedDemo } from './seedDemo.js';
 import { scoreFile } from './shared.js';
 import { USUAL_WIDTH_PX } from './width.js';
@@ -26,12 +28,18 @@ export interface RoomOptions {
   readonly pipeline?: Pipeline;
   /** False keeps an empty folder empty. */
   readonly demo?: boolean;
+  /** Address to listen on; this computer's own where left out. Any other needs a passphrase, kept already or given here. */
+  readonly host?: string;
+  /** The passphrase for other devices; takes the place of the one that is kept. */
+  readonly passphrase?: string;
 }
 
 /** A room that is open. */
 export interface OpenRoom {
   /** "http://127.0.0.1:4711/". */
   readonly address: string;
+  /** Addresses for other devices; empty where only this computer reaches the room. */
+  readonly elsewhere: readonly string[];
   readonly port: number;
   readonly data: string;
   /** Stops listening, ends the workers and closes the database. */
@@ -48,15 +56,20 @@ export const ROOM_PORT = 4711;
 const REQUEST_TIMEOUT_MS = 120_000;
 
 /**
- * Opens the room: store, pipeline, demo material in an empty folder, and a server on the loopback address only.
- * @throws InputError where the data folder cannot be used or no port is to be had
+ * Opens the room: store, pipeline, demo material in an empty folder, and a server, on the loopback address where nothing else is said.
+ * @throws InputError where the data folder cannot be used, no port is to be had, or the room should be open to others without a passphrase
  */
 export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
   const data = dataFolder({ option: options.data, env: process.env, platform: process.platform, home: homedir() });
   const store = openStore(data);
+  const host = options.host ?? LOOPBACK;
+  const door = await doorFor(store, host, options.passphrase).catch((error: unknown) => {
+    store.close();
+    throw error;
+  });
   const pipeline = options.pipeline ?? createPipeline();
   const log = options.log ?? (() => undefined);
-  const app = createApp({ store, pipeline, log });
+  const app = createApp({ store, pipeline, log, ...(door === null ? {} : { door }) });
   let openDoors = (): void => undefined;
   const doors = new Promise<void>((resolve) => (openDoors = resolve));
   // a port is found before the demo room is put in, which takes its time; whoever knocks meanwhile waits
@@ -66,14 +79,17 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
     await pipeline.close();
     store.close();
   };
-  const port = await listenFrom(server, options.port ?? ROOM_PORT).catch(async (error: unknown) => {
+  const port = await listenFrom(server, options.port ?? ROOM_PORT, host).catch(async (error: unknown) => {
     await close();
     throw error;
   });
   if (options.demo !== false) await furnish({ store, pipeline }, log);
   openDoors();
   void warmUp({ store, pipeline });
-  return { address: `http://127.0.0.1:${port}/`, port, data, close };
+  // a room on one address of the network alone is not at the loopback address, either
+  const here = door === null || reachableAddresses(host)[0] !== host ? LOOPBACK : host;
+  const elsewhere = door === null ? [] : reachableAddresses(host).map((one) => `http://${inHeader(one)}:${port}/`);
+  return { address: `http://${inHeader(here)}:${port}/`, elsewhere, port, data, close };
 }
 
 /** Puts the demo room in; a fault there must not keep the teacher out of her own room. */

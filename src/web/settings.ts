@@ -10,6 +10,11 @@ const LARGEST_FORM = 4096;
 /** An address of this room: one stroke, then anything but a second one of either kind. */
 const OWN_ADDRESS = /^\/(?![/\\])/;
 
+/** An address to go back to, or the desk where it is none of this room. */
+export function ownAddress(address: string): string {
+  return OWN_ADDRESS.test(address) ? address : '/';
+}
+
 /** What every template needs to speak: the language, `say` for its own sentences, and the page's address to come back to. */
 export function speaking(room: Room): RequestHandler {
   return (request, response, next) => {
@@ -29,7 +34,7 @@ export function settingsRoutes(room: Room): Router {
     if (language !== 'british' && language !== 'american') throw new InputError('bad-value', 'The pages speak British or American English; choose one of the two.');
     room.store.setLanguage(language);
     const back = fieldOf(request, 'back');
-    response.redirect(303, OWN_ADDRESS.test(back) ? back : '/');
+    response.redirect(303, ownAddress(back));
   });
   return router;
 }

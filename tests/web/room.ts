@@ -5,7 +5,7 @@ import { barGrid } from '../../src/engrave/index.js';
 import { analyseTogether, readTogether, type Pipeline, type SourceFile } from '../../src/pipeline/index.js';
 import { readScore, type Score } from '../../src/score/index.js';
 import { openStore, type Store } from '../../src/store/index.js';
-import { createApp } from '../../src/web/index.js';
+import { createApp, type AppParts } from '../../src/web/index.js';
 import { ownFolder } from '../store/folder.js';
 
 /** What came back. */
@@ -24,6 +24,8 @@ export interface Call {
 
 /** A room that can be called. */
 export interface TestRoom {
+  /** The app itself, for looking at its routes. */
+  readonly app: ReturnType<typeof createApp>;
   readonly store: Store;
   readonly log: readonly string[];
   /** "http://127.0.0.1:40123". */
@@ -40,6 +42,7 @@ export function plainPipeline(): Pipeline {
     analysis: (file) => Promise.resolve().then(() => analyseTogether(file).analysis),
     reading: (score, recording) => Promise.resolve().then(() => readTogether(score, recording)),
     engraving: (file, widthPx) => Promise.resolve().then(() => barGrid(read(file), { widthPx, reason: 'no engraver in this test' })),
+    forget: () => Promise.resolve(),
     close: () => Promise.resolve(),
   };
 }
@@ -61,10 +64,12 @@ export const MEI_OCTOBER = 'rowing-home/mei-castellow-2025-10-07.mid';
 export const REVIEW = '/pupils/mei-castellow/recordings/1';
 
 /** An empty room on a port of its own, closed after the test. */
-export async function openTestRoom(pipeline: Pipeline = plainPipeline()): Promise<TestRoom> {
-  const store = openStore(ownFolder(), { busyTimeoutMs: 50 });
+export async function openTestRoom(pipeline: Pipeline = plainPipeline(), others: Pick<AppParts, 'door' | 'now'> = {}): Promise<TestRoom> {
+  const now = others.now ?? ((): Date => new Date('2025-10-08T12:00:00'));
+  const store = openStore(ownFolder(), { busyTimeoutMs: 50, now });
   const log: string[] = [];
-  const server = createServer(createApp({ store, pipeline, log: (line) => log.push(line), now: () => new Date('2025-10-08T12:00:00') }));
+  const app = createApp({ store, pipeline, log: (line) => log.push(line), ...others, now });
+  const server = createServer(app);
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   onTestFinished(async () => {
     server.closeAllConnections();
@@ -76,7 +81,7 @@ export async function openTestRoom(pipeline: Pipeline = plainPipeline()): Promis
   const call = (path: string, options: Call = {}) => callPort(port, path, options);
   const post: TestRoom['post'] = (path, fields, headers = {}) =>
     call(path, { method: 'POST', body: new URLSearchParams(fields).toString(), headers: { 'content-type': 'application/x-www-form-urlencoded', ...headers } });
-  return { store, log, address: `http://127.0.0.1:${port}`, call, post };
+  return { app, store, log, address: `http://127.0.0.1:${port}`, call, post };
 }
 
 /** A room with one pupil, one piece and one recording. */
