@@ -2,6 +2,7 @@ export { firstIndex, groupBy } from './collections.js';
 export { InputError, type InputErrorCode, type InputPlace } from './inputError.js';
 export { measured, notMeasured, type Measured } from './measured.js';
 export { gaussian, seededRandom, type Random } from './random.js';
+export { fourDecimals } from './rounding.js';
 export {
   countInWords,
   listInWords,

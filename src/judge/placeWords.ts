@@ -12,6 +12,13 @@ export interface Placing {
   readonly language: Language;
 }
 
+/** The first of the places of a remark or of praise. @throws RangeError where there is none, which no remark may be */
+export function firstPlace<Place extends FoundPlace>(places: readonly Place[]): Place {
+  const [first] = places;
+  if (first === undefined) throw new RangeError('a remark without a place');
+  return first;
+}
+
 /** Bars of several places as they are spoken, each once: "bars 5–8", "bars 3, 7 and 11", "bars 1, 3, 5, 7 and six more places". */
 export function placesInWords({ score, language }: Placing, places: readonly FoundPlace[]): string {
   const names = barNames(score, language);

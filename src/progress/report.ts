@@ -1,5 +1,5 @@
 /** A comparison as it goes out as JSON, and in words for a terminal. */
-import { listInWords, sentenceCase } from '../base/index.js';
+import { fourDecimals, listInWords, sentenceCase } from '../base/index.js';
 import type { Aspect } from '../judge/index.js';
 import type { Score } from '../score/index.js';
 import type { Comparison, Direction } from './types.js';
@@ -25,7 +25,7 @@ export function comparisonReport(score: Score, { changes, unchanged, notCompared
     format: 'barwise-comparison/1',
     changes: changes.map(({ aspect, kind, direction, hand, places, weight, text }) => {
       const named = places.map(({ fromBar, toBar, pass, attempt }) => ({ bars: [numberOf(fromBar), numberOf(toBar)] as const, pass, attempt }));
-      return { aspect, kind, direction, hand: hand ?? 'both', bars: named[0]?.bars ?? ['', ''], pass: named[0]?.pass ?? 1, weight: Math.round(weight * 10_000) / 10_000, text, places: named };
+      return { aspect, kind, direction, hand: hand ?? 'both', bars: named[0]?.bars ?? ['', ''], pass: named[0]?.pass ?? 1, weight: fourDecimals(weight), text, places: named };
     }),
     unchanged,
     notCompared,

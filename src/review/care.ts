@@ -14,8 +14,8 @@ const CARE: Readonly<Record<Aspect, number>> = {
 
 /** What each purpose makes of an aspect; 1 where nothing is said. Common practice, no source: first the notes and the time, then touch and sound. */
 const BY_PURPOSE: Readonly<Record<Purpose, Readonly<Partial<Record<Aspect, number>>>>> = {
-  firstReading: { notes: 1.15, rhythm: 1.1, route: 0.4, pulse: 0.7, tempo: 0, touch: 0.6, pedal: 0.5, dynamics: 0.4, balance: 0.4 },
-  buildingUp: { route: 0.9, tempo: 0.3, dynamics: 0.8, balance: 0.8, pedal: 0.9 },
+  firstReading: { notes: 1.15, rhythm: 1.1, route: 0.4, pulse: 0.7, tempo: 0.4, touch: 0.6, pedal: 0.5, dynamics: 0.4, balance: 0.4 },
+  buildingUp: { route: 0.9, tempo: 0.8, dynamics: 0.8, balance: 0.8, pedal: 0.9 },
   polishing: { touch: 1.1, pedal: 1.15, dynamics: 1.15, balance: 1.15 },
   runThrough: {},
   fromMemory: { notes: 1.1, route: 1.2, pulse: 1.1 },
@@ -35,11 +35,16 @@ export interface Caring {
   readonly pitfallBars: ReadonlySet<number>;
 }
 
+/** A slow tempo, which first reading and building up ask for: nobody is told of it there. */
+const SLOW: ReadonlySet<string> = new Set(['slow', 'slowPractice']);
+const SLOW_BY_PURPOSE: readonly Purpose[] = ['firstReading', 'buildingUp'];
+
 /** Going back is counted by those instructors among steadiness and hesitations. */
 const GOING_BACK = 'goingBack';
 
 /** How much an observation is worth saying, 0-1. */
 export function worthOf(one: Observation, { purpose, lookAt, pitfallBars }: Caring): number {
+  if (one.aspect === 'tempo' && SLOW.has(one.kind) && SLOW_BY_PURPOSE.includes(purpose)) return 0;
   const expected = one.places.some(({ fromBar, toBar }) => toBar - fromBar <= 1 && (pitfallBars.has(fromBar) || pitfallBars.has(toBar)));
   const factor = CARE[one.kind === GOING_BACK ? 'pulse' : one.aspect] * (BY_PURPOSE[purpose][one.aspect] ?? 1) * (lookAt.includes(one.aspect) ? LOOKED_AT : 1) * (expected ? EXPECTED : 1);
   return Math.min(1, one.weight * factor);

@@ -2,7 +2,9 @@ import { groupBy } from '../base/index.js';
 import { ASPECTS, judgeAll, type Judgement, type JudgeInput, type Praise } from '../judge/index.js';
 import { worthOf, type Caring } from './care.js';
 import { bundles, tellUnlearned, type Bundle } from './explain.js';
+import { forParent, spokenOf } from './forParent.js';
 import { guessPurpose } from './purpose.js';
+import type { RecordingLimit } from '../recording/index.js';
 import type { Remark, Review, ReviewOptions } from './types.js';
 
 /** A teacher says two or three things. */
@@ -20,6 +22,13 @@ const MOST_OF_AN_ASPECT = 2;
 /** Praise in few words. */
 const MOST_PRAISE = 3;
 
+/** Praise of so much (>=) of the piece is of the whole: it is no news of a player who can play, and told only among so few. */
+const WHOLE_SHARE = 0.75;
+const MOST_PRAISE_WITH_WHOLE = 2;
+
+/** What the recording cannot tell and no remark needs. */
+const NO_LIMITS: ReadonlySet<RecordingLimit['kind']> = new Set(['no-release-velocity', 'doubled-notes', 'long-silence']);
+
 /** Further parts of a bundle add this share of what they are worth. */
 const PART_SHARE = 0.3;
 
@@ -32,14 +41,17 @@ export function makeReview(input: JudgeInput, options: ReviewOptions = {}): Revi
   const purpose = options.purpose === undefined ? guessPurpose(input) : { purpose: options.purpose, guessed: false, reason: '' };
   const caring: Caring = { purpose: purpose.purpose, lookAt: input.decisions?.preferences.lookAt ?? [], pitfallBars: pitfallBars(input) };
   const remarks = bundles(judgement.observations).map((bundle) => remarkOf(input, bundle, caring)).sort((a, b) => b.worth - a.worth);
-  const most = options.age !== undefined && options.age !== null && options.age < CHILD_AGE ? 1 : MOST_WORTH_SAYING;
-  const worthSaying = chosen(remarks, most);
-  const rest = groupBy(remarks.filter((one) => !worthSaying.includes(one)), ({ aspect }) => aspect);
+  const child = options.age !== undefined && options.age !== null && options.age < CHILD_AGE;
+  const worthSaying = chosen(remarks, child ? 1 : MOST_WORTH_SAYING);
+  const rest = groupBy(remarks.filter((one) => one.worth > 0 && !worthSaying.includes(one)), ({ aspect }) => aspect);
+  const name = options.name ?? 'The pupil';
+  const well = goingWell(input, judgement, worthSaying);
   return {
     purpose,
     limits: limitsOf(input),
-    worthSaying,
-    goingWell: goingWell(judgement, worthSaying),
+    forParent: child,
+    worthSaying: child ? worthSaying.map((one) => ({ ...one, ...forParent(one, name) })) : worthSaying,
+    goingWell: child ? well.map((one) => ({ ...one, text: spokenOf(one.text, name) })) : well,
     alsoSeen: ASPECTS.flatMap((aspect) => {
       const some = rest.get(aspect);
       return some === undefined ? [] : [{ aspect, remarks: some }];
@@ -63,6 +75,7 @@ function remarkOf(input: JudgeInput, { observations, unlearnedBar }: Bundle, car
   return {
     observations: ranked,
     aspect: main.aspect,
+    kind: main.kind,
     id: [main.aspect, main.kind, main.hand ?? 'both', main.topic].join('/'),
     hand: unlearnedBar === null ? main.hand : null,
     places: main.places,
@@ -88,18 +101,20 @@ function sameBars(other: Remark, one: Remark): boolean {
   return one.places.every((place) => other.places.some(({ fromBar, toBar }) => place.fromBar >= fromBar && place.toBar <= toBar));
 }
 
-/** The best of what was earned, not in the bars and the aspect of a remark. */
-function goingWell({ praise }: Judgement, remarks: readonly Remark[]): readonly Praise[] {
+/** The best of what was earned, not in the bars and the aspect of a remark. Praise of the whole is told where there is little else. */
+function goingWell({ score }: JudgeInput, { praise }: Judgement, remarks: readonly Remark[]): readonly Praise[] {
   const spoken = praise.filter((one) => !remarks.some((remark) => remark.aspect === one.aspect && one.places.some((place) => remark.places.some(({ fromBar, toBar }) => place.fromBar <= toBar && place.toBar >= fromBar))));
+  const whole = (one: Praise): boolean => one.places.reduce((bars, { fromBar, toBar }) => bars + toBar - fromBar + 1, 0) >= WHOLE_SHARE * score.bars.length;
   const out: Praise[] = [];
-  for (const one of spoken) {
-    if (out.length < MOST_PRAISE && !out.some(({ aspect, text }) => aspect === one.aspect || text === one.text)) out.push(one);
+  for (const one of [...spoken.filter((each) => !whole(each)), ...spoken.filter(whole)]) {
+    const most = whole(one) ? MOST_PRAISE_WITH_WHOLE : MOST_PRAISE;
+    if (out.length < most && !out.some(({ aspect, text }) => aspect === one.aspect || text === one.text)) out.push(one);
   }
   return out;
 }
 
 /** What limits the judgement: the instrument, and an alignment that fits badly. */
 function limitsOf({ recording, alignment }: JudgeInput): readonly string[] {
-  const limits = recording.limits.map(({ text }) => text);
+  const limits = recording.limits.filter(({ kind }) => !NO_LIMITS.has(kind)).map(({ text }) => text);
   return alignment.matched < SURE_MATCH ? [...limits, 'Much of what was played could not be told for a written note, so the remarks below are less sure than usual.'] : limits;
 }

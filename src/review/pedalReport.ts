@@ -1,4 +1,5 @@
 /** The pedal as it goes out as JSON: printed bar numbers as text, seconds to four decimals. */
+import { fourDecimals } from '../base/index.js';
 import { chordOverBass } from '../analysis/index.js';
 import { pedalFindings, type JudgeInput } from '../judge/index.js';
 import type { CarriedNote, PedalChange, PedalHabits } from '../measure/index.js';
@@ -62,24 +63,19 @@ function changeOf(input: JudgeInput, change: PedalChange, findings: readonly str
   const visit = score.order[change.visitIndex];
   const harmony = analysis.harmonies[change.harmony ?? -1];
   return {
-    bar: score.bars[visit?.barIndex ?? -1]?.number ?? '', pass: visit?.pass ?? 1, offset: rounded(ticksToCrotchets(score, change.tick - (visit?.startTick ?? 0))),
-    chord: harmony === undefined ? '' : chordOverBass(harmony), certainty: rounded(change.certainty), sound: rounded(change.soundS), foot: change.foot,
+    bar: score.bars[visit?.barIndex ?? -1]?.number ?? '', pass: visit?.pass ?? 1, offset: fourDecimals(ticksToCrotchets(score, change.tick - (visit?.startTick ?? 0))),
+    chord: harmony === undefined ? '' : chordOverBass(harmony), certainty: fourDecimals(change.certainty), sound: fourDecimals(change.soundS), foot: change.foot,
     lift: roundedOrNull(change.liftS), press: roundedOrNull(change.pressS), carried: change.carried.map((one) => carriedOf(input, one)),
-    overlap: rounded(change.overlapS), blur: rounded(change.blur), gap: rounded(change.gapS), findings,
-    roughness: change.roughness === null ? null : { played: rounded(change.roughness.played), clean: rounded(change.roughness.clean) },
+    overlap: fourDecimals(change.overlapS), blur: fourDecimals(change.blur), gap: fourDecimals(change.gapS), findings,
+    roughness: change.roughness === null ? null : { played: fourDecimals(change.roughness.played), clean: fourDecimals(change.roughness.clean) },
   };
 }
 
 /** One carried note. */
 function carriedOf({ score }: JudgeInput, { noteIndex, pitch, againstNewDb, lastsS, clash }: CarriedNote): ReportedCarried {
-  return { note: score.notes[noteIndex ?? -1]?.id ?? null, pitch, againstNewDb: rounded(againstNewDb), lastsS: rounded(lastsS), clash: rounded(clash) };
-}
-
-/** Four decimals. */
-function rounded(value: number): number {
-  return Math.round(value * 10_000) / 10_000;
+  return { note: score.notes[noteIndex ?? -1]?.id ?? null, pitch, againstNewDb: fourDecimals(againstNewDb), lastsS: fourDecimals(lastsS), clash: fourDecimals(clash) };
 }
 
 function roundedOrNull(value: number | null): number | null {
-  return value === null ? null : rounded(value);
+  return value === null ? null : fourDecimals(value);
 }

@@ -7,6 +7,9 @@ import type { Purpose, PurposeFound } from './types.js';
 /** Below (<) this share of its marking a recording is slow practice: the character of a piece changes at 75 %. Common practice, no source. */
 const SLOW = 0.75;
 
+/** Below (<) this share a part of a piece is not yet polished: within a tenth is as marked. Common practice, no source. */
+const UNDER = 0.9;
+
 /** From (>=) this share of wrong and missed notes on the notes are still being read. */
 const READING_SLIPS = 0.12;
 
@@ -22,6 +25,8 @@ const THROUGH_SHARE = 0.8;
 /** What speaks for one purpose or another. */
 interface Signs {
   readonly slow: boolean;
+  /** True under the marked tempo, slow or not. */
+  readonly under: boolean;
   /** Share of wrong and missed notes, 0-1. */
   readonly slips: number;
   readonly returns: number;
@@ -36,11 +41,11 @@ export function guessPurpose(input: JudgeInput): PurposeFound {
 }
 
 /** The purpose that the signs speak for. Playing from memory leaves no sign: it has to be said. */
-function purposeFrom({ slow, slips, returns, handsAlone, through }: Signs): Purpose {
+function purposeFrom({ slow, under, slips, returns, handsAlone, through }: Signs): Purpose {
   if (slips >= READING_SLIPS) return 'firstReading';
   if (slow || handsAlone || returns >= WORKING_RETURNS) return 'buildingUp';
   if (through) return 'runThrough';
-  return slips < LEARNED_SLIPS ? 'polishing' : 'buildingUp';
+  return slips < LEARNED_SLIPS && !under ? 'polishing' : 'buildingUp';
 }
 
 /** Reads the signs. */
@@ -53,6 +58,7 @@ function signsOf(input: JudgeInput): Signs {
   const reached = new Set(strands.flatMap(({ fromVisit, toVisit }) => score.order.slice(fromVisit, toVisit + 1).map(({ barIndex }) => barIndex)));
   return {
     slow: marked !== null && played.measured && played.value < SLOW * marked,
+    under: marked !== null && played.measured && played.value < UNDER * marked,
     slips: written === 0 ? 0 : slips / written,
     returns: strands.filter(({ arrival }) => arrival === 'back').length,
     handsAlone: strands.some(({ hands }) => hands !== 'both') && score.staves > 1,
@@ -61,7 +67,7 @@ function signsOf(input: JudgeInput): Signs {
 }
 
 /** The signs as a clause. */
-function reasonFrom({ slow, slips, returns, handsAlone, through }: Signs): string {
+function reasonFrom({ slow, under, slips, returns, handsAlone, through }: Signs): string {
   const said = [
     slips >= READING_SLIPS ? 'many notes are still wrong or missing' : '',
     slow ? 'it is well under the marked tempo' : '',
@@ -69,6 +75,6 @@ function reasonFrom({ slow, slips, returns, handsAlone, through }: Signs): strin
     returns >= WORKING_RETURNS ? `it goes back ${timesInWords(returns)}` : '',
   ].filter((text) => text !== '');
   if (said.length > 0) return listInWords(said);
-  if (!through) return 'only a part of the piece is played';
+  if (!through) return `only a part of the piece is played${under ? ', under the marked tempo' : ''}`;
   return `the piece is played from beginning to end${returns > 0 ? ', going back once' : ''}`;
 }

@@ -1,4 +1,3 @@
-import { sentenceCase } from '../base/index.js';
 import type { Purpose, PurposeFound } from './types.js';
 
 /** What a recording is for, as it is spoken. */
@@ -17,7 +16,7 @@ export function purposeName(purpose: Purpose): string {
   return NAMES[purpose];
 }
 
-/** "Taken as building up: it goes back three times." Just the name where somebody said so. */
+/** "Taken as building up: it goes back three times."; "Meant as a run-through." where somebody said so. */
 export function purposeInWords({ purpose, guessed, reason }: PurposeFound): string {
-  return guessed ? `Taken as ${AS[purpose]}: ${reason}.` : `${sentenceCase(NAMES[purpose])}.`;
+  return `${guessed ? `Taken as ${AS[purpose]}: ${reason}` : `Meant as ${AS[purpose]}`}.`;
 }

@@ -1,10 +1,10 @@
 /** The review as it goes out as JSON: printed bar numbers as text, seconds to four decimals. */
-import { measured, type Measured } from '../base/index.js';
-import { ASPECTS, type Aspect, type AspectJudgement, type Evidence, type FoundPlace, type JudgeInput, type Observation } from '../judge/index.js';
+import { fourDecimals, measured, type Measured } from '../base/index.js';
+import { ASPECTS, firstPlace, type Aspect, type AspectJudgement, type Evidence, type FoundPlace, type JudgeInput, type Observation, type Praise } from '../judge/index.js';
 import { makeReview } from './makeReview.js';
 import { reportedHolding } from './reportedHolding.js';
 import { pulseOf } from './reportPulse.js';
-import type { PurposeFound, ReviewOptions } from './types.js';
+import type { PurposeFound, Remark, ReviewOptions } from './types.js';
 import type { BarFacts, BarPedal, BarHolding, BarPulse, BarLevel, BarRhythm, LevelFacts } from '../measure/index.js';
 import { reportedRhythm } from './barRhythm.js';
 import type { Score } from '../score/index.js';
@@ -33,6 +33,23 @@ interface ReportedObservation extends ReportedPlace {
   readonly places: readonly ReportedPlace[];
 }
 
+/** A remark as files name it: places in `observations` of what it is made of. */
+interface ReportedRemark {
+  readonly aspect: Aspect;
+  readonly worth: number;
+  readonly text: string;
+  readonly observations: readonly number[];
+}
+
+/** Praise as files name it. */
+interface ReportedPraise {
+  readonly aspect: Aspect;
+  readonly hand: 'right' | 'left' | 'both';
+  readonly bars: Bars;
+  readonly text: string;
+  readonly places: readonly ReportedPlace[];
+}
+
 /** An aspect as files name it. */
 type ReportedAspect =
   | { readonly measured: true; readonly concern: number; readonly summary: string }
@@ -47,9 +64,16 @@ export interface ReviewReport {
   readonly aspects: Readonly<Partial<Record<Aspect, ReportedAspect>>>;
   readonly purpose: PurposeFound;
   readonly limits: readonly string[];
-  /** Places in `observations` of what each remark is made of, the weightiest remark first. */
-  readonly worthSaying: readonly { readonly text: string; readonly observations: readonly number[] }[];
-  readonly praise: readonly { readonly aspect: Aspect; readonly bars: Bars; readonly text: string }[];
+  /** True where the one remark is written for the parent of a child. */
+  readonly forParent: boolean;
+  /** The weightiest remark first. */
+  readonly worthSaying: readonly ReportedRemark[];
+  /** What was chosen from `praise`. */
+  readonly goingWell: readonly ReportedPraise[];
+  /** Everything else that was seen, in the order in which it is folded away. */
+  readonly alsoSeen: readonly ReportedRemark[];
+  /** All that was earned, whether it is said or not. */
+  readonly praise: readonly ReportedPraise[];
 }
 
 /** Why an aspect that nobody judges yet has no value. */
@@ -58,33 +82,37 @@ const NOT_JUDGED = 'the program does not judge it yet';
 /** The report of a review. */
 export function reviewReport(input: JudgeInput, options: ReviewOptions = {}): ReviewReport {
   const { score, alignment, measures } = input;
-  const { purpose, limits, worthSaying, judgement: { aspects, observations, praise } } = makeReview(input, options);
+  const { purpose, limits, forParent, worthSaying, goingWell, alsoSeen, judgement: { aspects, observations, praise } } = makeReview(input, options);
+  const remark = (one: Remark): ReportedRemark => ({ aspect: one.aspect, worth: fourDecimals(one.worth), text: `${one.text} ${one.advice}`.trim(), observations: one.observations.map((each) => observations.indexOf(each)) });
   return {
     format: 'barwise-review/1',
     route: alignment.route.map(({ fromVisit, toVisit, attempt, startS, endS }) => ({
-      bars: [barOfVisit(score, fromVisit), barOfVisit(score, toVisit)], pass: score.order[fromVisit]?.pass ?? 1, attempt, startS: rounded(startS), endS: rounded(endS),
+      bars: [barOfVisit(score, fromVisit), barOfVisit(score, toVisit)], pass: score.order[fromVisit]?.pass ?? 1, attempt, startS: fourDecimals(startS), endS: fourDecimals(endS),
     })),
     bars: measures.bars.map((facts, i) => ({ ...barOf(facts), levels: levelsOf(measures.levels, i), pulse: pulseOf(measures.pulse, i), rhythm: reportedRhythm(measures.rhythm.bars, i), holding: reportedHolding(measures.holding.bars, i), pedal: pedalOf(measures.pedal.bars, i) })),
     observations: observations.map((one) => observationOf(score, one)),
     aspects: Object.fromEntries(ASPECTS.map((aspect) => [aspect, aspectOf(aspects.find((one) => one.aspect === aspect))])),
     purpose,
     limits,
-    worthSaying: worthSaying.map((remark) => ({ text: `${remark.text} ${remark.advice}`.trim(), observations: remark.observations.map((one) => observations.indexOf(one)) })),
-    praise: praise.map(({ aspect, places, text }) => ({ aspect, bars: placeOf(score, places[0] ?? noPlace()).bars, text })),
+    forParent,
+    worthSaying: worthSaying.map(remark),
+    goingWell: goingWell.map((one) => praiseOf(score, one)),
+    alsoSeen: alsoSeen.flatMap(({ remarks }) => remarks.map(remark)),
+    praise: praise.map((one) => praiseOf(score, one)),
   };
 }
 
 /** The facts of one visit to a bar. */
 function barOf(facts: BarFacts): Omit<ReviewReport['bars'][number], 'levels' | 'pulse' | 'rhythm' | 'holding' | 'pedal'> {
   const { number, pass, attempt, stretch, startS, endS, played, wrong, missed, added, tempo, right, left } = facts;
-  return { bar: number, pass, attempt, stretch, startS: rounded(startS), endS: rounded(endS), played, wrong, missed, added, tempo, right, left };
+  return { bar: number, pass, attempt, stretch, startS: fourDecimals(startS), endS: fourDecimals(endS), played, wrong, missed, added, tempo, right, left };
 }
 
 /** The pedal in one visit. */
 function pedalOf(bars: readonly BarPedal[], place: number): BarPedal {
   const bar = bars[place];
   if (bar === undefined) throw new RangeError(`no pedal of visit ${place}`);
-  return { downShare: rounded(bar.downShare), blur: rounded(bar.blur) };
+  return { downShare: fourDecimals(bar.downShare), blur: fourDecimals(bar.blur) };
 }
 
 /** Levels of one visit, velocity units and decibels to a tenth, ranks to a hundredth. */
@@ -117,7 +145,12 @@ function observationOf(score: Score, { aspect, kind, hand, places, measured, wei
   const notes = [...new Set(places.flatMap((place) => place.notes))].map((index) => score.notes[index]?.id ?? '');
   const named = places.map((place) => placeOf(score, place));
   const first = named[0] ?? { bars: ['', ''], pass: 1, attempt: 1 };
-  return { aspect, kind, hand: hand ?? 'both', ...first, weight: rounded(weight), confidence: rounded(confidence), measured: { ...measured, value: rounded(measured.value) }, notes, text: `${text} ${advice}`.trim(), places: named };
+  return { aspect, kind, hand: hand ?? 'both', ...first, weight: fourDecimals(weight), confidence: fourDecimals(confidence), measured: { ...measured, value: fourDecimals(measured.value) }, notes, text: `${text} ${advice}`.trim(), places: named };
+}
+
+/** Praise; its bars are those of its first place. */
+function praiseOf(score: Score, { aspect, hand, places, text }: Praise): ReportedPraise {
+  return { aspect, hand: hand ?? 'both', bars: placeOf(score, firstPlace(places)).bars, text, places: places.map((place) => placeOf(score, place)) };
 }
 
 /** A place by its printed numbers. */
@@ -129,15 +162,5 @@ function placeOf(score: Score, { fromBar, toBar, pass, attempt }: FoundPlace): R
 function aspectOf(judged: AspectJudgement | undefined): ReportedAspect {
   if (judged === undefined) return { measured: false, reason: NOT_JUDGED };
   const { concern, summary } = judged;
-  return concern.measured ? { measured: true, concern: rounded(concern.value), summary } : concern;
-}
-
-/** Praise always has a place. */
-function noPlace(): never {
-  throw new RangeError('praise without a place');
-}
-
-/** Four decimals. */
-function rounded(value: number): number {
-  return Math.round(value * 10_000) / 10_000;
+  return concern.measured ? { measured: true, concern: fourDecimals(concern.value), summary } : concern;
 }

@@ -24,9 +24,9 @@ export function reviewInWords(input: JudgeInput, options: ReviewOptions = {}): s
 }
 
 /** The numbered remarks. */
-function worthSaying({ worthSaying: remarks }: Review): readonly string[] {
+function worthSaying({ worthSaying: remarks, forParent }: Review): readonly string[] {
   if (remarks.length === 0) return ['Nothing stands out that would need saying.'];
-  return ['Worth saying', ...remarks.map(({ text, advice }, i) => `  ${i + 1} ${wrap(`${text} ${advice}`.trim(), '    ')}`)];
+  return [forParent ? 'Worth saying, for the parent' : 'Worth saying', ...remarks.map(({ text, advice }, i) => `  ${i + 1} ${wrap(`${text} ${advice}`.trim(), '    ')}`)];
 }
 
 /** Where else something was seen, an aspect a line. */

@@ -19,6 +19,8 @@ export interface Remark {
   /** The heaviest first; it gives the remark its aspect. */
   readonly observations: readonly Observation[];
   readonly aspect: Aspect;
+  /** The heaviest observation's. */
+  readonly kind: string;
   /** Stays the same from reading to reading as long as what it says does: what a teacher leaves is known by it. */
   readonly id: string;
   readonly hand: Hand | null;
@@ -34,8 +36,10 @@ export interface Remark {
 export interface ReviewOptions {
   /** Said by pupil or teacher; guessed where left out. */
   readonly purpose?: Purpose;
-  /** Years; null where not known. */
+  /** Years; null where not known. Under nine, one remark is enough, and it is written for the parent. */
   readonly age?: number | null;
+  /** How the pupil is spoken of at the start of a sentence: "Nilo"; "The pupil" where left out. */
+  readonly name?: string;
 }
 
 /** The review of one recording. */
@@ -43,11 +47,13 @@ export interface Review {
   readonly purpose: PurposeFound;
   /** What limits the judgement, said once; whole sentences. */
   readonly limits: readonly string[];
+  /** True for a child under nine: one remark, and it is written for the parent. */
+  readonly forParent: boolean;
   /** At most three, the weightiest first; one for a child under nine. */
   readonly worthSaying: readonly Remark[];
   /** At most three; none where nothing was earned. */
   readonly goingWell: readonly Praise[];
-  /** All other remarks, heaviest first within their aspect. */
+  /** All other remarks, heaviest first within their aspect; without what the purpose excuses. */
   readonly alsoSeen: readonly { readonly aspect: Aspect; readonly remarks: readonly Remark[] }[];
   /** Everything that the review is made from. */
   readonly judgement: Judgement;

@@ -3,8 +3,8 @@
  * leave. Every remark knows its bars and notes, so that touching it lights them.
  */
 import { listInWords, sentenceCase, type Language } from '../base/index.js';
-import { placesInWords, type Evidence, type FoundPlace, type Observation, type Praise } from '../judge/index.js';
-import { purposeName, PURPOSES, type PurposeFound, type Remark, type Review } from '../review/index.js';
+import { firstPlace, placesInWords, type Evidence, type FoundPlace, type Observation, type Praise } from '../judge/index.js';
+import { purposeInWords, purposeName, PURPOSES, type PurposeFound, type Remark, type Review } from '../review/index.js';
 import type { Score } from '../score/index.js';
 import type { StoredDecision } from '../store/index.js';
 
@@ -83,15 +83,15 @@ export function marginView(parts: MarginParts): MarginView {
 }
 
 /** What the recording is taken to be for, with every other choice. */
-function purposeView({ purpose, guessed, reason }: PurposeFound): MarginView['purpose'] {
-  const choices = PURPOSES.map((value) => ({ value, name: purposeName(value), chosen: value === purpose }));
-  return { text: guessed ? `Taken as ${purposeName(purpose)}: ${reason}.` : `Heard as ${purposeName(purpose)}.`, choices };
+function purposeView(found: PurposeFound): MarginView['purpose'] {
+  const choices = PURPOSES.map((value) => ({ value, name: purposeName(value), chosen: value === found.purpose }));
+  return { text: purposeInWords(found), choices };
 }
 
 /** One remark with its forms. */
 function remarkView(parts: MarginParts, remark: Remark, number: number | null): RemarkView {
-  const first = remark.places[0] ?? noPlace();
-  const { kind, aspect } = remark.observations[0] ?? noPlace();
+  const first = firstPlace(remark.places);
+  const { aspect, kind } = remark;
   const notes = notesOf(parts, remark.places);
   const bars = { from: String(first.fromBar), to: String(first.toBar) };
   return {
@@ -111,7 +111,7 @@ function remarkView(parts: MarginParts, remark: Remark, number: number | null): 
 
 /** One thing that goes well. */
 function praiseView(parts: MarginParts, { text, places }: Praise): PraiseView {
-  const first = places[0] ?? noPlace();
+  const first = firstPlace(places);
   return { text, href: hrefOf(parts, first), barIndex: first.fromBar, bars: barsOf(places) };
 }
 
@@ -163,9 +163,4 @@ function hrefOf({ anchors }: MarginParts, { fromBar }: FoundPlace): string {
 /** Fields of a form; empty ones are left out. */
 function fields(values: Readonly<Record<string, string>>): readonly Field[] {
   return Object.entries(values).filter(([, value]) => value !== '').map(([name, value]) => ({ name, value }));
-}
-
-/** A remark and praise always have a place. */
-function noPlace(): never {
-  throw new RangeError('a remark without a place');
 }

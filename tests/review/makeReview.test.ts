@@ -3,6 +3,7 @@ import { analyseScore } from '../../src/analysis/index.js';
 import type { JudgeInput } from '../../src/judge/index.js';
 import { makeReview } from '../../src/review/index.js';
 import { worthOf } from '../../src/review/care.js';
+import { forParent, spokenOf } from '../../src/review/forParent.js';
 import { material, stretch } from './material.js';
 import { observation, place } from './observations.js';
 import { NO_MEASURES } from '../measure/nothing.js';
@@ -23,8 +24,7 @@ function input(route = [stretch(0, 0, 5)], more = false): JudgeInput {
 describe('what is worth saying', () => {
   const caring = { purpose: 'runThrough', lookAt: [], pitfallBars: new Set<number>() } as const;
 
-  it('a tempo is not held against a first reading, and sound less than notes', () => {
-    expect(worthOf(observation({ aspect: 'tempo' }), { ...caring, purpose: 'firstReading' })).toBe(0);
+  it('sound counts less than notes in a first reading', () => {
     const sound = observation({ aspect: 'dynamics', weight: 0.6 });
     expect(worthOf(sound, { ...caring, purpose: 'firstReading' })).toBeLessThan(worthOf(sound, caring));
   });
@@ -33,6 +33,13 @@ describe('what is worth saying', () => {
     const one = observation({ places: [place(7)] });
     expect(worthOf(one, { ...caring, pitfallBars: new Set([7]) })).toBeGreaterThan(worthOf(one, caring));
     expect(worthOf(one, { ...caring, lookAt: ['rhythm'] })).toBeGreaterThan(worthOf(one, caring));
+  });
+
+  it('a slow tempo is no remark where the recording is for reading or building up, and one where it is played through', () => {
+    const slow = observation({ aspect: 'tempo', kind: 'slow' });
+    expect((['firstReading', 'buildingUp'] as const).map((purpose) => worthOf(slow, { ...caring, purpose }))).toEqual([0, 0]);
+    expect(worthOf(slow, caring)).toBeGreaterThan(0);
+    expect(worthOf(observation({ aspect: 'tempo', kind: 'noClosingRitardando' }), { ...caring, purpose: 'buildingUp' })).toBeGreaterThan(0);
   });
 
   it('every observation is said somewhere, once', () => {
@@ -49,6 +56,15 @@ describe('what is worth saying', () => {
     expect(said(null)).toBeLessThanOrEqual(3);
     expect(said(8)).toBe(1);
     expect(said(9)).toBe(said(null));
+  });
+
+  it('for a child the remark is written for the parent, who helps', () => {
+    const remark = { text: 'You wait before bar 6. It comes again in bar 8.', advice: 'Practise only the end of bar 5 into it.' };
+    expect(forParent(remark, 'Nilo')).toEqual({ text: 'Nilo waits before bar 6. It comes again in bar 8.', advice: 'Help at home: practise only the end of bar 5 into it.' });
+    expect(forParent({ text: 'Left hand, bar 3: F for E.', advice: '' }, 'Nilo')).toEqual({ text: 'Left hand, bar 3: F for E.', advice: '' });
+    expect(spokenOf('Bars 23–24: you slowed evenly into the close.', 'The pupil')).toBe('Bars 23–24: the pupil slowed evenly into the close.');
+    expect(makeReview(input(), { age: 8 })).toMatchObject({ forParent: true });
+    expect(makeReview(input(), { age: 9 })).toMatchObject({ forParent: false });
   });
 
   it('nothing is praised where nothing was earned', () => {

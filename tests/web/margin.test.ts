@@ -60,7 +60,7 @@ describe('the margin of a review', () => {
   it('is told what a recording is for, and guesses again', async () => {
     const room = await openFurnishedRoom();
     await room.post(`${REVIEW}/purpose`, { purpose: 'fromMemory' });
-    expect(await body(room)).toContain('Heard as from memory.');
+    expect(await body(room)).toContain('Meant as playing from memory.');
     await room.post(`${REVIEW}/purpose`, { purpose: '' });
     expect(await body(room)).toContain('Taken as ');
   });
