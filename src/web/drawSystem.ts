@@ -47,7 +47,7 @@ interface PedalDrawing {
 }
 
 /** Harmony, plan and foot; nothing where the recording has no pedal. */
-function pedalLanes({ score, recording, analysis }: Reading, { system, places, material, remarks }: PedalDrawing): readonly Lane[] {
+export function pedalLanes({ score, recording, analysis }: Reading, { system, places, material, remarks }: PedalDrawing): readonly Lane[] {
   if (recording.sustain.length === 0) return [];
   return [harmonyAndPlan(analysis.harmonies, analysis.pedalPlan, places), pedalPlayed(system, material, (change) => ({ title: stillSounding(score, change), number: numberAt(score, remarks, change) }))];
 }

@@ -19,7 +19,7 @@ import { momentInWords } from './moments.js';
 import { reviewOf } from './reviewOf.js';
 import type { ReviewFound, ReviewHead, ReviewParts, ReviewView } from './reviewTypes.js';
 import { routeView } from './routeView.js';
-import { pieceAddress, playerOf, pupilAddress, recordingAddress, type Room } from './shared.js';
+import { pieceAddress, playerOf, pupilAddress, recordingAddress, sinceAddress, type Room } from './shared.js';
 import { laneLinks, marksLinks } from './shownMarks.js';
 import { systemViews } from './systemViews.js';
 
@@ -56,6 +56,7 @@ export function reviewView(parts: ReviewParts): ReviewView {
     decision: parts.decision,
     marks: marksLinks(found.review, shown),
     lanes: laneLinks(lanesOf(reading), shown),
+    earlier: earlierOnes(room, recording),
     comments: found.comments,
     removed: found.removed,
     rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit, measures: reading.measures, columns: found.columns }),
@@ -63,6 +64,14 @@ export function reviewView(parts: ReviewParts): ReviewView {
     tempoHeading: tempoHeading(tempo.unit, room.language),
     markedTempo: tempo.marked === null ? null : Math.round(tempo.marked),
   };
+}
+
+/** Recordings of the same pupil and piece that came before, the newest first. */
+function earlierOnes(room: Room, recording: FiledRecording): ReviewView['earlier'] {
+  const same = room.store.recordings({ pupilId: recording.pupil.id }).filter(({ piece }) => piece.id === recording.piece.id);
+  return same
+    .filter(({ id, receivedAt }) => receivedAt < recording.receivedAt || (receivedAt === recording.receivedAt && id < recording.id))
+    .map((one) => ({ href: sinceAddress(recording, one), when: momentInWords(one.receivedAt, room.now()) }));
 }
 
 /** Names, tries, slips and comments, found once for all parts of the page. */

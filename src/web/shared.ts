@@ -17,6 +17,8 @@ export interface Room {
   readonly version: string;
   /** What the desk says of each recording. */
   readonly glances: Glances;
+  /** Throws away what was found out from files that have been deleted, by their SHA-256. */
+  readonly forget: (files: readonly string[]) => Promise<void>;
 }
 
 /** Address of a pupil's page. */
@@ -32,6 +34,11 @@ export function pieceAddress(slug: string): string {
 /** Address of a review. */
 export function recordingAddress(recording: FiledRecording): string {
   return `${pupilAddress(recording.pupil.slug)}/recordings/${recording.id}`;
+}
+
+/** Address at which a recording is held against an earlier one. */
+export function sinceAddress(later: FiledRecording, earlier: FiledRecording): string {
+  return `${recordingAddress(later)}/since/${earlier.id}`;
 }
 
 /**
