@@ -2,6 +2,8 @@
 export interface Cache<T> {
   /** The kept result, or the one that `make` gives; failures are not kept, so that the next asker tries again. */
   get(key: string, make: () => Promise<T>): Promise<T>;
+  /** Throws away the results of some keys. */
+  drop(isOne: (key: string) => boolean): void;
 }
 
 /**
@@ -28,6 +30,9 @@ export function createCache<T>(entries: number): Cache<T> {
       const oldest = kept.keys().next().value;
       if (kept.size > entries && oldest !== undefined) kept.delete(oldest);
       return result;
+    },
+    drop(isOne) {
+      for (const key of [...kept.keys()]) if (isOne(key)) kept.delete(key);
     },
   };
 }

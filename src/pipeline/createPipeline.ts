@@ -6,8 +6,10 @@ import type { Score } from '../score/index.js';
 import { createCache } from './cache.js';
 import { contentHash, programVersion } from './contentKey.js';
 import type { Job, JobResult } from './jobs.js';
+import { keepResultsIn, NOTHING_KEPT, type ResultName } from './keptResults.js';
 import { WorkerFault } from './messages.js';
 import { createPool } from './pool.js';
+import { runKept } from './runKept.js';
 import { startWorker } from './startWorker.js';
 import type { Pipeline, Reading, SourceFile } from './types.js';
 
@@ -19,6 +21,8 @@ export interface PipelineOptions {
   readonly cacheEntries?: number;
   /** After this time an engraving is given up for a bar grid. */
   readonly engraveTimeoutMs?: number;
+  /** Folder in which results are kept from one start to the next; nothing is kept where left out. */
+  readonly folder?: string;
 }
 
 /** Kept results of each kind: a term's work of a small studio in one evening. */
@@ -35,13 +39,13 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   const { workers = usualWorkers(), cacheEntries = CACHE_ENTRIES, engraveTimeoutMs = ENGRAVE_TIMEOUT_MS } = options;
   const pool = createPool<Job, JobResult>({ size: workers, start: startWorker });
   const version = programVersion();
+  const kept = options.folder === undefined ? NOTHING_KEPT : keepResultsIn(options.folder, version);
+  const run = runKept(pool, kept);
   const scores = createCache<Score>(cacheEntries);
   const analyses = createCache<Analysis>(cacheEntries);
   const readings = createCache<Reading>(cacheEntries);
   const engravings = createCache<Engraving>(cacheEntries);
-  const key = (...parts: readonly string[]): string => JSON.stringify([version, ...parts]);
-
-  const scoreKey = (file: SourceFile, ...more: readonly string[]): string => key(contentHash(file.bytes), file.part ?? '', ...more);
+  const scoreKey = (file: SourceFile, ...more: readonly string[]): string => JSON.stringify([version, contentHash(file.bytes), file.part ?? '', ...more]);
   // what is judged by the teacher's plan is another result under another plan; score and engraving stay
   const plannedKey = (file: SourceFile, ...more: readonly string[]): string => scoreKey(file, JSON.stringify(file.plan ?? null), ...more);
 
@@ -50,7 +54,7 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   }
 
   async function readScoreFile(file: SourceFile): Promise<Score> {
-    const result = await pool.run({ kind: 'score', file }, READ_TIMEOUT_MS).catch(named(file));
+    const result = await run({ kind: 'score', file }, { name: resultName('score', [file], scoreKey(file)), timeoutMs: READ_TIMEOUT_MS }).catch(named(file));
     return result.kind === 'score' ? result.value : mixedUp(result);
   }
 
@@ -59,13 +63,15 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   }
 
   async function analyse(file: SourceFile): Promise<Analysis> {
-    const result = await pool.run({ kind: 'analysis', score: await score(file), plan: file.plan }, READ_TIMEOUT_MS).catch(named(file));
+    const job: Job = { kind: 'analysis', score: await score(file), plan: file.plan };
+    const result = await run(job, { name: resultName('analysis', [file], plannedKey(file)), timeoutMs: READ_TIMEOUT_MS }).catch(named(file));
     return result.kind === 'analysis' ? result.value : mixedUp(result);
   }
 
   async function readAgainst(scoreFile: SourceFile, recording: SourceFile): Promise<Reading> {
     const known = { score: await score(scoreFile), analysis: await analysis(scoreFile) };
-    const result = await pool.run({ kind: 'reading', ...known, scoreName: scoreFile.name, recording }, READ_TIMEOUT_MS).catch(named(recording));
+    const name = resultName('reading', [scoreFile, recording], plannedKey(scoreFile));
+    const result = await run({ kind: 'reading', ...known, scoreName: scoreFile.name, recording }, { name, timeoutMs: READ_TIMEOUT_MS }).catch(named(recording));
     return result.kind === 'reading' ? { ...known, ...result.value } : mixedUp(result);
   }
 
@@ -76,7 +82,7 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
     const part = read.parts.find(({ chosen }) => chosen)?.id;
     const job: Job = { kind: 'engraving', xml: read.xml, bars: read.bars, part, widthPx };
     try {
-      const result = await pool.run(job, engraveTimeoutMs);
+      const result = await run(job, { name: resultName('engraving', [file], scoreKey(file, String(widthPx))), timeoutMs: engraveTimeoutMs });
       return result.kind === 'engraving' ? result.value : mixedUp(result);
     } catch (error) {
       return barGrid(read, { widthPx, reason: reasonOf(error) });
@@ -89,8 +95,18 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
     reading: (scoreFile, recording) =>
       readings.get(plannedKey(scoreFile, contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
     engraving: (file, widthPx) => engravings.get(scoreKey(file, String(widthPx)), () => engrave(file, widthPx)),
+    forget: async (files) => {
+      const isOne = (one: string): boolean => files.some((file) => one.includes(file));
+      for (const cache of [scores, analyses, readings, engravings]) cache.drop(isOne);
+      await kept.forget(files);
+    },
     close: () => pool.close(),
   };
+}
+
+/** What a result is kept under. */
+function resultName(kind: JobResult['kind'], files: readonly SourceFile[], key: string): ResultName {
+  return { kind, files: files.map(({ bytes }) => contentHash(bytes)), key };
 }
 
 /** One processor is left to the pages. */

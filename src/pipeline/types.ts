@@ -38,5 +38,7 @@ export interface Pipeline {
   reading(score: SourceFile, recording: SourceFile): Promise<Reading>;
   /** Never fails for a readable score: falls back to a bar grid. */
   engraving(score: SourceFile, widthPx: number): Promise<Engraving>;
+  /** Throws away everything that was found out from some files, by their SHA-256. */
+  forget(files: readonly string[]): Promise<void>;
   close(): Promise<void>;
 }

@@ -41,6 +41,7 @@ export function createApp(parts: AppParts): Express {
   const room: Room = {
     ...basis,
     glances: createGlances(basis),
+    forget: (files) => parts.pipeline.forget(files),
     // asked anew by every page: it may be changed on any of them
     get language() {
       return parts.store.language();

@@ -12,7 +12,7 @@ import { commentFrom, fieldOf, LARGEST_COMMENT_FORM_BYTES } from './commentForm.
 import { barsInWords } from './commentViews.js';
 import { inWords } from './errors.js';
 import { recordingOf } from './recordingAt.js';
-import { recordingAddress, scoreFile, type Room } from './shared.js';
+import { pupilAddress, recordingAddress, scoreFile, type Room } from './shared.js';
 import { sendPage } from './views.js';
 
 /** Where a recording's comments are written; what is done to one of them follows its number. */
@@ -78,8 +78,9 @@ async function answer(room: Room, { request, response }: Turn, done: { recording
     response.json({ id: comment.id, where: barsInWords(comment, { names, anchors, language: room.language }), href: `#${anchor}`, text: comment.text });
     return;
   }
-  if (fieldOf(request, 'back') === 'desk') {
-    response.redirect(303, `/#recording-${recording.id}`);
+  const elsewhere = { desk: `/#recording-${recording.id}`, pupil: pupilAddress(recording.pupil.slug) }[fieldOf(request, 'back')];
+  if (elsewhere !== undefined) {
+    response.redirect(303, elsewhere);
     return;
   }
   const removed = comment.removedAt === null ? '' : `?removed=${comment.id}`;

@@ -27,6 +27,8 @@ export interface Glance {
   readonly praise: readonly string[];
   /** Bars that were played. */
   readonly played: readonly BarRange[];
+  /** How many bars the score has. */
+  readonly bars: number;
   /** Printed numbers of the bars that remarks are about, by their place. */
   readonly names: Readonly<Record<string, string>>;
   /** Why nothing could be found out, as a sentence; "" where it could. */
@@ -35,19 +37,20 @@ export interface Glance {
 
 /** A glance at a recording that could not be read. */
 export function noGlance(problem: string): Glance {
-  return { remarks: [], praise: [], played: [], names: {}, problem };
+  return { remarks: [], praise: [], played: [], bars: 0, names: {}, problem };
 }
 
 /** What is kept of a review. */
 export function glanceOf(review: Review, score: Score, playedBars: readonly number[]): Glance {
   const remarks = [...review.worthSaying.map((remark) => kept(remark, true)), ...review.alsoSeen.flatMap((group) => group.remarks.map((remark) => kept(remark, false)))];
   const said = barNames(score);
-  const bars = [...new Set(remarks.flatMap((remark) => remark.bars.flatMap(barsOf)))];
+  const named = [...new Set(remarks.flatMap((remark) => remark.bars.flatMap(barsOf)))];
   return {
     remarks,
     praise: review.goingWell.map(({ text }) => text),
     played: rangesOf(playedBars),
-    names: Object.fromEntries(bars.map((bar) => [String(bar), said.short(bar) || said.long(bar)])),
+    bars: score.bars.length,
+    names: Object.fromEntries(named.map((bar) => [String(bar), said.short(bar) || said.long(bar)])),
     problem: '',
   };
 }
@@ -95,5 +98,5 @@ export function readGlance(json: string): Glance | null {
 function isGlance(kept: unknown): kept is Glance {
   if (typeof kept !== 'object' || kept === null) return false;
   return 'remarks' in kept && Array.isArray(kept.remarks) && 'praise' in kept && Array.isArray(kept.praise)
-    && 'played' in kept && Array.isArray(kept.played) && 'names' in kept && typeof kept.names === 'object' && 'problem' in kept && typeof kept.problem === 'string';
+    && 'played' in kept && Array.isArray(kept.played) && 'bars' in kept && typeof kept.bars === 'number' && 'names' in kept && typeof kept.names === 'object' && 'problem' in kept && typeof kept.problem === 'string';
 }

@@ -55,12 +55,15 @@ export function createGlances(room: Pick<Room, 'store' | 'pipeline' | 'version' 
   };
 }
 
+/** Which form of glances this is: one more where what is kept of a review changes. */
+const FORM = 2;
+
 /** Everything that a glance depends on, as one text. */
 function madeFrom(room: Pick<Room, 'store' | 'version'>, recording: FiledRecording): string {
   const { file, part } = room.store.score(recording.scoreId);
   const decided = holding(room, recording).map(({ id }) => id);
   const plan = room.store.newestPlan(recording.piece.id)?.id ?? null;
-  return JSON.stringify([room.version, file, part, recording.file, recording.purpose, decided, plan]);
+  return JSON.stringify([FORM, room.version, file, part, recording.file, recording.purpose, decided, plan]);
 }
 
 /** Reads the files of a recording again; what is wrong with them is a glance too. */

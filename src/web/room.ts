@@ -5,6 +5,7 @@
 import type { Server } from 'node:http';
 import { createServer } from 'node:http';
 import { homedir } from 'node:os';
+import { join } from 'node:path';
 import type { Pipeline } from '../pipeline/index.js';
 import { createPipeline } from '../pipeline/index.js';
 import { dataFolder, openStore, type Store } from '../store/index.js';
@@ -67,7 +68,7 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
     store.close();
     throw error;
   });
-  const pipeline = options.pipeline ?? createPipeline();
+  const pipeline = options.pipeline ?? createPipeline({ folder: join(data, 'cache') });
   const log = options.log ?? (() => undefined);
   const app = createApp({ store, pipeline, log, ...(door === null ? {} : { door }) });
   let openDoors = (): void => undefined;

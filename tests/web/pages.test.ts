@@ -111,6 +111,7 @@ describe('a fault of our own', () => {
       analysis: () => Promise.reject(new RangeError('secret Mei')),
       reading: () => Promise.reject(new RangeError('secret Mei')),
       engraving: () => Promise.reject(new RangeError('secret Mei')),
+      forget: () => Promise.resolve(),
       close: () => Promise.resolve(),
     });
     room.store.addPupil('Mei');

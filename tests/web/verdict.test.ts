@@ -10,7 +10,7 @@ function remark(bars: readonly number[], more: Partial<GlanceRemark> = {}): Glan
 /** A glance at a recording of bars 0 to 30, received so many days after the first. */
 function seen(remarks: readonly GlanceRemark[], day = 0, more: Partial<Glance> = {}): Seen {
   const names = Object.fromEntries(Array.from({ length: 31 }, (_, bar) => [String(bar), String(bar)]));
-  return { glance: { remarks, praise: [], played: [[0, 30]], names, problem: '', ...more }, receivedAt: new Date(Date.UTC(2025, 9, 7 + day)).toISOString() };
+  return { glance: { remarks, praise: [], played: [[0, 30]], bars: 31, names, problem: '', ...more }, receivedAt: new Date(Date.UTC(2025, 9, 7 + day)).toISOString() };
 }
 
 describe('whether a recording needs the teacher', () => {
@@ -55,7 +55,7 @@ describe('whether a recording needs the teacher', () => {
     ['another kind', { kind: 'lateEntry' }],
     ['the other hand', { hand: 'left' }],
   ])('is needed for %s in the same bars', (_, more) => {
-    expect(verdictOf(seen([remark([7], more)], 7), seen([remark([7])]))).toMatchObject({ kind: 'needs', text: 'needs you', because: `new: ${more.aspect ?? 'rhythm'} in bar 7` });
+    expect(verdictOf(seen([remark([7], more)], 7), seen([remark([7])]))).toMatchObject({ kind: 'needs', text: 'needs you', because: `new: ${'aspect' in more ? more.aspect : 'rhythm'} in bar 7` });
   });
 
   it('is needed at a first recording that has something to say', () => {
