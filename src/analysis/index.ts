@@ -13,6 +13,7 @@ export { findHandPlaces, type HandOptions } from './handPlaces.js';
 export type * from './handTypes.js';
 export { findBeatPlaces } from './beatPlaces.js';
 export type * from './beatTypes.js';
+export { commonDivisor, crossGrid } from './beatDivisions.js';
 export { findPitfalls, type PitfallOptions } from './pitfallPlaces.js';
 export { countInSentence, pitfallPlace, pitfallRemarks } from './pitfallRemarks.js';
 export type { Pitfall, PitfallKind, PitfallPlace } from './pitfallTypes.js';

@@ -1,13 +1,14 @@
 /*
  * Rhythm: lengths between onsets against what is written, and the hands together.
  *
- * What is a fault stands in the files of its parts: dots, groups of two and three, beats and runs, ornaments, hands. Everything is held against the
+ * What is a fault stands in the files of its parts: dots, groups of two and three, cross-rhythms, beats and runs, ornaments, hands. Everything is held against the
  * player's own pulse, and nothing is said of bars that were stumbled through.
  */
 import { measured, notMeasured } from '../base/index.js';
 import { observe } from './merge.js';
 import { beatFindings, stepFindings, upbeatFindings } from './rhythmBeats.js';
 import { rhythmConcern } from './rhythmConcern.js';
+import { crossFindings } from './rhythmCross.js';
 import { dotFindings } from './rhythmDots.js';
 import { rhythmGround, type RhythmInput } from './rhythmGround.js';
 import { groupFindings } from './rhythmGroups.js';
@@ -31,7 +32,7 @@ const CHOICE = 'overDotted';
 export function judgeRhythm(input: RhythmInput): AspectJudgement {
   if (input.alignment.pairs.length < LEAST_NOTES) return { aspect: 'rhythm', concern: notMeasured('too few notes were played to tell a rhythm'), summary: '', observations: [] };
   const ground = rhythmGround(input);
-  const findings = [dotFindings, groupFindings, beatFindings, stepFindings, upbeatFindings, runFindings, graceFindings, ornamentFindings, chordFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);
+  const findings = [dotFindings, crossFindings, groupFindings, beatFindings, stepFindings, upbeatFindings, runFindings, graceFindings, ornamentFindings, chordFindings, handsFindings].reduce<readonly Finding[]>((found, find) => [...found, ...unexplained(find(ground), found)], []);
   const all = observe(input, findings, (untold) => tellRhythm(input, untold));
   const observations = all.filter(({ kind, weight }) => weight >= WORTH_A_WORD || kind === CHOICE);
   return { aspect: 'rhythm', concern: measured(rhythmConcern(ground.facts, all.map(({ weight }) => weight))), summary: summary(observations), observations, praise: rhythmPraise(ground, findings) };

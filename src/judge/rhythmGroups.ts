@@ -1,5 +1,5 @@
 /*
- * Groups of two and three: quavers swung or limping, triplets shared out in quarters, three against two squared, long-short pairs evened.
+ * Groups of two and three: quavers swung or limping, triplets shared out in quarters, long-short pairs evened.
  *
  * What is a fault: most groups of a bar show it, and clearly. One group leans for expression; a bar of them is a rhythm. Under a
  * heading "swing" the long-short is asked for, from 1.3 to 3 to one, and straight is the fault.
@@ -37,24 +37,17 @@ const QUARTERS_RATIO = 1.5;
 /** Triplets (>=) that make a habit, of a bar or of the bars near it. */
 const LEAST_TRIPLETS = 3;
 
-/** How near (<=) a pair against three must come to two thirds (or one) to be squared with them. */
-const SQUARED_WITHIN = 0.05;
-
 /** Up to this share (<=) a crotchet and a quaver of compound time are even: good players' go down to 0.56. */
 export const LONG_SHORT_EVEN_UP_TO = 0.535;
 
 /** The crotchet must be at most this part (<=) of its written length by the tempo around: even, it keeps three quarters. */
 const SHORTENED = 0.9;
 
-/** Fewest groups (>=) of a bar, and the part (>) of all like groups there that must show it. */
-const LEAST_GROUPS = 2;
-const MOST_PART = 0.5;
-
 /** A group that takes this many times its time (>=) is a hesitation. */
 const SLOW_TIMES = 1.5;
 
 /** How sure we are. Long-short pairs are bent in every dance: less. */
-const CONFIDENCE = { uneven: 0.8, straight: 0.8, quarters: 0.8, squared: 0.75, evened: 0.65 } as const;
+const CONFIDENCE = { uneven: 0.8, straight: 0.8, quarters: 0.8, evened: 0.65 } as const;
 
 /** What one bar's groups show: the groups that show it, how far on average, and what is said. */
 type Shown = Pick<Found, 'kind' | 'value' | 'unit' | 'threshold' | 'ratio' | 'confidence'> & { readonly figures: readonly RhythmFigure[] };
@@ -87,8 +80,8 @@ function told(ground: RhythmGround, visit: BarFacts, { figures, ...shown }: Show
 /** What like groups of one hand in one bar show. @param figures at least one */
 function shownBy(figures: readonly RhythmFigure[], { near, swing }: { readonly near: readonly RhythmFigure[]; readonly swing: boolean }): Shown | null {
   const [first] = figures;
-  if (first?.kind === 'three') return squared(figures, isQuartered) ?? quartered(figures, near);
-  if (first?.kind === 'even') return squared(figures, isSquaredPair) ?? (swing ? null : uneven(figures, near));
+  if (first?.kind === 'three') return quartered(figures, near);
+  if (first?.kind === 'even') return swing ? null : uneven(figures, near);
   return first?.kind === 'longShort' ? evened(figures, near) : null;
 }
 
@@ -131,19 +124,6 @@ function quartered(figures: readonly RhythmFigure[], near: readonly RhythmFigure
   if (heard.length < LEAST_TRIPLETS || heard.filter(isClear).length < LEANING_PART * heard.length || found.length === 0) return null;
   const high = median(found.map((figure) => Math.max(...restOf(figure))));
   return { kind: 'quarteredTriplets', figures: found, value: 100 * high, unit: '%', threshold: 100 * QUARTERS_SHARE, ratio: (high - 1 / 3) / (QUARTERS_SHARE - 1 / 3), confidence: CONFIDENCE.quarters };
-}
-
-/** Two against three, and the second of the two with the third (or the second) of the three. */
-function isSquaredPair({ shares: [share = 0.5] }: RhythmFigure): boolean {
-  return Math.abs(Math.max(share, 1 - share) - 2 / 3) <= SQUARED_WITHIN;
-}
-
-/** A cross-rhythm in which one hand gives in to the other. */
-function squared(figures: readonly RhythmFigure[], gaveIn: (figure: RhythmFigure) => boolean): Shown | null {
-  const crossing = figures.filter(({ kind, against }) => kind === 'even' ? against === 3 : against === 2 || against === 4);
-  const found = crossing.filter(gaveIn);
-  if (found.length < LEAST_GROUPS || found.length <= MOST_PART * crossing.length) return null;
-  return { kind: 'squared', figures: found, value: found.length, unit: 'groups', threshold: LEAST_GROUPS, ratio: Math.max(1, found.length / LEAST_GROUPS), confidence: CONFIDENCE.squared };
 }
 
 /** Crotchet and quaver of compound time played alike, through the bar or through the bars around. */

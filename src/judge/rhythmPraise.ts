@@ -1,10 +1,12 @@
 /*
- * Praise for the rhythm: dots that are sharp, runs that roll, three against two that sits.
+ * Praise for the rhythm: dots that are sharp, runs that roll, cross-rhythms that sit.
  *
  * What is earned: a rhythm that goes wrong easily, played often and right nearly every time. Plain crotchets earn none.
  */
 import { groupBy, sentenceCase } from '../base/index.js';
 import { HANDS, type Hand } from '../measure/index.js';
+import { isSquared, unevenness } from './rhythmCross.js';
+import { againstInWords } from './rhythmCrossWords.js';
 import { DOTTED } from './rhythmDots.js';
 import { placeOf, type RhythmGround } from './rhythmGround.js';
 import type { Finding, Praise } from './types.js';
@@ -18,7 +20,7 @@ const NEARLY_ALL = 0.9;
 /** How far (<=) the share of a dotted note may be off to be sharp: three of four good players' are within it. */
 const SHARP_WITHIN = 0.04;
 
-/** How far (<=) a share may be off for a cross-rhythm to sit. */
+/** How far (<=) a stroke may be off its place, as a share of the whole, for a cross-rhythm to sit. */
 const SITS_WITHIN = 0.05;
 
 /** Up to this variation (<=) a run is even: professionals' scales have 0.07 (Jabusch 2006). */
@@ -46,7 +48,8 @@ export function rhythmPraise(ground: RhythmGround, findings: readonly Finding[])
     ...(free(hand, ['evenDots', 'tripletDots', 'overDotted']) ? earned(ground, dots(ground, hand), { hand, weight: WEIGHTS.dots, heard: 'the dotted pairs are exact' }) : []),
     ...(free(hand, ['unevenRun', 'longShort', 'shortLong']) ? earned(ground, runs(ground, hand), { hand, weight: WEIGHTS.runs, heard: 'the runs are even' }) : []),
   ]);
-  const cross = free('right', ['squared']) && free('left', ['squared']) ? earned(ground, crossings(ground), { hand: null, weight: WEIGHTS.cross, heard: 'three against two sits' }) : [];
+  const { heard, chances } = crossings(ground);
+  const cross = free('right', ['squared']) && free('left', ['squared']) ? earned(ground, chances, { hand: null, weight: WEIGHTS.cross, heard }) : [];
   return [...cross, ...praise].sort((a, b) => b.weight - a.weight);
 }
 
@@ -62,10 +65,12 @@ function runs({ facts }: RhythmGround, hand: Hand): readonly Chance[] {
     .map(({ stretch, fromVisit, variation }) => ({ stretch, visitIndex: fromVisit, hand, right: variation <= EVEN_VARIATION }));
 }
 
-/** Every triplet against two. */
-function crossings({ facts }: RhythmGround): readonly Chance[] {
-  return facts.figures.filter(({ kind, against }) => kind === 'three' && against === 2)
-    .map(({ stretch, visitIndex, hand, shares }) => ({ stretch, visitIndex, hand, right: shares.every((share) => Math.abs(share - 1 / 3) <= SITS_WITHIN) }));
+/** Every crossing of the ratio that comes most often, and its name. */
+function crossings({ facts }: RhythmGround): { readonly heard: string; readonly chances: readonly Chance[] } {
+  const alike = [...groupBy(facts.crossings, ({ ratio }) => [...ratio].sort((a, b) => b - a).join(':')).values()].sort((a, b) => b.length - a.length)[0] ?? [];
+  const ratio = alike[0]?.ratio ?? [3, 2];
+  const chances = alike.map((one) => ({ stretch: one.stretch, visitIndex: one.visitIndex, hand: 'right' as const, right: !isSquared(one) && Math.max(unevenness(one.right), unevenness(one.left)) <= SITS_WITHIN }));
+  return { heard: `${againstInWords(ratio)} sits`, chances };
 }
 
 /** The praise, where nearly all of enough chances were taken. */

@@ -1,5 +1,6 @@
 /** Every sentence about rhythm. */
 import { word, type Language, type TradeWordName } from '../base/index.js';
+import { squaredInWords } from './rhythmCrossWords.js';
 import type { Untold } from './merge.js';
 import { whereInWords, type Placing } from './placeWords.js';
 import type { Told } from './types.js';
@@ -34,7 +35,6 @@ function sayings({ one, more }: Values): Readonly<Record<string, Saying>> {
     overDotted: { heard: 'the dotted pairs are sharper than written', advice: 'That is a matter of choice; keep it the same throughout.' },
     straight: { heard: `the ${more('quaver')} are straight, where the heading asks for swing`, advice: 'Feel three to a beat: the first note takes two of them, the second one.' },
     quarteredTriplets: { heard: `the triplets come out as two ${more('semiquaver')} and a ${one('quaver')}`, advice: 'Say a word of three even syllables to each beat and play to it.' },
-    squared: { heard: 'the cross-rhythm is squared', advice: 'Tap it slowly with both hands on the lid, then play it to the same tapping.' },
     evenLongShort: { heard: `${one('crotchet')} and ${one('quaver')} are even`, advice: `Count three ${more('quaver')} to the beat and give the long note two.` },
     longNoteCut: { heard: 'the long note is cut and what follows comes early', advice: 'Count its beats aloud.' },
     longNoteDoubled: { heard: 'the long note lasts too long and what follows comes late', advice: 'Count its beats aloud, with the other hand.' },
@@ -57,6 +57,7 @@ function sayingOf({ kind, topic }: Untold, language: Language): Saying {
   const more = (name: TradeWordName): string => `${one(name)}s`;
   if (kind === 'halved' || kind === 'doubled') return { heard: wrongLength(Number(topic), kind === 'halved' ? 0.5 : 2, more), advice: COUNT_OUT };
   if (kind === 'longShort' || kind === 'shortLong') return limping(kind === 'longShort' ? 'long-short' : 'short-long', VALUE_NAMES.get(Number(topic)), more);
+  if (kind === 'squared') return squaredInWords(topic);
   const saying = sayings({ one, more })[kind];
   if (saying === undefined) throw new RangeError(`rhythm has no words for ${kind}`);
   return saying;

@@ -10,6 +10,7 @@ import { groupBy } from '../base/index.js';
 import { beatSteps, stepsOff } from './beatSteps.js';
 import { beatTimings } from './beatTiming.js';
 import { chordSpreads } from './chordSpread.js';
+import { crossRhythms } from './crossRhythms.js';
 import { evenRuns } from './evenRuns.js';
 import { graceGroups } from './graceTiming.js';
 import { handsApart, handsMoments } from './handsTogether.js';
@@ -54,6 +55,7 @@ export function rhythmFacts(piece: Piece, { onsets, bars }: MeasuredBefore): Rhy
     steps,
     graces: graceGroups(piece, allLines),
     ornaments: ornamentStrokes(piece),
+    crossings: stretches.flatMap((one) => one.crossings),
   };
 }
 
@@ -80,6 +82,7 @@ function inStretch(piece: Piece, { stretch, lines, voices }: StretchLines): Omit
     chords: chordSpreads(piece, voices),
     runs: voices.flatMap((line) => evenRuns(line, score)),
     distances: longDistances({ score, lines, tempo, voices }),
+    crossings: crossRhythms({ score, lines, voices, stretch }),
     steps: beatSteps({ score, lines, stretch, written }),
   };
 }

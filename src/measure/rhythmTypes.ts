@@ -156,6 +156,38 @@ export interface GraceGroup {
   readonly beforeMs: number | null;
 }
 
+/** One stroke of a hand that is written between two of the other hand. */
+export interface CrossStroke {
+  /** Share of the way from the stroke before to the one after, as written, between 0 and 1. */
+  readonly written: number;
+  /** The same as it was played; below 0 or above 1 where it came before the one or after the other. */
+  readonly played: number;
+  /** How long that way was, seconds. */
+  readonly wayS: number;
+}
+
+/** What one hand played in a crossing. */
+export interface CrossHand {
+  /** Its strokes as shares of the whole time, from 0: 0, 1/3 and 2/3 for three as written. */
+  readonly places: readonly number[];
+  /** Those that fall between two of the other hand. */
+  readonly strokes: readonly CrossStroke[];
+  readonly pairs: readonly number[];
+}
+
+/** A stretch of time that the hands divide differently. */
+export interface CrossRhythm {
+  readonly stretch: number;
+  readonly visitIndex: number;
+  readonly fromTick: number;
+  /** Exclusive. */
+  readonly toTick: number;
+  /** Into how many equal parts each hand divides it: right, then left. */
+  readonly ratio: readonly [right: number, left: number];
+  readonly right: CrossHand;
+  readonly left: CrossHand;
+}
+
 /** The strokes of one trill or turn, those that should be alike. */
 export interface OrnamentStrokes {
   readonly kind: 'trill' | 'turn';
@@ -209,4 +241,5 @@ export interface RhythmFacts {
   readonly steps: readonly BeatStep[];
   readonly graces: readonly GraceGroup[];
   readonly ornaments: readonly OrnamentStrokes[];
+  readonly crossings: readonly CrossRhythm[];
 }

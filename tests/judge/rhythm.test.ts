@@ -138,12 +138,39 @@ describe('triplets and cross-rhythms', () => {
     for (const ms of [0, 15]) expect(foundShare(triplets, 'quarteredTriplets', moved(ms, -ms))).toBe(0);
   });
 
-  it('three against two squared: the second of two struck with the third of three', () => {
-    const cross = exact(scoreOf([...over([1 / 3], 4, false), ...over([0.5], 4, false).map((one) => ({ ...one, staff: 2, pitch: 40 }))]));
-    // the second quaver due at 300 ms comes with the third triplet note at 400
-    const squared = { lateMs: (one: Occurrence) => one.staff === 2 && crotchets(one) % 1 === 0.5 ? 100 : 0 };
-    expect(foundShare(cross, 'squared', squared)).toBe(1);
-    expect(foundShare(cross, 'squared', {})).toBe(0);
+  /** Four bars of so many to the beat in the right hand and in the left. */
+  const cross = (inRight: number, inLeft: number) => exact(scoreOf([...over([1 / inRight], 4, false), ...over([1 / inLeft], 4, false).map((one) => ({ ...one, staff: 2, pitch: 40 }))]));
+  /** One hand played on other places of its beat: each of its notes that much later, in crotchets. */
+  const instead = (staff: number, parts: number, late: readonly number[]) => (one: Occurrence) => (one.staff === staff ? 600 * late[Math.round((crotchets(one) % 1) * parts) % parts]! : 0);
+
+  it.each([
+    // of a beat of 600 ms: the second of two at 400 with the third of three instead of at 300
+    ['three against two, the two give in', 3, 2, instead(2, 2, [0, 1 / 6]), '3:2', 'left'],
+    // the three as quaver and two semiquavers, 0 300 450 instead of 0 200 400
+    ['three against two, the three give in', 3, 2, instead(1, 3, [0, 1 / 6, 1 / 12]), '3:2', 'right'],
+    ['two against three', 2, 3, instead(1, 2, [0, 1 / 6]), '2:3', 'right'],
+    // the four on the places of the three: 0 200 300 400 instead of 0 150 300 450
+    ['four against three, the four give in', 4, 3, instead(1, 4, [0, 1 / 12, 0, -1 / 12]), '4:3', 'right'],
+    // the three as a quaver and two semiquavers: 0 300 450
+    ['four against three, the three give in', 4, 3, instead(2, 3, [0, 1 / 6, 1 / 12]), '4:3', 'left'],
+    // two of the four on the middle one of the three
+    ['three against four', 3, 4, instead(2, 4, [0, 1 / 12, 0, -1 / 12]), '3:4', 'left'],
+    // the five as four and one more: 0 150 300 450 and 550; five strokes of which the second meets the second of four
+    ['five against four', 5, 4, instead(1, 5, [0, 1 / 20, 1 / 10, 3 / 20, 1 / 10]), '5:4', 'right'],
+  ] as const)('%s: found and named; as written silent', (_, inRight, inLeft, lateMs, topic, hand) => {
+    const score = cross(inRight, inLeft);
+    expect(foundShare(score, 'squared', { lateMs })).toBeGreaterThanOrEqual(0.95);
+    expect(foundShare(score, 'squared', {})).toBe(0);
+    expect(observed(judged(take(score, { seed: 6, lateMs })), 'squared')).toMatchObject({ topic, hand });
+  });
+
+  it.each([10, 20, 30])('the second of two leaning by %d ms of 100: silent', (ms) => {
+    expect(foundShare(cross(3, 2), 'squared', { lateMs: (one) => (one.staff === 2 && crotchets(one) % 1 === 0.5 ? ms : 0) })).toBe(0);
+  });
+
+  it('rubato within the beat moves both hands, and is no fault', () => {
+    // every beat begins slowly: what stands at x of it comes at x + 0.1 sin(pi x)
+    expect(foundShare(cross(3, 2), 'squared', { lateMs: (one) => 60 * Math.sin(Math.PI * (crotchets(one) % 1)) })).toBe(0);
   });
 });
 
