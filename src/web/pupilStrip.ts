@@ -3,7 +3,7 @@
  * piece that was played. All strips of a page share their weeks, so that what came in one week stands in one line.
  */
 import { pencilStroke } from '../engrave/index.js';
-import { drawing, element, path, pencilLine, px } from './svg.js';
+import { drawing, element, pencilLine, px } from './svg.js';
 
 /** One recording on the strip. */
 export interface StripStroke {
@@ -52,7 +52,7 @@ export function spanOf(moments: readonly string[], now: Date): StripSpan {
 /** One strip as SVG; what it shows stands in the list below it, so that a screen reader passes it over. */
 export function stripSvg(strokes: readonly StripStroke[], span: StripSpan): string {
   const x = (ms: number): number => EDGE_PX + ((ms - span.fromMs) / (span.toMs - span.fromMs)) * (WIDTH_PX - 2 * EDGE_PX);
-  const base = path('strip-base', pencilLine(EDGE_PX, WIDTH_PX - EDGE_PX, { y: BASE_PX, seed: strokes.length + 1 }));
+  const base = element('g', { class: 'strip-base' }, pencilLine(EDGE_PX, WIDTH_PX - EDGE_PX, { y: BASE_PX, seed: strokes.length + 1 }));
   return drawing({ widthPx: WIDTH_PX, heightPx: HEIGHT_PX }, { class: 'strip', 'aria-hidden': 'true', focusable: 'false' }, base + weeks(span, x) + strokes.map((stroke) => strokeSvg(stroke, x(Date.parse(stroke.receivedAt)))).join(''));
 }
 
@@ -77,7 +77,7 @@ function weeks({ fromMs, toMs }: StripSpan, x: (ms: number) => number): string {
 /** One recording: a stroke, and a ring on top of it where nobody has heard it. */
 function strokeSvg({ id, href, share, heard }: StripStroke, x: number): string {
   const tall = share === null ? SHORTEST_PX : SHORTEST_PX + share * (TALLEST_PX - SHORTEST_PX);
-  const line = path('strip-stroke', pencilStroke([{ x, y: BASE_PX }, { x, y: BASE_PX - tall }], { seed: id, jitterPx: 0.5, plain: true }));
+  const line = element('g', { class: 'strip-stroke' }, pencilStroke([{ x, y: BASE_PX }, { x, y: BASE_PX - tall }], { seed: id, jitterPx: 0.5, plain: true }));
   const ring = heard ? '' : element('circle', { class: 'strip-ring', cx: x, cy: BASE_PX - tall - 4, r: 3 });
   const touch = element('rect', { x: x - TOUCH_PX / 2, y: 0, width: TOUCH_PX, height: BASE_PX + 4, class: 'strip-touch' });
   return element('a', { href, tabindex: '-1' }, line + ring + touch);
