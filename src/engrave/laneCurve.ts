@@ -4,9 +4,10 @@
  */
 import type { Lane } from './compose.js';
 import { laneBars } from './laneBars.js';
+import { LANE_LABEL_PX, laneLabel } from './laneLabel.js';
 import { fixed } from './numbers.js';
 import type { TickPlaces } from './piece/tickToX.js';
-import { textWidth, TEXT_DROP, TEXT_RISE } from './textWidth.js';
+import { textWidth } from './textWidth.js';
 import type { EngravedSystem } from './types.js';
 import { escapeXml } from './xmlTree.js';
 
@@ -61,9 +62,6 @@ const DRAWING_PX = 44;
 const WORDS_PX = 18;
 const EDGE_PX = 8;
 
-/** Type size of labels and words, px. */
-const LABEL_PX = 15;
-
 /** Radius of a point, px. */
 const POINT_PX = 2.1;
 
@@ -81,7 +79,7 @@ export function laneCurve(system: EngravedSystem, places: TickPlaces, lane: Curv
   const drawing = [
     laneBars(system, { top: EDGE_PX / 2, bottom: bottom + EDGE_PX / 2 }),
     ...lane.rules.map((rule) => ruleSvg(rule, yOf(rule.value), places)),
-    ...words.map(({ tick, text }) => `<text class="lane-word" x="${fixed(places.at(tick))}" y="${fixed(EDGE_PX + WORDS_PX - LABEL_PX / 2)}" font-size="${LABEL_PX}" font-style="italic" stroke="none">${escapeXml(text)}</text>`),
+    ...words.map(({ tick, text }) => `<text class="lane-word" x="${fixed(places.at(tick))}" y="${fixed(EDGE_PX + WORDS_PX - LANE_LABEL_PX / 2)}" font-size="${LANE_LABEL_PX}" font-style="italic" stroke="none">${escapeXml(text)}</text>`),
     ...curves.map((curve) => curveSvg(curve, places, yOf)),
   ];
   return { svg: `<g class="lane lane-curve" stroke="currentColor" stroke-width="1" stroke-linecap="round" stroke-linejoin="round"><title>${escapeXml(lane.title)}</title>${drawing.join('')}</g>`, heightPx: bottom + EDGE_PX };
@@ -89,9 +87,8 @@ export function laneCurve(system: EngravedSystem, places: TickPlaces, lane: Curv
 
 /** A level line; it begins behind its label and not before the first note. */
 function ruleSvg({ text }: CurveRule, y: number, { startX, endX }: TickPlaces): string {
-  const start = Math.max(startX - GAP_PX, textWidth(text, { size: LABEL_PX, italic: true }) + GAP_PX);
-  const baseline = y + (LABEL_PX * (TEXT_RISE - TEXT_DROP)) / 2;
-  return `<path class="lane-rule" stroke-opacity="0.3" d="M${fixed(start)} ${fixed(y)}H${fixed(endX)}"/><text class="lane-label" x="0" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">${escapeXml(text)}</text>`;
+  const start = Math.max(startX - GAP_PX, textWidth(text, { size: LANE_LABEL_PX, italic: true }) + GAP_PX);
+  return `<path class="lane-rule" stroke-opacity="0.3" d="M${fixed(start)} ${fixed(y)}H${fixed(endX)}"/>${laneLabel(text, y)}`;
 }
 
 /** Line and points of one curve. */

@@ -5,11 +5,12 @@
  */
 import type { Lane } from './compose.js';
 import { laneBars } from './laneBars.js';
+import { LANE_LABEL_PX, laneLabel } from './laneLabel.js';
 import { lanePoints, pointSvg, type LanePoint } from './lanePoints.js';
 import { IN_TIME_MS, PX_PER_MS } from './laneScale.js';
 import type { MarkMaterial } from './markMaterial.js';
 import { fixed } from './numbers.js';
-import { TEXT_DROP, TEXT_RISE, textWidth } from './textWidth.js';
+import { textWidth } from './textWidth.js';
 import type { EngravedSystem } from './types.js';
 
 /** Beyond this the lane opens to a rule at 200 ms on that side, ms. */
@@ -22,9 +23,6 @@ const ABOVE_PX = 8;
 
 /** Least room on each side of the zero line: half a line of the label's text, px. */
 const LEAST_SIDE_PX = 14;
-
-/** Type size of the labels, px. */
-const LABEL_PX = 15;
 
 /** How far the zero line begins before the first point, px. */
 const LEAD_PX = 8;
@@ -80,7 +78,7 @@ function band({ start, right, zero }: Frame): string {
 
 /** The local pulse itself. */
 function zeroLine(frame: Frame): string {
-  return `<path class="lane-zero" d="M${fixed(frame.start)} ${fixed(frame.zero)}H${fixed(frame.right)}"/>${label('in time', frame.zero)}`;
+  return `<path class="lane-zero" d="M${fixed(frame.start)} ${fixed(frame.zero)}H${fixed(frame.right)}"/>${laneLabel('in time', frame.zero)}`;
 }
 
 /** Lines at 0.2 s on the sides that reach so far. */
@@ -92,14 +90,8 @@ function rules(room: Room, frame: Frame): readonly string[] {
 
 /** One line with its label. */
 function rule(text: string, frame: Frame, y: number): string {
-  const start = Math.max(frame.start, textWidth(text, { size: LABEL_PX, italic: true }) + LEAD_PX);
-  return `<path class="lane-rule" stroke-opacity="0.3" d="M${fixed(start)} ${fixed(y)}H${fixed(frame.right)}"/>${label(text, y)}`;
-}
-
-/** Labels begin at the left edge of the page in every system, their middle at the height they name. */
-function label(text: string, y: number): string {
-  const baseline = y + (LABEL_PX * (TEXT_RISE - TEXT_DROP)) / 2;
-  return `<text class="lane-label" x="0" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">${text}</text>`;
+  const start = Math.max(frame.start, textWidth(text, { size: LANE_LABEL_PX, italic: true }) + LEAD_PX);
+  return `<path class="lane-rule" stroke-opacity="0.3" d="M${fixed(start)} ${fixed(y)}H${fixed(frame.right)}"/>${laneLabel(text, y)}`;
 }
 
 /** Points of one visit stand in one group that names it. */

@@ -7,8 +7,8 @@ import { firstIndex } from '../base/index.js';
 import { headsOf, noteIdOf, shownOf, type MarkMaterial } from './markMaterial.js';
 import type { Lane } from './compose.js';
 import { laneBars } from './laneBars.js';
+import { LANE_LABEL_PX, laneLabel } from './laneLabel.js';
 import { fixed } from './numbers.js';
-import { TEXT_DROP, TEXT_RISE } from './textWidth.js';
 import type { EngravedSystem } from './types.js';
 import { escapeXml } from './xmlTree.js';
 
@@ -37,9 +37,6 @@ const LEAST_HATCH_PX = 8;
 /** How long the last bar of a run is followed after its last onset, seconds, where no next bar tells its end. */
 const AFTER_LAST_S = 1;
 
-/** Type size of the label, px. */
-const LABEL_PX = 15;
-
 /** A run of neighbouring shown bars that were played one after the other. */
 interface Run {
   readonly stretch: number;
@@ -63,8 +60,7 @@ export function pedalPlayed(system: EngravedSystem, material: MarkMaterial, tell
   if (runs.length === 0) return { svg: '', heightPx: 0 };
   const lines = runs.map((run) => `<path class="foot-line" d="${linePath(run, material)}"/>`);
   const hatches = runs.flatMap((run) => blursIn(run, system, { material, tellBlur }));
-  const baseline = (UP_PX + DOWN_PX) / 2 + (LABEL_PX * (TEXT_RISE - TEXT_DROP)) / 2;
-  const label = `<text class="lane-label" x="0" y="${fixed(baseline)}" font-size="${LABEL_PX}" font-style="italic" fill="currentColor" stroke="none">foot</text>`;
+  const label = laneLabel('foot', (UP_PX + DOWN_PX) / 2);
   const svg = `<g class="lane lane-foot" stroke="currentColor" fill="none" stroke-width="1" stroke-linecap="round" stroke-linejoin="round"><title>The sustain pedal as it was played</title>${laneBars(system, { top: 0, bottom: HEIGHT_PX })}${label}${hatches.join('')}${lines.join('')}</g>`;
   return { svg, heightPx: HEIGHT_PX };
 }
@@ -160,7 +156,7 @@ function blursIn(run: Run, system: EngravedSystem, { material, tellBlur }: { rea
 
 /** The number of a remark in the middle of its hatching, clear of the lines. */
 function numberIn(number: number | null, x: number): string {
-  return number === null ? '' : `<text class="blur-number" x="${fixed(x)}" y="${DOWN_PX - 3}" font-size="${LABEL_PX}" font-style="italic" text-anchor="middle" aria-hidden="true">${number}</text>`;
+  return number === null ? '' : `<text class="blur-number" x="${fixed(x)}" y="${DOWN_PX - 3}" font-size="${LANE_LABEL_PX}" font-style="italic" text-anchor="middle" aria-hidden="true">${number}</text>`;
 }
 
 /** Slanted lines between up and down, closer as the blur is worse. */

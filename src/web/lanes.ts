@@ -1,9 +1,10 @@
 /** The lane that stands under every system: early and late, or a curve of tempo, of loud and soft, or of tune over accompaniment. */
-import { word, type Language } from '../base/index.js';
+import type { Language } from '../base/index.js';
 import type { CurveLane, CurvePoint } from '../engrave/index.js';
 import type { BarFacts, BeatLevel } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
 import type { BarNames, BeatUnit, Score } from '../score/index.js';
+import { tempoCurve } from './tempoLane.js';
 
 /** The lanes by their names in addresses. */
 export type LaneName = 'time' | 'tempo' | 'level' | 'balance';
@@ -13,9 +14,6 @@ const NAMES: Readonly<Record<LaneName, string>> = { time: 'early and late', temp
 
 /** In the order of the links. */
 const LANES: readonly LaneName[] = ['time', 'tempo', 'level', 'balance'];
-
-/** Room over the fastest and under the slowest bar, as a share of it. */
-const TEMPO_ROOM = 0.06;
 
 /** Room over the loudest and under the softest beat, velocity units. */
 const LEVEL_ROOM = 4;
@@ -54,25 +52,9 @@ export function lanesOf({ measures }: Pick<Reading, 'measures'>): readonly LaneL
 
 /** The curve of a lane; null for early and late, which is drawn note by note. */
 export function curveOf(parts: LaneParts, name: LaneName): CurveLane | null {
-  if (name === 'tempo') return tempoCurve(parts);
+  if (name === 'tempo') return tempoCurve({ ...parts, score: parts.reading.score, beats: parts.reading.measures.pulse.beats });
   if (name === 'level') return levelCurve(parts);
   return name === 'balance' ? balanceCurve(parts) : null;
-}
-
-/** Tempo of every shown bar, in the beat of the marking. */
-function tempoCurve({ reading: { score }, shown, names, unit, marked, language }: LaneParts): CurveLane {
-  const points = inOrder(shown).flatMap(([barIndex, visit], i, all): CurvePoint[] => {
-    if (!visit.tempo.measured) return [];
-    const value = visit.tempo.value / unit.crotchets;
-    const before = all[i - 1]?.[1];
-    return [{ tick: score.bars[barIndex]?.startTick ?? 0, value, barIndex, apart: before?.stretch !== visit.stretch || !before.tempo.measured, title: `${names.long(barIndex)}: ${Math.round(value)}` }];
-  });
-  const values = [...points.map(({ value }) => value), ...(marked === null ? [] : [marked])];
-  const low = Math.min(...values) * (1 - TEMPO_ROOM);
-  const high = Math.max(...values) * (1 + TEMPO_ROOM);
-  const middle = [...points.map(({ value }) => value)].sort((a, b) => a - b)[Math.floor(points.length / 2)];
-  const rules = marked === null ? (middle === undefined ? [] : [{ value: middle, text: String(Math.round(middle)) }]) : [{ value: marked, text: `${Math.round(marked)}, marked` }];
-  return { title: `Tempo by ${word('bar', language)}`, curves: [{ name: '', points, second: false }], low, high: Math.max(high, low + 1), rules, words: [] };
 }
 
 /** Level of each hand by the beat, with the written marks over it. */
@@ -122,9 +104,4 @@ function beatPoints({ reading: { score }, shown, names }: LaneParts, beats: read
 function writtenTick(score: Score, { visitIndex, tick }: BeatLevel): number {
   const visit = score.order[visitIndex];
   return (score.bars[visit?.barIndex ?? -1]?.startTick ?? 0) + tick - (visit?.startTick ?? 0);
-}
-
-/** Shown visits in the order of the score. */
-function inOrder(shown: ReadonlyMap<number, BarFacts>): readonly (readonly [number, BarFacts])[] {
-  return [...shown].sort((a, b) => a[0] - b[0]);
 }
