@@ -1,3 +1,4 @@
+export { alongPoints, type LinePoint } from './alongPoints.js';
 export { firstIndex, groupBy } from './collections.js';
 export { InputError, type InputErrorCode, type InputPlace } from './inputError.js';
 export { measured, notMeasured, type Measured } from './measured.js';

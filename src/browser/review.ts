@@ -3,6 +3,7 @@ import { startKeys } from './keys.js';
 import { startLighting } from './lighting.js';
 import { startOpenBar } from './openBar.js';
 import { startSaving } from './saving.js';
+import { startListening } from './soundStart.js';
 
 /** The review page: keys, saving as one types, things that point to each other, the chart. */
 export function startReview(): void {
@@ -12,4 +13,5 @@ export function startReview(): void {
   startKeys();
   startLighting();
   startChart();
+  startListening();
 }

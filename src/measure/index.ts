@@ -16,7 +16,7 @@ export { measureAll, type MeasuredPiece } from './measureAll.js';
 export { bothHands, pulseLines, STOP_LEAST_S, STOP_TIMES, type PulsePoint } from './pulsePoints.js';
 export { momentsOf, type Moments } from './moments.js';
 export { marksAsked, type AskedOfHand } from './marksAsked.js';
-export { FOOT_DOWN, type FootDown } from './footCurve.js';
+export { contacts, FOOT_DOWN, type Contact, type FootDown } from './footCurve.js';
 export { downShare } from './pedalHabits.js';
 export { footOver, type FootOver } from './footOver.js';
 export { levelDbOf, togetherDb } from './velocityLevel.js';
