@@ -7,6 +7,7 @@ import * as demo from './demo.js';
 import * as plans from './pedalPlans.js';
 import * as sessions from './sessions.js';
 import * as settings from './settings.js';
+import type { Pupil } from './types.js';
 
 /** What it keeps. */
 export interface House {
@@ -31,9 +32,11 @@ export interface House {
   hasSession(tokenHash: string): boolean;
   /** Ends one session, or all of them. */
   endSessions(tokenHash?: string): void;
-  /** When the teacher said that she has consent to keep a pupil's recordings, or null. */
-  consentAt(pupilId: number): string | null;
-  setConsent(pupilId: number, given: boolean): void;
+  /** Whether a pupil's recordings may be kept, as the teacher said, or null where nothing was said. */
+  consentOf(pupilId: number): consents.Consent | null;
+  setConsent(pupilId: number, consent: Pick<consents.Consent, 'adult'> | null): void;
+  /** Pupils of whom nothing was said; people of the demo room need none. */
+  pupilsToAsk(): readonly Pupil[];
   demoState(): demo.DemoState;
   removeDemo(): void;
   restoreDemo(): void;
@@ -55,8 +58,9 @@ export function house(context: StoreContext, writing: <T>(work: () => T) => T): 
     addSession: (tokenHash, endsAt) => writing(() => sessions.addSession(context, tokenHash, endsAt)),
     hasSession: (tokenHash) => sessions.hasSession(context, tokenHash),
     endSessions: (tokenHash) => writing(() => sessions.endSessions(context, tokenHash)),
-    consentAt: (pupilId) => consents.consentAt(context, pupilId),
-    setConsent: (pupilId, given) => writing(() => consents.setConsent(context, pupilId, given)),
+    consentOf: (pupilId) => consents.consentOf(context, pupilId),
+    setConsent: (pupilId, consent) => writing(() => consents.setConsent(context, pupilId, consent)),
+    pupilsToAsk: () => consents.pupilsToAsk(context),
     demoState: () => demo.demoState(context),
     removeDemo: () => writing(() => demo.removeDemo(context)),
     restoreDemo: () => writing(() => demo.restoreDemo(context)),

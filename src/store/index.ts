@@ -1,6 +1,7 @@
 export { type NewArrival } from './arrivals.js';
 export { type Archive } from './archive.js';
 export { LONGEST_COMMENT } from './comments.js';
+export { type Consent } from './consents.js';
 export { LONGEST_NAME } from './context.js';
 export { dataFolder, type Surroundings } from './dataFolder.js';
 export { asDecisions, type Decision, type DecisionScope, type StoredDecision } from './decisions.js';

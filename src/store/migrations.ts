@@ -123,6 +123,7 @@ const MIGRATIONS: readonly string[] = [
      given_at TEXT NOT NULL
    ) STRICT;
    ALTER TABLE pieces ADD COLUMN removed_at TEXT;`,
+  `ALTER TABLE consents ADD COLUMN adult INTEGER NOT NULL DEFAULT 0;`,
 ];
 
 /** How many steps this program knows. */

@@ -38,4 +38,5 @@ await build({
   target: BROWSERS,
   logLevel: 'warning',
 });
+for (const paper of ['a4.css', 'letter.css']) copyFileSync(join(SOURCE, 'styles', paper), join(TARGET, paper));
 copyFileSync(join(SOURCE, 'icon.svg'), join(TARGET, 'icon.svg'));

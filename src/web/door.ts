@@ -7,7 +7,7 @@ import { fieldOf } from './commentForm.js';
 import { createLoginLimit, type LoginLimit } from './loginLimit.js';
 import { isPassphrase, LONGEST_PASSPHRASE } from './passphrase.js';
 import { giveCookie, newSession, takeCookie, tokenHashOf } from './sessionCookie.js';
-import { ownAddress } from './settings.js';
+import { ownAddress } from './ownAddress.js';
 import type { Room } from './shared.js';
 import { sendPage } from './views.js';
 

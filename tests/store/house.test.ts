@@ -77,16 +77,21 @@ describe('sessions', () => {
 });
 
 describe('consent', () => {
-  it('is noted once a pupil, with its moment, and can be taken back', () => {
+  it('is asked of the teacher’s own pupils, once each, and can be taken back', () => {
     const clock = handClock('2026-03-03T18:00:00.000Z');
     const store = furnishedStore(ownFolder(), clock.now);
-    expect(store.consentAt(1)).toBeNull();
-    store.setConsent(1, true);
-    clock.set('2026-04-03T18:00:00.000Z');
-    store.setConsent(1, true);
-    expect(store.consentAt(1)).toBe('2026-03-03T18:00:00.000Z');
-    store.setConsent(1, false);
-    expect(store.consentAt(1)).toBeNull();
+    store.addPupil('Mei Castellow', { invented: true });
+    const other = store.addPupil('Tam Weir');
+    expect(store.pupilsToAsk().map(({ name }) => name)).toEqual(['Nell Farrow', 'Tam Weir']);
+    store.setConsent(1, { adult: false });
+    store.setConsent(other.id, { adult: true });
+    expect(store.pupilsToAsk()).toEqual([]);
+    expect(store.consentOf(1)).toEqual({ adult: false, givenAt: '2026-03-03T18:00:00.000Z' });
+    expect(store.consentOf(other.id)?.adult).toBe(true);
+    store.setConsent(1, null);
+    expect(store.consentOf(1)).toBeNull();
+    store.removePupil(1);
+    expect(store.pupilsToAsk()).toEqual([]);
   });
 });
 

@@ -111,7 +111,8 @@ export function fieldIn(page: string, name: string): string {
 
 function callPort(port: number, path: string, { method = 'GET', headers = {}, body }: Call): Promise<Answer> {
   return new Promise((resolve, reject) => {
-    const outgoing = send({ host: '127.0.0.1', port, path, method, headers: { ...headers } }, (incoming) => {
+    // a connection of its own: one that is kept may be closed while this process is busy
+    const outgoing = send({ host: '127.0.0.1', port, path, method, agent: false, headers: { ...headers } }, (incoming) => {
       const chunks: Buffer[] = [];
       incoming.on('data', (chunk: Buffer) => chunks.push(chunk));
       incoming.on('end', () => resolve({ status: incoming.statusCode ?? 0, headers: incoming.headers, body: Buffer.concat(chunks).toString('utf8') }));
