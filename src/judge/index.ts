@@ -7,7 +7,7 @@ export { differences, slipsByVisit, visitKey, type Difference, type DifferenceKi
 export { slipsInWords } from './differenceWords.js';
 export { alterInKey, namePlayed, noteInWords, type NoteName } from './noteNames.js';
 export { firstPlace, placesInWords, whereInWords } from './placeWords.js';
-export { strandsOf, type Arrival, type Strand } from './strands.js';
+export { strandsOf, wentBack, type Arrival, type Strand } from './strands.js';
 export { triesInWords, tryInWords, visitsInWords } from './tries.js';
 export { NO_DECISIONS } from './decisions.js';
 export { readDecisions, readLeftAlone, readPreferences, readRightAsPlayed } from './readDecisions.js';

@@ -29,9 +29,14 @@ export function placesInWords({ score, language }: Placing, places: readonly Fou
   return listInWords([...shareWord(texts), ...(more > 0 ? [`${countInWords(more)} more places`] : [])]);
 }
 
-/** Where a sentence begins: "Right hand, bars 5–8", "Bar 14", "Left hand" where the whole piece is meant. */
+/** From this share (>=) of the bars on a scattered thing is nearly everywhere: nobody counts the bars that are free of it. */
+const NEARLY_ALL = 0.85;
+
+/** Where a sentence begins: "Right hand, bars 5–8", "Bar 14", "Left hand, nearly throughout", "Left hand" where the whole piece is meant. */
 export function whereInWords(placing: Placing, hand: Hand | null, places: readonly FoundPlace[]): string {
-  const bars = placesInWords(placing, places);
+  const ranges = neighbouring(places);
+  const share = ranges.reduce((bars, { fromBar, toBar }) => bars + toBar - fromBar + 1, 0) / placing.score.bars.length;
+  const bars = ranges.length > 1 && share >= NEARLY_ALL ? 'nearly throughout' : placesInWords(placing, places);
   return hand === null ? sentenceCase(bars) : sentenceCase([`${hand} hand`, bars].filter((part) => part !== '').join(', '));
 }
 

@@ -12,7 +12,7 @@ import { barNames } from '../score/index.js';
 import { slipsByVisit, visitKey } from './differences.js';
 import { observe, type Untold } from './merge.js';
 import { placesInWords } from './placeWords.js';
-import { strandsOf, type Strand } from './strands.js';
+import { strandsOf, wentBack, type Strand } from './strands.js';
 import type { AspectJudgement, Finding, FoundPlace, JudgeInput, Told } from './types.js';
 import { concernOf, severityOf } from './weight.js';
 
@@ -58,7 +58,7 @@ function turnsOf(strands: readonly Strand[]): readonly Turn[] {
 
 /** True where the pupil broke off and went back; not where the piece had come to its end, nor where the other hand takes its turn. */
 function brokenOff({ score }: JudgeInput, { before, strand }: Turn): boolean {
-  return strand.arrival === 'back' && strand.hands === before.hands && before.toVisit < score.order.length - 1;
+  return wentBack([before, strand], 1) && before.toVisit < score.order.length - 1;
 }
 
 /** A going-back with what it is told by: the place that is gone back from again and again, or that hands slipped. */

@@ -134,3 +134,9 @@ function strandOf(score: Score, alignment: Alignment, found: { run: Run; index: 
 function barOf(score: Score, visit: number): number {
   return score.order[visit]?.barIndex ?? -1;
 }
+
+/** True where the player went back over what he had played; not where a hand has had its turn and the other, or both, follow. */
+export function wentBack(strands: readonly Strand[], index: number): boolean {
+  const [before, strand] = [strands[index - 1], strands[index]];
+  return before !== undefined && strand?.arrival === 'back' && (before.hands === 'both' || strand.hands === before.hands);
+}

@@ -1,6 +1,6 @@
 /** What a recording is for, guessed from how it was played. */
 import { listInWords, timesInWords } from '../base/index.js';
-import { strandsOf, type JudgeInput } from '../judge/index.js';
+import { strandsOf, wentBack, type JudgeInput } from '../judge/index.js';
 import { tempoOf } from './tempoWords.js';
 import type { Purpose, PurposeFound } from './types.js';
 
@@ -60,7 +60,7 @@ function signsOf(input: JudgeInput): Signs {
     slow: marked !== null && played.measured && played.value < SLOW * marked,
     under: marked !== null && played.measured && played.value < UNDER * marked,
     slips: written === 0 ? 0 : slips / written,
-    returns: strands.filter(({ arrival }) => arrival === 'back').length,
+    returns: strands.filter((_, i) => wentBack(strands, i)).length,
     handsAlone: strands.some(({ hands }) => hands !== 'both') && score.staves > 1,
     through: reached.size >= THROUGH_SHARE * score.bars.length,
   };

@@ -4,7 +4,7 @@
 import { listInWords, sentenceCase, timesInWords, word, type Language } from '../base/index.js';
 import type { Score } from '../score/index.js';
 import { barNames, type BarNames } from '../score/index.js';
-import type { Strand } from '../judge/index.js';
+import { wentBack, type Strand } from '../judge/index.js';
 
 /** How the player is spoken of at the start of a sentence: "She", "The pupil". */
 export interface RouteWordsOptions {
@@ -77,7 +77,7 @@ function onceThrough(strands: readonly Strand[]): string {
 
 /** "She went back twice: to bar 5, then to bar 7." */
 function goingBack(strands: readonly Strand[], names: BarNames, player: string): string {
-  const targets = strands.filter((strand) => strand.arrival === 'back').map((strand) => names.long(strand.fromBar));
+  const targets = strands.filter((_, i) => wentBack(strands, i)).map((strand) => names.long(strand.fromBar));
   if (targets.length === 0) return '';
   const often = `${player} went back ${timesInWords(targets.length)}`.trim();
   if (targets.length === 1) return `${often}, to ${targets.join('')}`;
@@ -132,7 +132,8 @@ function handsAlone(strands: readonly Strand[], names: BarNames, language: Langu
     groups.set(range, (groups.get(range) ?? new Set<string>()).add(strand.hands));
   }
   const how = (which: ReadonlySet<string>): string => (which.size > 1 ? word('handsSeparately', language) : `with the ${[...which].join('')} hand alone`);
-  return listInWords([...groups].slice(0, MOST_TOLD).map(([range, which]) => `${range} ${how(which)}`));
+  const last = strands.at(-1)?.hands === 'both' && strands[0]?.hands !== 'both' ? ', then hands together' : '';
+  return `${listInWords([...groups].slice(0, MOST_TOLD).map(([range, which]) => `${range} ${how(which)}`))}${last}`;
 }
 
 /** "partly one hand alone". */

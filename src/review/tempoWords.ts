@@ -1,5 +1,5 @@
 import { measured, notMeasured, word, type Language, type Measured } from '../base/index.js';
-import type { Measures } from '../measure/index.js';
+import type { Measures, TempoSpan } from '../measure/index.js';
 import { tempoMarkOf, type Score, type TempoMark } from '../score/index.js';
 
 /** Tempo of a whole recording beside its marking. */
@@ -8,12 +8,22 @@ export interface TempoFound extends TempoMark {
   readonly played: Measured<number>;
 }
 
-/** The middle tempo of all bars that could be measured, and the marking. */
+/**
+ * The tempo under the first marking, as remarks on it have it, and the marking; where nothing was played under it, the middle tempo of
+ * all bars that could be measured.
+ */
 export function tempoOf(score: Score, measures: Measures): TempoFound {
   const mark = tempoMarkOf(score);
+  const under = measures.pulse.spans.filter((span) => span.mark?.barIndex === 0).reduce<TempoSpan | null>((longest, span) => (longest === null || barsOf(span) > barsOf(longest) ? span : longest), null);
+  if (under?.played.measured === true) return { ...mark, played: measured(under.played.value / mark.unit.crotchets) };
   const tempos = measures.bars.flatMap((bar) => (bar.tempo.measured ? [bar.tempo.value] : [])).sort((a, b) => a - b);
   const middle = tempos[Math.floor(tempos.length / 2)];
   return { ...mark, played: middle === undefined ? notMeasured('no bar had enough notes') : measured(middle / mark.unit.crotchets) };
+}
+
+/** Bars of a span. */
+function barsOf({ fromVisit, toVisit }: TempoSpan): number {
+  return toVisit - fromVisit + 1;
 }
 
 /** "about crotchet = 72, marked 96"; "about crotchet = 72, marked Andantino". */

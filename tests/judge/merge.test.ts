@@ -48,6 +48,13 @@ describe('places in words', () => {
     expect(placesInWords(british, [place(1), place(1, 1, { attempt: 2 })])).toBe('bar 2');
   });
 
+  it('what is scattered over nearly all bars is nearly throughout', () => {
+    // seven bars of eight are more than 0.85, six are not
+    const bars = { score: { bars: [...smallScore().bars, ...smallScore().bars] }, language: 'british' } as const;
+    expect(whereInWords(bars, 'right', [place(0, 2), place(4, 7)])).toBe('Right hand, nearly throughout');
+    expect(whereInWords(bars, 'right', [place(0, 2), place(4, 6)])).not.toContain('throughout');
+  });
+
   it('a sentence begins with the hand', () => {
     expect(whereInWords(british, 'left', [place(1)])).toBe('Left hand, bar 2');
     expect(whereInWords(british, null, [place(1)])).toBe('Bar 2');

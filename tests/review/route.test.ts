@@ -19,8 +19,8 @@ describe('the route in words', () => {
     ['the repeat left out', [stretch(0, 0, 1), stretch(1, 4, 5)], 'Left out: the repeat of bars 1–2.'],
     ['a section only', [stretch(0, 4, 5)], 'Bars 3–4 of 4 bars, without going back.'],
     ['one hand alone', [stretch(0, 0, 5, { hands: 'right' })], 'The right hand plays alone.'],
-    ['hands apart, then together', [stretch(0, 0, 1, { hands: 'left' }), stretch(1, 0, 5)], 'She went back once, to bar 1. Bars 1–2 with the left hand alone.'],
-    ['each hand alone', [stretch(0, 0, 1, { hands: 'right' }), stretch(1, 0, 1, { hands: 'left' }), stretch(2, 0, 5)], 'She went back to bar 1 twice. Bars 1–2 hands separately.'],
+    ['hands apart, then together', [stretch(0, 0, 1, { hands: 'left' }), stretch(1, 0, 5)], 'Bars 1–2 with the left hand alone, then hands together.'],
+    ['each hand alone', [stretch(0, 0, 1, { hands: 'right' }), stretch(1, 0, 1, { hands: 'left' }), stretch(2, 0, 5)], 'Bars 1–2 hands separately, then hands together.'],
     ['bars and a repeat left out, the bars first', [stretch(0, 0, 0), stretch(1, 2, 2), stretch(2, 5, 5)], 'Left out: bars 2–3 and the repeat of bar 2.'],
     ['nothing', [], 'Nothing of the score was played.'],
   ])('%s', (_, route, expected) => {
