@@ -20,6 +20,8 @@ export interface EngraveOptions {
   readonly bars: readonly Bar[];
   /** Part to engrave; the first where it is left out. */
   readonly part?: string;
+  /** First and last bar to engrave, places in `bars`; all where left out. */
+  readonly only?: readonly [first: number, last: number];
   /** A loaded engraver to go on with; a fresh one where it is left out. */
   readonly toolkit?: Toolkit;
 }
@@ -48,15 +50,17 @@ interface Page {
  * @throws RangeError for a width that no page has
  */
 export async function engraveScore(xml: string, options: EngraveOptions): Promise<Engraving> {
-  const { widthPx, bars, toolkit = createToolkit(), part } = options;
+  const { widthPx, bars, toolkit = createToolkit(), part, only } = options;
+  const [first, last] = only ?? [0, bars.length - 1];
   checkWidth(widthPx);
   const repaired = repairForEngraving(xml, part === undefined ? {} : { part });
-  const { glyphs, systems } = readColumn(await toolkit.column(repaired.xml, Math.floor(widthPx)), PX_PER_UNIT);
+  const { glyphs, systems } = readColumn(await toolkit.column(repaired.xml, { widthPx: Math.floor(widthPx), only }), PX_PER_UNIT);
   const measures = systems.flatMap((system) => system.measures);
-  if (measures.length !== bars.length) throw new InputError('unsupported', `The engraver drew ${measures.length} of ${bars.length} bars.`);
-  const page: Page = { options, glyphs, noteIds: repaired.noteIds, barOf: new Map(measures.map((measure, index) => [measure, index])) };
+  const wanted = last - first + 1;
+  if (measures.length !== wanted) throw new InputError('unsupported', `The engraver drew ${measures.length} of ${wanted} bars.`);
+  const page: Page = { options, glyphs, noteIds: repaired.noteIds, barOf: new Map(measures.map((measure, index) => [measure, first + index])) };
   const engraved = systems.map((system, index) => standalone(system, index, page));
-  checkNotes(repaired.noteIds, engraved);
+  if (only === undefined) checkNotes(repaired.noteIds, engraved);
   return { widthPx, staveSpacePx: STAVE_SPACE_UNITS * PX_PER_UNIT, defs: glyphDefs(glyphs.values()), systems: engraved, fallback: null };
 }
 

@@ -5,10 +5,16 @@ import { InputError } from '../base/index.js';
 export interface Toolkit {
   /**
    * @param xml repaired MusicXML
-   * @param widthPx width of the column
    * @throws InputError `unsupported` where the engraver fails; the next call starts on a fresh engraver
    */
-  column(xml: string, widthPx: number): Promise<readonly string[]>;
+  column(xml: string, layout: ColumnLayout): Promise<readonly string[]>;
+}
+
+/** How wide a column is, and which bars are in it. */
+export interface ColumnLayout {
+  readonly widthPx: number;
+  /** First and last bar, places in `Score.bars`; all bars where left out. */
+  readonly only?: readonly [first: number, last: number] | undefined;
 }
 
 /** Size of the engraving in percent: a stave space is 18 × scale / 100 = 7.56 px, legible on a music desk at arm's length. */
@@ -62,10 +68,10 @@ const LAYOUT = {
 export function createToolkit(): Toolkit {
   let loading: Promise<VerovioToolkit> | null = null;
   return {
-    async column(xml, widthPx) {
+    async column(xml, layout) {
       loading ??= loadToolkit();
       try {
-        return draw(await loading, xml, widthPx);
+        return draw(await loading, xml, layout);
       } catch (error) {
         loading = null;
         throw error instanceof InputError ? error : new InputError('unsupported', 'The engraver cannot draw this score.');
@@ -87,11 +93,13 @@ async function loadToolkit(): Promise<VerovioToolkit> {
 const OTHER_SPACINGS = [0.26, 0.24, 0.275, 0.29] as const;
 
 /** All pages of one score; options stay set from score to score, so all are set again. */
-function draw(toolkit: VerovioToolkit, xml: string, widthPx: number): readonly string[] {
+function draw(toolkit: VerovioToolkit, xml: string, { widthPx, only }: ColumnLayout): readonly string[] {
   toolkit.setOptions({ ...LAYOUT, pageWidth: widthPx });
+  // a selection lasts for one load; the engraver counts bars from 1
+  if (only !== undefined) toolkit.select({ measureRange: `${only[0] + 1}-${only[1] + 1}` });
   if (toolkit.loadData(xml) === 0) throw new InputError('unsupported', 'The engraver does not accept this score.');
   const pages = render(toolkit);
-  return endsAlone(pages) ? (respaced(toolkit) ?? pages) : pages;
+  return only === undefined && endsAlone(pages) ? (respaced(toolkit) ?? pages) : pages;
 }
 
 /** The pages as they are laid out now. */

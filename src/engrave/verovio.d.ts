@@ -15,6 +15,8 @@ declare module 'verovio/esm' {
   export class VerovioToolkit {
     constructor(module: object);
     setOptions(options: Readonly<Record<string, unknown>>): void;
+    /** Which measures the next load takes, counted from 1: "5-8". */
+    select(selection: { readonly measureRange: string }): boolean;
     loadData(data: string): number;
     getPageCount(): number;
     redoLayout(options?: object): void;

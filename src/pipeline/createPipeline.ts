@@ -11,7 +11,7 @@ import { WorkerFault } from './messages.js';
 import { createPool } from './pool.js';
 import { runKept } from './runKept.js';
 import { startWorker } from './startWorker.js';
-import type { Pipeline, Reading, SourceFile } from './types.js';
+import type { BarRange, Pipeline, Reading, SourceFile } from './types.js';
 
 /** How much a pipeline may use. */
 export interface PipelineOptions {
@@ -49,6 +49,8 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   // what is judged by the teacher's plan is another result under another plan; score and engraving stay
   const plannedKey = (file: SourceFile, ...more: readonly string[]): string => scoreKey(file, JSON.stringify(file.plan ?? null), ...more);
 
+  const engravingKey = (file: SourceFile, ...at: readonly (number | BarRange | undefined)[]): string => scoreKey(file, JSON.stringify(at));
+
   function score(file: SourceFile): Promise<Score> {
     return scores.get(scoreKey(file), () => readScoreFile(file));
   }
@@ -58,10 +60,6 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
     return result.kind === 'score' ? result.value : mixedUp(result);
   }
 
-  function analysis(file: SourceFile): Promise<Analysis> {
-    return analyses.get(plannedKey(file), () => analyse(file));
-  }
-
   async function analyse(file: SourceFile): Promise<Analysis> {
     const job: Job = { kind: 'analysis', score: await score(file), plan: file.plan };
     const result = await run(job, { name: resultName('analysis', [file], plannedKey(file)), timeoutMs: READ_TIMEOUT_MS }).catch(named(file));
@@ -69,20 +67,20 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
   }
 
   async function readAgainst(scoreFile: SourceFile, recording: SourceFile): Promise<Reading> {
-    const known = { score: await score(scoreFile), analysis: await analysis(scoreFile) };
+    const known = { score: await score(scoreFile), analysis: await analyses.get(plannedKey(scoreFile), () => analyse(scoreFile)) };
     const name = resultName('reading', [scoreFile, recording], plannedKey(scoreFile));
     const result = await run({ kind: 'reading', ...known, scoreName: scoreFile.name, recording }, { name, timeoutMs: READ_TIMEOUT_MS }).catch(named(recording));
     return result.kind === 'reading' ? { ...known, ...result.value } : mixedUp(result);
   }
 
-  async function engrave(file: SourceFile, widthPx: number): Promise<Engraving> {
+  async function engrave(file: SourceFile, widthPx: number, only: BarRange | undefined): Promise<Engraving> {
     checkWidth(widthPx);
     const read = await score(file);
     if (read.xml === null) return barGrid(read, { widthPx, reason: NO_NOTATION });
     const part = read.parts.find(({ chosen }) => chosen)?.id;
-    const job: Job = { kind: 'engraving', xml: read.xml, bars: read.bars, part, widthPx };
+    const job: Job = { kind: 'engraving', xml: read.xml, bars: read.bars, part, widthPx, only };
     try {
-      const result = await run(job, { name: resultName('engraving', [file], scoreKey(file, String(widthPx))), timeoutMs: engraveTimeoutMs });
+      const result = await run(job, { name: resultName('engraving', [file], engravingKey(file, widthPx, only)), timeoutMs: engraveTimeoutMs });
       return result.kind === 'engraving' ? result.value : mixedUp(result);
     } catch (error) {
       return barGrid(read, { widthPx, reason: reasonOf(error) });
@@ -91,10 +89,10 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
 
   return {
     score,
-    analysis,
+    analysis: (file) => analyses.get(plannedKey(file), () => analyse(file)),
     reading: (scoreFile, recording) =>
       readings.get(plannedKey(scoreFile, contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
-    engraving: (file, widthPx) => engravings.get(scoreKey(file, String(widthPx)), () => engrave(file, widthPx)),
+    engraving: (file, widthPx, only) => engravings.get(engravingKey(file, widthPx, only), () => engrave(file, widthPx, only)),
     forget: async (files) => {
       const isOne = (one: string): boolean => files.some((file) => one.includes(file));
       for (const cache of [scores, analyses, readings, engravings]) cache.drop(isOne);

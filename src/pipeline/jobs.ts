@@ -6,7 +6,7 @@ import { engraveScore, type Engraving, type Toolkit } from '../engrave/index.js'
 import { measureAll } from '../measure/index.js';
 import { readRecording, type Recording } from '../recording/index.js';
 import { readScore, type Bar, type Score } from '../score/index.js';
-import type { AnalysedScore, Reading, SourceFile } from './types.js';
+import type { AnalysedScore, BarRange, Reading, SourceFile } from './types.js';
 
 /** Reads a score file. */
 export interface ScoreJob {
@@ -36,6 +36,7 @@ export interface EngravingJob {
   readonly bars: readonly Bar[];
   readonly part: string | undefined;
   readonly widthPx: number;
+  readonly only: BarRange | undefined;
 }
 
 /** One thing to do. */
@@ -94,8 +95,8 @@ function analyseWith(score: Score, plan: TeachersPlan | undefined): Analysis {
 }
 
 /** One engraving on the worker’s own engraver. */
-function engrave({ xml, widthPx, bars, part }: EngravingJob, toolkit: Toolkit): Promise<Engraving> {
-  return engraveScore(xml, { widthPx, bars, toolkit, ...(part === undefined ? {} : { part }) });
+function engrave({ xml, widthPx, bars, part, only }: EngravingJob, toolkit: Toolkit): Promise<Engraving> {
+  return engraveScore(xml, { widthPx, bars, toolkit, ...(part === undefined ? {} : { part }), ...(only === undefined ? {} : { only }) });
 }
 
 /** One score file. */

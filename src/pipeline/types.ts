@@ -15,6 +15,9 @@ export interface SourceFile {
   readonly plan?: TeachersPlan | undefined;
 }
 
+/** First and last bar, places in `Score.bars`. */
+export type BarRange = readonly [first: number, last: number];
+
 /** Everything found out about one recording against one score. */
 export interface Reading extends AnalysedScore {
   readonly recording: Recording;
@@ -36,8 +39,8 @@ export interface Pipeline {
   analysis(file: SourceFile): Promise<Analysis>;
   /** @throws InputError, code `wrong-piece` where the recording is not of this score */
   reading(score: SourceFile, recording: SourceFile): Promise<Reading>;
-  /** Never fails for a readable score: falls back to a bar grid. */
-  engraving(score: SourceFile, widthPx: number): Promise<Engraving>;
+  /** Never fails for a readable score: falls back to a bar grid, of all bars. @param only the bars to engrave; all where left out */
+  engraving(score: SourceFile, widthPx: number, only?: BarRange): Promise<Engraving>;
   /** Throws away everything that was found out from some files, by their SHA-256. */
   forget(files: readonly string[]): Promise<void>;
   close(): Promise<void>;
