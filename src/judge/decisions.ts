@@ -2,11 +2,14 @@
  * What the teacher decided, and judgement obeys: notes, marks and remarks that are right as played, kinds of remark
  * left for a pupil, and how strict to be.
  */
-import type { Aspect, AspectJudgement, Decisions, Finding, FoundPlace, Observation, Praise, RightAsPlayed, Strictness } from './types.js';
+import type { Aspect, AspectJudgement, Decisions, Finding, FoundPlace, Observation, Praise, Preferences, RightAsPlayed, Strictness } from './types.js';
 import { concernOf } from './weight.js';
 
 /** Nothing decided. */
 export const NO_DECISIONS: Decisions = { rightAsPlayed: [], left: [], preferences: { strictness: {}, lookAt: [] } };
+
+/** Kinds of remark on ornaments, each in its aspect. */
+const ORNAMENT_KINDS: ReadonlyMap<string, Aspect> = new Map([['longGrace', 'rhythm']]);
 
 /** What strictness does to a weight. Our own rule. */
 const STRICTNESS_FACTOR: Readonly<Record<Strictness, number>> = { lenient: 0.5, usual: 1, strict: 1.25 };
@@ -38,7 +41,18 @@ export function undecided(findings: readonly Finding[], { score, decisions = NO_
 
 /** True where a decision of any kind is about an aspect. */
 export function decidedAbout({ rightAsPlayed, left, preferences }: Decisions, aspect: Aspect): boolean {
-  return rightAsPlayed.some((one) => one.aspect === aspect) || left.some((one) => one.aspect === aspect) || (preferences.strictness[aspect] ?? 'usual') !== 'usual';
+  return rightAsPlayed.some((one) => one.aspect === aspect) || left.some((one) => one.aspect === aspect) || strictnessesOf(preferences, aspect).some((how) => how !== 'usual');
+}
+
+/** Every strictness that an aspect is judged with. */
+function strictnessesOf({ strictness }: Preferences, aspect: Aspect): readonly Strictness[] {
+  const ornaments = [...ORNAMENT_KINDS.values()].includes(aspect) ? strictness.ornaments : undefined;
+  return [strictness[aspect] ?? 'usual', ornaments ?? 'usual'];
+}
+
+/** How strict to be on one thing: ornaments by themselves. */
+function strictnessFor({ strictness }: Preferences, { aspect, kind }: Pick<Finding, 'aspect' | 'kind'>): Strictness {
+  return (ORNAMENT_KINDS.get(kind) === aspect ? strictness.ornaments : undefined) ?? strictness[aspect] ?? 'usual';
 }
 
 /**
@@ -47,8 +61,7 @@ export function decidedAbout({ rightAsPlayed, left, preferences }: Decisions, as
  * @param before as it would be without any decision
  */
 export function decided(judged: AspectJudgement, before: AspectJudgement, { preferences }: Decisions): AspectJudgement {
-  const strictness = preferences.strictness[judged.aspect] ?? 'usual';
-  const observations = judged.observations.flatMap((one) => weighed(one, strictness));
+  const observations = judged.observations.flatMap((one) => weighed(one, strictnessFor(preferences, one)));
   const concern = before.concern.measured ? { ...before.concern, value: lessened(before, observations) } : before.concern;
   return { ...judged, concern, observations };
 }

@@ -5,6 +5,9 @@ import { NO_DECISIONS } from './decisions.js';
 import type { Hand } from '../measure/index.js';
 import type { Aspect, Decisions, LeftAlone, Preferences, RightAsPlayed, Strictness } from './types.js';
 
+/** What strictness may be asked for beside the aspects. */
+const ORNAMENTS = 'ornaments';
+
 /** Every degree of strictness. */
 const STRICTNESSES: readonly Strictness[] = ['lenient', 'usual', 'strict'];
 
@@ -45,7 +48,7 @@ export function readPreferences(value: unknown): Preferences {
   const { strictness, lookAt } = recordOf(value, 'The preferences');
   const entries = Object.entries(strictness === undefined ? {} : recordOf(strictness, 'strictness'));
   return {
-    strictness: Object.fromEntries(entries.map(([aspect, how]) => [aspectOf(aspect), strictnessOf(how)])),
+    strictness: Object.fromEntries(entries.map(([aspect, how]) => [aspect === ORNAMENTS ? ORNAMENTS : aspectOf(aspect), strictnessOf(how)])),
     lookAt: listOf(lookAt, 'lookAt').map(aspectOf),
   };
 }

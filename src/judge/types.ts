@@ -149,9 +149,12 @@ export interface LeftAlone {
   readonly kind: string;
 }
 
+/** What to be strict on: an aspect, or ornaments, which are a matter of taste in any. */
+export type StrictOn = Aspect | 'ornaments';
+
 /** How strict to be, and what to look at this week. */
 export interface Preferences {
-  readonly strictness: Readonly<Partial<Record<Aspect, Strictness>>>;
+  readonly strictness: Readonly<Partial<Record<StrictOn, Strictness>>>;
   /** Aspects to look at first; empty for all alike. */
   readonly lookAt: readonly Aspect[];
 }

@@ -11,6 +11,9 @@ import type { Lesson, Pronoun, Pupil } from './types.js';
 /** A time of day, "16:30". */
 const TIME_OF_DAY = /^([01]\d|2[0-3]):[0-5]\d$/;
 
+/** Nobody plays the piano at this age (>=), years. */
+const OLDEST = 120;
+
 /** What may be said of a new pupil beyond the name. */
 export interface PupilOptions {
   readonly pronoun?: Pronoun | null;
@@ -70,6 +73,17 @@ export function setLesson(context: StoreContext, id: number, lesson: Lesson | nu
   return pupilById(context, id);
 }
 
+/**
+ * Says in which year a pupil was born; null forgets it.
+ * @throws InputError code `bad-value` for a year in which nobody alive was born
+ */
+export function setBorn(context: StoreContext, id: number, born: number | null): Pupil {
+  const thisYear = context.now().getUTCFullYear();
+  if (born !== null && !(Number.isInteger(born) && born > thisYear - OLDEST && born <= thisYear)) throw new InputError('bad-value', 'This is no year of birth. Write four figures, or leave it empty.');
+  context.database.run('UPDATE pupils SET born = ? WHERE id = ?', [born, id]);
+  return pupilById(context, id);
+}
+
 /** Takes a pupil, and with the pupil everything that was sent, off the lists. It can be put back at any time. */
 export function removePupil(context: StoreContext, id: number): Pupil {
   context.database.run('UPDATE pupils SET removed_at = ? WHERE id = ? AND removed_at IS NULL', [moment(context), id]);
@@ -90,6 +104,7 @@ export function pupilOf(row: Row): Pupil {
     name: textOf(row, 'name'),
     pronoun: pronounOf(textOrNull(row, 'pronoun')),
     invented: numberOf(row, 'invented') === 1,
+    born: numberOrNull(row, 'born'),
     lesson: lessonOf(row),
     createdAt: textOf(row, 'created_at'),
     removedAt: textOrNull(row, 'removed_at'),

@@ -36,6 +36,8 @@ export interface Store extends House {
   renamePupil(id: number, name: string): Pupil;
   /** Says when a pupil comes each week; null where there is no fixed day. */
   setLesson(id: number, lesson: Lesson | null): Pupil;
+  /** Says in which year a pupil was born; null forgets it. @throws InputError code `bad-value` */
+  setBorn(id: number, born: number | null): Pupil;
   removePupil(id: number): Pupil;
   restorePupil(id: number): Pupil;
   addPiece(piece: pieces.NewPiece): Piece;
@@ -143,13 +145,14 @@ function openFolder(folder: string, { now, busyTimeoutMs }: { readonly now: Date
 }
 
 /** The part of the store about pupils and pieces. */
-function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'renamePupil' | 'setLesson' | 'removePupil' | 'restorePupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'scoresOfPiece' | 'addScore' | 'score' | 'choosePart'> {
+function peopleAndPieces(context: StoreContext): Pick<Store, 'addPupil' | 'pupils' | 'pupil' | 'renamePupil' | 'setLesson' | 'setBorn' | 'removePupil' | 'restorePupil' | 'addPiece' | 'pieces' | 'piece' | 'scoreOfPiece' | 'scoresOfPiece' | 'addScore' | 'score' | 'choosePart'> {
   return {
     addPupil: (name, options) => writing(() => pupils.addPupil(context, name, options)),
     pupils: (which) => pupils.allPupils(context, which),
     pupil: (slug) => pupils.pupilBySlug(context, slug),
     renamePupil: (id, name) => writing(() => pupils.renamePupil(context, id, name)),
     setLesson: (id, lesson) => writing(() => pupils.setLesson(context, id, lesson)),
+    setBorn: (id, born) => writing(() => pupils.setBorn(context, id, born)),
     removePupil: (id) => writing(() => pupils.removePupil(context, id)),
     restorePupil: (id) => writing(() => pupils.restorePupil(context, id)),
     addPiece: (piece) => writing(() => pieces.addPiece(context, piece)),

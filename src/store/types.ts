@@ -24,6 +24,8 @@ export interface Pupil {
   readonly pronoun: Pronoun | null;
   /** True for people of the demo room. */
   readonly invented: boolean;
+  /** Year of birth, null where nobody has said. */
+  readonly born: number | null;
   /** Null where nobody has said. */
   readonly lesson: Lesson | null;
   readonly createdAt: string;

@@ -60,6 +60,14 @@ describe('concern and strictness', () => {
     expect(after.concern.measured ? after.concern.value : null).toBeCloseTo(0.2609, 4);
   });
 
+  it('ornaments are strict or lenient by themselves', () => {
+    const grace: AspectJudgement = { ...before, observations: [observation({ kind: 'longGrace' }), late] };
+    const decisions: Decisions = { ...NO_DECISIONS, preferences: { strictness: { ornaments: 'lenient', rhythm: 'strict' }, lookAt: [] } };
+    expect(decidedAbout(decisions, 'rhythm')).toBe(true);
+    expect(decidedAbout({ ...NO_DECISIONS, preferences: { strictness: { ornaments: 'strict' }, lookAt: [] } }, 'pedal')).toBe(false);
+    expect(decided(grace, grace, decisions).observations.map(({ weight }) => weight)).toEqual([0.25, 0.375]);
+  });
+
   it('lenient halves weights and passes over what is then slight; strict adds a quarter', () => {
     const weights = (how: 'lenient' | 'strict'): readonly number[] =>
       decided(before, before, { ...NO_DECISIONS, preferences: { strictness: { rhythm: how }, lookAt: [] } }).observations.map(({ weight }) => weight);

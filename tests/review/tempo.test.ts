@@ -34,7 +34,7 @@ describe('the tempo', () => {
   });
 
   it('is that under the first mark, where a span was played under it', () => {
-    const mark = { tick: 0, barIndex: 0, words: 'Vivace', crotchetsAMinute: 90, unit: { name: 'dottedCrotchet', crotchets: 1.5 } } as const;
+    const mark = { tick: 0, barIndex: 0, change: null, words: 'Vivace', crotchetsAMinute: 90, unit: { name: 'dottedCrotchet', crotchets: 1.5 } } as const;
     const span = { mark, stretch: 0, fromVisit: 0, toVisit: 5, played: measured(84) };
     const measures = { ...NO_MEASURES, bars: [facts({ tempo: measured(72) })], pulse: { ...NO_MEASURES.pulse, spans: [{ ...span, toVisit: 1, played: measured(60) }, span] } };
     expect(tempoOf(smallScore(), measures).played).toEqual(measured(84));

@@ -5,7 +5,7 @@ import { multipart, openTestRoom, sample, type TestRoom } from './room.js';
 
 /** A pupil by name alone, invented. */
 function pupil(name: string, id: number): Pupil {
-  return { id, slug: `pupil-${id}`, name, pronoun: null, invented: false, lesson: null, createdAt: '', removedAt: null };
+  return { id, slug: `pupil-${id}`, name, pronoun: null, invented: false, born: null, lesson: null, createdAt: '', removedAt: null };
 }
 
 const PUPILS = ['Mei Castellow', 'Nilo Tarrand', 'Asha Vellory', 'Mei Lindqvist', 'Jo'].map(pupil);
