@@ -3,6 +3,7 @@
  * piece are chosen.
  */
 
+import { startPhrases } from './phrases.js';
 import { startReady } from './ready.js';
 import { startSaving } from './saving.js';
 import { startSending } from './sending.js';
@@ -16,6 +17,7 @@ export function startDesk(): void {
   makeReady();
   startSaving();
   startReady();
+  startPhrases();
   document.addEventListener('dragover', (event) => {
     event.preventDefault();
     deskForm()?.classList.add('over');

@@ -1,3 +1,4 @@
+import { startCopying } from './copying.js';
 import { startDesk } from './desk.js';
 import { startPiece } from './piece.js';
 import { startReview } from './review.js';
@@ -8,3 +9,4 @@ keepWidth();
 startDesk();
 startReview();
 startPiece();
+startCopying();

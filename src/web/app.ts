@@ -13,7 +13,9 @@ import { doorRoutes, onlyInvited, type Door } from './door.js';
 import { errorPage, nothingHere } from './errors.js';
 import { createGlances } from './glances.js';
 import { onlyOwnName, onlyOwnPages, securityHeaders } from './guards.js';
+import { messageRoutes } from './messageRoutes.js';
 import { partRoutes } from './partChoice.js';
+import { phraseRoutes } from './phrases.js';
 import { pieceRoutes } from './pieceRoutes.js';
 import { planRoutes } from './planRoutes.js';
 import { pupilRoutes } from './pupilRoutes.js';
@@ -59,7 +61,7 @@ export function createApp(parts: AppParts): Express {
   app.use(speaking(room));
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
   if (door !== undefined) app.use(doorRoutes(room), onlyInvited(room));
-  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), commentRoutes(room), decisionRoutes(room));
+  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), commentRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }

@@ -6,7 +6,9 @@ import { sentenceCase, spokenIn, type Language } from '../base/index.js';
 import type { BarFacts } from '../measure/index.js';
 import { tryInWords } from '../judge/index.js';
 import type { BarNames } from '../score/index.js';
-import type { Comment } from '../store/index.js';
+import type { Comment, CommentVersion } from '../store/index.js';
+import { historyOf, ONE_WRITING_MS } from './commentHistory.js';
+import { commentMessage } from './message.js';
 import { momentInWords, type MomentWords } from './moments.js';
 
 /** A comment as a page shows it. */
@@ -20,6 +22,14 @@ export interface CommentView {
   readonly text: string;
   readonly when: MomentWords;
   readonly edited: boolean;
+  /** True where it is about the recording as a whole. */
+  readonly whole: boolean;
+  /** True where what it asked for is done. */
+  readonly settled: boolean;
+  /** What it said before, the newest first. */
+  readonly history: readonly { readonly text: string; readonly when: MomentWords }[];
+  /** As a message, and the page that shows it. */
+  readonly message: { readonly text: string; readonly href: string };
   /** Where its forms are sent. */
   readonly action: string;
 }
@@ -33,17 +43,29 @@ export interface CommentParts {
   /** Address of the recording. */
   readonly address: string;
   readonly now: Date;
+  /** Title of the piece. */
+  readonly piece: string;
+  /** Every text that a comment has had, oldest first. */
+  readonly versions: (comment: Comment) => readonly CommentVersion[];
 }
 
-/** A comment is saved many times while it is written; only what comes later than this is a change, ms. */
-const ONE_WRITING_MS = 10 * 60_000;
+/** The bar of a comment that is about none. */
+const NO_BAR = -1;
 
 /** Words for one comment. */
 export function commentView(comment: Comment, parts: CommentParts): CommentView {
+  const view = { ...placed(comment, parts), history: historyOf(parts.versions(comment)).map(({ text, savedAt }) => ({ text, when: momentInWords(savedAt, parts.now) })) };
+  return { ...view, message: { text: commentMessage(parts, view), href: `${parts.address}/message?comment=${comment.id}` } };
+}
+
+/** A comment with its place in words. */
+function placed(comment: Comment, parts: CommentParts): Omit<CommentView, 'history' | 'message'> {
   const [from, to] = comment.barIndexes;
   return {
     id: comment.id,
-    barIndex: from,
+    whole: comment.whole,
+    settled: comment.settledAt !== null,
+    barIndex: comment.whole ? NO_BAR : from,
     where: whereInWords(comment, parts),
     href: comment.whole ? '#comments' : `#${parts.anchors[from] ?? parts.anchors[to] ?? 'score'}`,
     text: comment.text,

@@ -30,6 +30,11 @@ export function momentInWords(iso: string, now: Date): MomentWords {
   return { words: words(moment, now), iso, exact };
 }
 
+/** A day by its date: "Tuesday 7 October". */
+export function dayInWords(iso: string): string {
+  return new Intl.DateTimeFormat('en-GB', { weekday: 'long', day: 'numeric', month: 'long' }).format(new Date(iso));
+}
+
 /** Below this a recording is a matter of seconds, s. */
 const UNDER_A_MINUTE_S = 50;
 

@@ -7,7 +7,7 @@ import { sentenceCase } from '../base/index.js';
 import { strandsOf } from '../judge/index.js';
 import { routeInWords, shownVisits, tempoInWords, tempoOf, visitsByBar } from '../review/index.js';
 import { barNames } from '../score/index.js';
-import type { FiledRecording } from '../store/index.js';
+import type { Comment, FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
 import { columnsOf } from './barColumns.js';
 import { barRows, tempoHeading } from './barTable.js';
@@ -15,7 +15,8 @@ import { commentView } from './commentViews.js';
 import { lanesOf } from './lanes.js';
 import { holding } from './decisionsHere.js';
 import { marginView } from './margin.js';
-import { momentInWords } from './moments.js';
+import { reviewMessage } from './message.js';
+import { dayInWords, momentInWords } from './moments.js';
 import { reviewOf } from './reviewOf.js';
 import type { ReviewFound, ReviewHead, ReviewParts, ReviewView } from './reviewTypes.js';
 import { routeView } from './routeView.js';
@@ -58,6 +59,8 @@ export function reviewView(parts: ReviewParts): ReviewView {
     lanes: laneLinks(lanesOf(reading), shown),
     earlier: earlierOnes(room, recording),
     comments: found.comments,
+    wholeKey: parts.newKey(),
+    message: messageOf(recording, found),
     removed: found.removed,
     rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit, measures: reading.measures, columns: found.columns }),
     columns: found.columns,
@@ -74,8 +77,13 @@ function earlierOnes(room: Room, recording: FiledRecording): ReviewView['earlier
     .map((one) => ({ href: sinceAddress(recording, one), when: momentInWords(one.receivedAt, room.now()) }));
 }
 
+/** The whole of it in plain words. */
+export function messageOf({ pupil, piece, receivedAt }: FiledRecording, { comments, review }: Pick<ReviewFound, 'comments' | 'review'>): string {
+  return reviewMessage({ pupil: pupil.name, piece: piece.title, day: dayInWords(receivedAt), comments, review });
+}
+
 /** Names, tries, slips and comments, found once for all parts of the page. */
-function findAll({ room, recording, reading, strand, removed }: ReviewParts): ReviewFound {
+export function findAll({ room, recording, reading, strand, removed }: Pick<ReviewParts, 'room' | 'recording' | 'reading' | 'strand' | 'removed'>): ReviewFound {
   const { score, alignment, measures } = reading;
   const names = barNames(score, room.language);
   const anchors = barAnchors(score);
@@ -83,7 +91,7 @@ function findAll({ room, recording, reading, strand, removed }: ReviewParts): Re
   const strands = strandsOf(score, alignment, onsets);
   const visits = visitsByBar(measures.bars);
   const chosen = strand === null ? null : (strands[strand] ?? null);
-  const commentParts = { names, anchors, visits, language: room.language, address: recordingAddress(recording), now: room.now() };
+  const commentParts = { names, anchors, visits, language: room.language, address: recordingAddress(recording), now: room.now(), piece: recording.piece.title, versions: ({ id }: Comment) => room.store.commentVersions(id) };
   return {
     names, anchors, strands, visits,
     strand: chosen,

@@ -67,6 +67,10 @@ export interface ReviewView extends ReviewHead {
   /** A decision just made or taken back, to be undone; null without. */
   readonly decision: DecisionNow | null;
   readonly comments: readonly CommentView[];
+  /** Idempotency key of the form for a comment on the whole recording. */
+  readonly wholeKey: string;
+  /** The whole review as a message in plain words. */
+  readonly message: string;
   readonly removed: CommentView | null;
   readonly rows: readonly BarRow[];
   readonly columns: readonly BarColumn[];

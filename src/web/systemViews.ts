@@ -36,7 +36,7 @@ function partsOfDrawers({ room, reading, removed, newKey }: ReviewParts, found: 
     visits: found.visits,
     slips: slipsByVisit(found.material),
     comments: byFirstBar(found.comments),
-    removed: removed === null || found.removed === null ? null : { barIndex: removed.barIndexes[0], comment: found.removed },
+    removed: removed === null || found.removed === null ? null : { barIndex: found.removed.barIndex, comment: found.removed },
     unit: found.tempo.unit,
     measures: reading.measures,
     columns: found.columns,
