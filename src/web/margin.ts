@@ -3,10 +3,12 @@
  * leave. Every remark knows its bars and notes, so that touching it lights them.
  */
 import { listInWords, sentenceCase, type Language } from '../base/index.js';
-import { firstPlace, placesInWords, type Evidence, type FoundPlace, type Observation, type Praise } from '../judge/index.js';
+import { firstPlace, placesInWords, type FoundPlace, type Praise } from '../judge/index.js';
 import { purposeInWords, purposeName, PURPOSES, type PurposeFound, type Remark, type Review } from '../review/index.js';
 import type { Score } from '../score/index.js';
-import type { StoredDecision } from '../store/index.js';
+import { asDecisions, type StoredDecision } from '../store/index.js';
+import { asksInWords } from './asks.js';
+import { whyView, type WhyView } from './whyView.js';
 
 /** A hidden field of a form. */
 interface Field {
@@ -26,8 +28,8 @@ export interface RemarkView {
   readonly bars: string;
   /** Ids of the written notes it is about, apart by spaces. */
   readonly notes: string;
-  /** What was measured, one line each. */
-  readonly why: readonly string[];
+  /** What it rests on, one reason each. */
+  readonly why: readonly WhyView[];
   /** The form that makes it a comment. */
   readonly write: readonly Field[];
   /** The form that leaves its kind alone for this pupil. */
@@ -47,6 +49,8 @@ export interface PraiseView {
 /** The whole margin. */
 export interface MarginView {
   readonly purpose: { readonly text: string; readonly choices: readonly { readonly value: string; readonly name: string; readonly chosen: boolean }[] };
+  /** What is asked of this pupil's reviews, in words; "" where all is as usual. */
+  readonly asked: string;
   readonly worthSaying: readonly RemarkView[];
   readonly goingWell: readonly PraiseView[];
   readonly alsoSeen: readonly { readonly aspect: string; readonly where: string; readonly remarks: readonly RemarkView[] }[];
@@ -70,6 +74,7 @@ export function marginView(parts: MarginParts): MarginView {
   const { review } = parts;
   return {
     purpose: purposeView(review.purpose),
+    asked: asksInWords(asDecisions(parts.decisions).preferences, review.forParent),
     worthSaying: review.worthSaying.map((remark, i) => remarkView(parts, remark, i + 1)),
     goingWell: review.goingWell.map((praise) => praiseView(parts, praise)),
     alsoSeen: review.alsoSeen.map(({ aspect, remarks }) => ({
@@ -102,7 +107,7 @@ function remarkView(parts: MarginParts, remark: Remark, number: number | null): 
     barIndex: first.fromBar,
     bars: barsOf(remark.places),
     notes: notes.join(' '),
-    why: remark.observations.map((one) => evidence(one)),
+    why: remark.observations.map((one) => whyView(one, parts.language)),
     write: fields({ key: parts.newKey(), ...bars, text: `${remark.text} ${remark.advice}`.trim() }),
     leave: fields({ decision: 'left', aspect, kind }),
     right: fields({ decision: 'right', aspect, kind, hand: remark.hand ?? '', notes: notes.join(' '), places: remark.places.map(({ fromBar, toBar }) => `${fromBar}-${toBar}`).join(' ') }),
@@ -113,16 +118,6 @@ function remarkView(parts: MarginParts, remark: Remark, number: number | null): 
 function praiseView(parts: MarginParts, { text, places }: Praise): PraiseView {
   const first = firstPlace(places);
   return { text, href: hrefOf(parts, first), barIndex: first.fromBar, bars: barsOf(places) };
-}
-
-/** "Rhythm: 0.9 times, said from 0.7 times on." */
-function evidence({ aspect, measured }: Observation): string {
-  return `${sentenceCase(aspect)}: ${amount(measured, measured.value)}; said from ${amount(measured, measured.threshold)} on`;
-}
-
-/** A value with its unit, to two figures. */
-function amount({ unit }: Evidence, value: number): string {
-  return `${Number(value.toPrecision(2))} ${unit}`.trim();
 }
 
 /** A decision that holds here, in words. */
