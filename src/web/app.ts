@@ -6,6 +6,7 @@ import compression from 'compression';
 import express, { type Express } from 'express';
 import { programVersion, type Pipeline } from '../pipeline/index.js';
 import type { Store } from '../store/index.js';
+import { asksRoutes } from './asksRoutes.js';
 import { commentRoutes } from './commentRoutes.js';
 import { decisionRoutes } from './decisionRoutes.js';
 import { deskRoutes } from './deskRoutes.js';
@@ -61,7 +62,7 @@ export function createApp(parts: AppParts): Express {
   app.use(speaking(room));
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
   if (door !== undefined) app.use(doorRoutes(room), onlyInvited(room));
-  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), commentRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room));
+  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), commentRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room), asksRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }

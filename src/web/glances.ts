@@ -63,7 +63,7 @@ function madeFrom(room: Pick<Room, 'store' | 'version'>, recording: FiledRecordi
   const { file, part } = room.store.score(recording.scoreId);
   const decided = holding(room, recording).map(({ id }) => id);
   const plan = room.store.newestPlan(recording.piece.id)?.id ?? null;
-  return JSON.stringify([FORM, room.version, file, part, recording.file, recording.purpose, decided, plan]);
+  return JSON.stringify([FORM, room.version, file, part, recording.file, recording.purpose, recording.pupil.born, decided, plan]);
 }
 
 /** Reads the files of a recording again; what is wrong with them is a glance too. */

@@ -1,6 +1,7 @@
 /** A pupil's page as one record: pieces in hand with their recordings through the weeks, what is open, what was said, the next lesson. */
 import { randomUUID } from 'node:crypto';
 import type { FiledComment, FiledRecording, Pupil } from '../store/index.js';
+import { asksView } from './asks.js';
 import { deskLines, type DeskLine } from './deskLines.js';
 import { barsOf } from './glance.js';
 import { nextLesson, WEEKDAYS } from './lessons.js';
@@ -59,6 +60,7 @@ export function pupilPage(room: Room, pupil: Pupil, query: Readonly<Record<strin
     address: pupilAddress(pupil.slug),
     next: nextLesson(pupil, room.now()),
     weekdays: WEEKDAYS,
+    asks: asksView(room, pupil, query),
     inHand,
     before: pieces.filter((piece) => !inHand.includes(piece)),
     said,

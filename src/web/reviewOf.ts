@@ -3,16 +3,22 @@ import type { Language } from '../base/index.js';
 import type { Reading } from '../pipeline/index.js';
 import { makeReview, PURPOSES, type Review, type ReviewOptions } from '../review/index.js';
 import { asDecisions, type FiledRecording } from '../store/index.js';
+import { ageAt } from './asks.js';
 import { holding } from './decisionsHere.js';
 import type { Room } from './shared.js';
 
 /** Makes the review of a recording from its reading. */
 export function reviewOf(room: Pick<Room, 'store'>, recording: FiledRecording, reading: Reading, language: Language): Review {
-  return makeReview({ ...reading, language, decisions: asDecisions(holding(room, recording)) }, purposeSaid(recording));
+  return makeReview({ ...reading, language, decisions: asDecisions(holding(room, recording)) }, { ...purposeSaid(recording), age: ageAt(recording), name: firstName(recording.pupil.name) });
 }
 
 /** What somebody said that the recording is for. */
 function purposeSaid({ purpose: said }: FiledRecording): ReviewOptions {
   const purpose = PURPOSES.find((one) => one === said);
   return purpose === undefined ? {} : { purpose };
+}
+
+/** What a pupil is called. */
+function firstName(name: string): string {
+  return name.split(' ')[0] ?? name;
 }

@@ -45,7 +45,7 @@ export function reviewView(parts: ReviewParts): ReviewView {
   return {
     ...reviewHead(room, recording),
     tempo: sentenceCase(tempoInWords(tempo, room.language)),
-    limits: reading.recording.limits.map((limit) => limit.text),
+    limits: found.review.limits,
     warnings: score.warnings.map(({ bar, text }) => ({ where: bar === null ? '' : `Bar ${bar}: `, text })),
     route: routeInWords(score, found.strands, { player: playerOf(recording), language: room.language }),
     ...routeView(parts, found),
