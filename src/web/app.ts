@@ -23,6 +23,9 @@ import { pupilRoutes } from './pupilRoutes.js';
 import { recordingRoutes } from './recordingRoutes.js';
 import { reviewRoutes } from './reviewRoutes.js';
 import { askingConsent, consentRoutes } from './consentRoutes.js';
+import { pianoTones } from './soundFiles.js';
+import { soundRoutes } from './soundRoutes.js';
+import { helpRoutes } from './help.js';
 import { settingsRoutes, speaking } from './settings.js';
 import type { Room } from './shared.js';
 import { ASSETS_FOLDER, VIEWS_FOLDER } from './views.js';
@@ -62,7 +65,8 @@ export function createApp(parts: AppParts): Express {
   app.use(speaking(room));
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
   if (door !== undefined) app.use(doorRoutes(room), onlyInvited(room));
-  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), commentRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room), asksRoutes(room));
+  app.use('/piano', pianoTones());
+  app.use(privately(), askingConsent(room), settingsRoutes(room), helpRoutes(), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), soundRoutes(room), commentRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room), asksRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }
