@@ -2,17 +2,9 @@ import { describe, expect, it } from 'vitest';
 import type { Held, Holding } from '../measure/holdingPiece.js';
 import { left, right } from '../measure/piece.js';
 import { barsOf, foundOf, kinds, lengthsOf } from './heldPlayers.js';
+import { inBar5, long, resting } from './plantedFaults.js';
 
 const PLAYERS = 20;
-
-/** Eight bars: a semibreve in the right hand, held as told by bar; crotchets in the left. */
-const long = (share: (bar: number) => number, more: Partial<Held> = {}): readonly Held[] => Array.from({ length: 8 }, (_, i) => i + 1)
-  .flatMap((bar) => [{ ...right(bar, 1, 66 + (bar % 3), 4), share: share(bar), ...more }, ...[1, 2, 3, 4].map((beat) => ({ ...left(bar, beat, 45 + beat), share: 0.9 }))]);
-
-/** Eight bars: a minim and a minim's rest in the right hand. */
-const resting = (share: (bar: number) => number): readonly Held[] => long(() => 1).map((note) => (note.staff === 1 ? { ...note, length: 2, share: share(note.bar) } : note));
-
-const inBar5 = (usual: number, other: number) => (bar: number) => (bar === 5 ? other : usual);
 
 describe('long notes', () => {
   it.each([

@@ -1,5 +1,5 @@
 /** Seeded players of an invented piece: a tune over broken chords, with marks, each note as loud as asked and a little more or less. */
-import { analyseScore } from '../../src/analysis/index.js';
+import { analyseScore, type Phrase } from '../../src/analysis/index.js';
 import { gaussian, seededRandom } from '../../src/base/index.js';
 import type { JudgeInput } from '../../src/judge/index.js';
 import { barFacts } from '../../src/measure/barFacts.js';
@@ -52,12 +52,25 @@ export function playedBy(score: Score, { seed, level, scatter = 4, under = () =>
 }
 
 /** What the judges of levels need of a piece. */
-export function inputOf(piece: Piece): JudgeInput {
+export function inputOf(piece: Piece, phrases: readonly Phrase[] = []): JudgeInput {
   const bars = barFacts(piece, onsetDeviations(piece));
-  return { ...piece, analysis: EMPTY, measures: { ...NO_MEASURES, bars, levels: levelFacts(piece, bars) }, language: 'british' };
+  const analysis = { ...EMPTY, phrases };
+  return { ...piece, analysis, measures: { ...NO_MEASURES, bars, levels: levelFacts({ ...piece, analysis }, bars) }, language: 'british' };
 }
 
-/** The judges of levels ask nothing of the analysis: that of one note will do. */
+/** Phrases of four bars each, as the song has them. */
+export function fourBarPhrases({ bars }: Score): readonly Phrase[] {
+  return bars.filter(({ index }) => index % 4 === 0).map(({ index, startTick }, i, starts) => ({
+    from: { tick: startTick, barIndex: index, offset: 0 }, to: { tick: startTick, barIndex: index, offset: 0 }, untilTick: starts[i + 1]?.startTick ?? Infinity,
+  }));
+}
+
+/** The same playing, seen in phrases of four bars. */
+export function inPhrases({ score, recording, alignment }: JudgeInput): JudgeInput {
+  return inputOf({ score, recording, alignment }, fourBarPhrases(score));
+}
+
+/** Of the rest of the analysis the judges of levels ask nothing: that of one note will do. */
 const EMPTY = analyseScore(scoreOf([right(1, 1, 60)]));
 
 /** Share of so many seeds for which something holds. */

@@ -4,12 +4,10 @@ import { NO_MEASURES } from '../measure/nothing.js';
 import { AWKWARD } from '../measure/awkward.js';
 import { analysed, played, right, run, scoreOf, steady } from '../measure/piece.js';
 import { marked, tempoMark } from '../measure/pulsePiece.js';
+import { running, waiting } from './plantedFaults.js';
 import { analysisOf, barsClock, foundShare, judgedBy, oneOf, players, SIXTEEN, takeOf, timeMeasures } from './timePiece.js';
 
 const kinds = (clock: (crotchets: number) => number, seed = 1): readonly string[] => judgedBy(judgePulse, takeOf(SIXTEEN, seed, clock)).observations.map(({ kind }) => kind);
-
-/** Crotchets of 0.6 s, and a wait (beats) before the third beat of bar 7. */
-const waiting = (beats: number) => (c: number): number => 0.6 * c + (c >= 26 ? 0.6 * beats : 0);
 
 describe('a hesitation within a phrase, by its size in beats', () => {
   const share = (beats: number): number => foundShare(judgePulse, players().map((seed) => takeOf(SIXTEEN, seed, waiting(beats))), { kind: 'hesitation', bars: [7, 7] });
@@ -83,8 +81,7 @@ describe('what is no hesitation', () => {
 });
 
 describe('rushing and dragging over bars 6 to 9, by how far the last bar gets', () => {
-  const ramp = (by: number): ((bar: number) => number) => (bar) => (bar >= 5 && bar <= 8 ? 0.6 / (1 + (by * (bar - 4)) / 4) : 0.6);
-  const share = (by: number, kind: string): number => foundShare(judgePulse, players().map((seed) => takeOf(SIXTEEN, seed, barsClock(ramp(by)))), { kind, bars: [6, 9] });
+  const share = (by: number, kind: string): number => foundShare(judgePulse, players().map((seed) => takeOf(SIXTEEN, seed, running(by))), { kind, bars: [6, 9] });
 
   it.each([0, 0.03, 0.06, 0.1])('%f: silent (3 to 6 %% is just heard; within a tenth is as marked)', (by) => {
     expect(share(by, 'rushing')).toBe(0);
@@ -95,7 +92,7 @@ describe('rushing and dragging over bars 6 to 9, by how far the last bar gets', 
   });
 
   it('places are the bars where it is', () => {
-    const { places, text } = oneOf(judgedBy(judgePulse, takeOf(SIXTEEN, 4, barsClock(ramp(0.4)))), 'rushing');
+    const { places, text } = oneOf(judgedBy(judgePulse, takeOf(SIXTEEN, 4, running(0.4))), 'rushing');
     expect(places).toHaveLength(1);
     expect(places[0]?.fromBar).toBeGreaterThanOrEqual(5);
     expect(places[0]?.toBar).toBe(8);

@@ -1,32 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Direction, Occurrence, Score } from '../../src/score/index.js';
 import { left, played, right, run, scoreOf, steady, TICKS, type Written } from '../measure/piece.js';
+import { crotchets, DOTTED_PAIRS, exact, HANDS_TOGETHER, leftBehind, over, shortNotesEarly } from './plantedFaults.js';
 import { foundShare, judged, kinds, observed, take } from './rhythmPiece.js';
 
-/** Notes of these lengths over bars of four crotchets, with a left hand in crotchets below. */
-function over(pattern: readonly number[], bars: number, withLeft = true): Written[] {
-  const out: Written[] = [];
-  let at = 0;
-  for (let i = 0; at < 4 * bars - 1e-9; i += 1) {
-    const length = pattern[i % pattern.length]!;
-    const bar = Math.floor(at / 4 + 1e-9);
-    out.push(right(1 + bar, 1 + at - 4 * bar, 60 + (i % 7), length));
-    at += length;
-  }
-  return withLeft ? [...out, ...run(left, 4 * bars).map((one) => ({ ...one, pitch: one.pitch - 24 }))] : out;
-}
-
-/** Triplets in crotchets are no exact numbers; ticks are. */
-function exact(score: Score): Score {
-  return { ...score, occurrences: score.occurrences.map((one) => ({ ...one, onsetTick: Math.round(one.onsetTick), endTick: Math.round(one.endTick) })) };
-}
-
-const crotchets = ({ onsetTick }: Occurrence): number => onsetTick / TICKS;
-
 describe('dotted pairs, from exact to even and beyond (crotchet 0.6 s, 20 players with 8 ms of scatter each)', () => {
-  const score = scoreOf([...run(right, 8), ...over([0.75, 0.25], 4).map((one) => ({ ...one, bar: one.bar + 2 })), ...run(left, 8)]);
-  // the short note is due at 450 ms of 600; even at 300: 150 ms earlier
-  const early = (ms: number) => ({ lateMs: (one: Occurrence) => crotchets(one) >= 8 && crotchets(one) % 1 === 0.75 ? -ms : 0 });
+  const score = DOTTED_PAIRS;
+  const early = (ms: number) => ({ lateMs: shortNotesEarly(ms) });
 
   it.each([0, 10, 20])('%d ms early (a share of 0.72 and more): silent', (ms) => {
     expect(foundShare(score, 'evenDots', early(ms))).toBe(0);
@@ -69,8 +49,8 @@ describe('dotted pairs, from exact to even and beyond (crotchet 0.6 s, 20 player
 });
 
 describe('a hand that lags, from below hearing to gross', () => {
-  const score = scoreOf([...run(right, 64), ...run(left, 64).map((one) => ({ ...one, pitch: one.pitch - 24 }))]);
-  const behind = (ms: number) => ({ lateMs: ({ staff, onsetTick }: Occurrence) => staff === 2 && onsetTick >= 16 * TICKS && onsetTick < 32 * TICKS ? ms : 0 });
+  const score = HANDS_TOGETHER;
+  const behind = (ms: number) => ({ lateMs: leftBehind(ms) });
 
   // 22 ms: the order of two onsets is heard three times in four (Sapp); 30 ms is the usual lead of the tune (Goebl 2001)
   it.each([0, 10, 22, 30])('left hand %d ms behind in four bars: silent', (ms) => {
@@ -145,23 +125,23 @@ describe('triplets and cross-rhythms', () => {
 
   it.each([
     // of a beat of 600 ms: the second of two at 400 with the third of three instead of at 300
-    ['three against two, the two give in', 3, 2, instead(2, 2, [0, 1 / 6]), '3:2', 'left'],
+    ['three against two, the two give in', { parts: [3, 2], lateMs: instead(2, 2, [0, 1 / 6]), hand: 'left' }],
     // the three as quaver and two semiquavers, 0 300 450 instead of 0 200 400
-    ['three against two, the three give in', 3, 2, instead(1, 3, [0, 1 / 6, 1 / 12]), '3:2', 'right'],
-    ['two against three', 2, 3, instead(1, 2, [0, 1 / 6]), '2:3', 'right'],
+    ['three against two, the three give in', { parts: [3, 2], lateMs: instead(1, 3, [0, 1 / 6, 1 / 12]), hand: 'right' }],
+    ['two against three', { parts: [2, 3], lateMs: instead(1, 2, [0, 1 / 6]), hand: 'right' }],
     // the four on the places of the three: 0 200 300 400 instead of 0 150 300 450
-    ['four against three, the four give in', 4, 3, instead(1, 4, [0, 1 / 12, 0, -1 / 12]), '4:3', 'right'],
+    ['four against three, the four give in', { parts: [4, 3], lateMs: instead(1, 4, [0, 1 / 12, 0, -1 / 12]), hand: 'right' }],
     // the three as a quaver and two semiquavers: 0 300 450
-    ['four against three, the three give in', 4, 3, instead(2, 3, [0, 1 / 6, 1 / 12]), '4:3', 'left'],
+    ['four against three, the three give in', { parts: [4, 3], lateMs: instead(2, 3, [0, 1 / 6, 1 / 12]), hand: 'left' }],
     // two of the four on the middle one of the three
-    ['three against four', 3, 4, instead(2, 4, [0, 1 / 12, 0, -1 / 12]), '3:4', 'left'],
+    ['three against four', { parts: [3, 4], lateMs: instead(2, 4, [0, 1 / 12, 0, -1 / 12]), hand: 'left' }],
     // the five as four and one more: 0 150 300 450 and 550; five strokes of which the second meets the second of four
-    ['five against four', 5, 4, instead(1, 5, [0, 1 / 20, 1 / 10, 3 / 20, 1 / 10]), '5:4', 'right'],
-  ] as const)('%s: found and named; as written silent', (_, inRight, inLeft, lateMs, topic, hand) => {
-    const score = cross(inRight, inLeft);
+    ['five against four', { parts: [5, 4], lateMs: instead(1, 5, [0, 1 / 20, 1 / 10, 3 / 20, 1 / 10]), hand: 'right' }],
+  ] as const)('%s: found and named; as written silent', (_, { parts, lateMs, hand }) => {
+    const score = cross(parts[0], parts[1]);
     expect(foundShare(score, 'squared', { lateMs })).toBeGreaterThanOrEqual(0.95);
     expect(foundShare(score, 'squared', {})).toBe(0);
-    expect(observed(judged(take(score, { seed: 6, lateMs })), 'squared')).toMatchObject({ topic, hand });
+    expect(observed(judged(take(score, { seed: 6, lateMs })), 'squared')).toMatchObject({ topic: parts.join(':'), hand });
   });
 
   it.each([10, 20, 30])('the second of two leaning by %d ms of 100: silent', (ms) => {

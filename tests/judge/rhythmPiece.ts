@@ -1,5 +1,4 @@
 /** Pieces judged for their rhythm: small invented scores and players with human scatter. */
-import { expect } from 'vitest';
 import { gaussian, seededRandom } from '../../src/base/index.js';
 import { judgeRhythm } from '../../src/judge/rhythm.js';
 import type { AspectJudgement, Observation } from '../../src/judge/index.js';
@@ -35,11 +34,11 @@ export function kinds({ observations }: AspectJudgement): readonly string[] {
   return observations.map(({ kind }) => kind);
 }
 
-/** The one observation of a kind. */
+/** The one observation of a kind. @throws RangeError where there is none, or more */
 export function observed({ observations }: AspectJudgement, kind: string): Observation {
-  const found = observations.filter((one) => one.kind === kind);
-  expect(found).toHaveLength(1);
-  return found[0]!;
+  const [found, ...others] = observations.filter((one) => one.kind === kind);
+  if (found === undefined || others.length > 0) throw new RangeError(`not one ${kind} among ${observations.map((one) => one.kind).join(', ')}`);
+  return found;
 }
 
 /** How one player plays a score: steady crotchets with scatter, and what is added to it. */

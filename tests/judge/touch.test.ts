@@ -2,13 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { left, right } from '../measure/piece.js';
 import type { Held } from '../measure/holdingPiece.js';
 import { barsOf, foundOf, kinds, touchOf, tune } from './heldPlayers.js';
+import { dotted, inBars5And6 as lapse, lined, portato, slurred } from './plantedFaults.js';
 
 /** Seeded players a size of fault. */
 const PLAYERS = 20;
-
-const dotted = (share: (bar: number) => number) => tune((bar) => ({ marks: ['staccato'], share: share(bar) }));
-const slurred = (share: (bar: number) => number) => tune((bar, beat) => ({ slur: beat === 1 ? 'start' : beat === 4 ? 'stop' : undefined, share: share(bar) }));
-const lapse = (right_: number, wrong: number) => (bar: number) => (bar === 5 || bar === 6 ? wrong : right_);
 
 describe('dots', () => {
   it.each([
@@ -181,10 +178,6 @@ describe('by the size of the fault, two bars among eight, twenty players each', 
     expect(new Set(concern).size).toBe(5);
   });
 });
-
-// portato lasts three quarters, staccato half, tenuto all of the value (manuals, common practice)
-const portato = (share: (bar: number) => number) => tune((bar, beat) => ({ marks: ['staccato'], slur: beat === 1 ? 'start' : beat === 4 ? 'stop' : undefined, share: share(bar) }));
-const lined = (share: (bar: number) => number) => tune((bar, beat) => ({ marks: beat === 1 || beat === 3 ? ['tenuto'] : [], share: share(bar) }));
 
 describe('portato', () => {
   it.each([
