@@ -1,5 +1,6 @@
 import { startCopying } from './copying.js';
 import { startDesk } from './desk.js';
+import { startLessonSheet } from './lessonSheet.js';
 import { startPiece } from './piece.js';
 import { startReview } from './review.js';
 import { keepWidth } from './width.js';
@@ -10,3 +11,4 @@ startDesk();
 startReview();
 startPiece();
 startCopying();
+startLessonSheet();

@@ -33,7 +33,18 @@ export function glyphId(glyph: Glyph): string {
 export function glyphDefs(glyphs: Iterable<Glyph>): string {
   const byId = new Map([...glyphs].map((glyph) => [glyphId(glyph), glyph]));
   const paths = [...byId].map(([id, { transform, d }]) => `<path id="${escapeXml(id)}" transform="${escapeXml(transform)}" d="${escapeXml(d)}"/>`);
-  return `<svg xmlns="http://www.w3.org/2000/svg" class="glyphs" width="0" height="0" aria-hidden="true"><defs>${paths.join('')}</defs></svg>`;
+  return hidden(paths.join(''));
+}
+
+/** The definitions of several engravings on one page as one, each outline once. @param defs what `glyphDefs` gave */
+export function joinedDefs(defs: readonly string[]): string {
+  const paths = new Map(defs.flatMap((one) => [...one.matchAll(/<path id="([^"]*)"[^>]*\/>/g)].map(([path, id = '']) => [id, path] as const)));
+  return hidden([...paths.values()].join(''));
+}
+
+/** An `<svg>` that only defines. */
+function hidden(paths: string): string {
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="glyphs" width="0" height="0" aria-hidden="true"><defs>${paths}</defs></svg>`;
 }
 
 /** Name, outline and box of one definition. */

@@ -14,3 +14,4 @@ export { remarkMarks, type MarkedRemark } from './remarkMarks.js';
 export type { MarkMaterial } from './markMaterial.js';
 export * from './pencil.js';
 export * from './piece.js';
+export { joinedDefs } from './glyphs.js';

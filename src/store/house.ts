@@ -1,9 +1,10 @@
-/** The part of the store that is about the house: pedal plans, settings, who may come in, consents, the demo room. */
+/** The part of the store that is about the house: pedal plans, settings, who may come in, consents, lesson sheets, the demo room. */
 import type { Language } from '../base/index.js';
 import type { TeachersPlan } from '../analysis/index.js';
 import * as consents from './consents.js';
 import type { StoreContext } from './context.js';
 import * as demo from './demo.js';
+import * as sheets from './lessonSheets.js';
 import * as plans from './pedalPlans.js';
 import * as sessions from './sessions.js';
 import * as settings from './settings.js';
@@ -37,6 +38,11 @@ export interface House {
   setConsent(pupilId: number, consent: Pick<consents.Consent, 'adult'> | null): void;
   /** Pupils of whom nothing was said; people of the demo room need none. */
   pupilsToAsk(): readonly Pupil[];
+  /** The lesson sheet of a recording as it was last saved; null where none was. */
+  lessonSheet(recordingId: number): sheets.LessonSheet | null;
+  saveLessonSheet(recordingId: number, body: string): sheets.LessonSheet;
+  /** Every lesson sheet of a pupil, newest first. */
+  lessonSheetsOf(pupilId: number): readonly sheets.LessonSheet[];
   demoState(): demo.DemoState;
   removeDemo(): void;
   restoreDemo(): void;
@@ -61,6 +67,9 @@ export function house(context: StoreContext, writing: <T>(work: () => T) => T): 
     consentOf: (pupilId) => consents.consentOf(context, pupilId),
     setConsent: (pupilId, consent) => writing(() => consents.setConsent(context, pupilId, consent)),
     pupilsToAsk: () => consents.pupilsToAsk(context),
+    lessonSheet: (recordingId) => sheets.lessonSheet(context, recordingId),
+    saveLessonSheet: (recordingId, body) => writing(() => sheets.saveLessonSheet(context, recordingId, body)),
+    lessonSheetsOf: (pupilId) => sheets.lessonSheetsOf(context, pupilId),
     demoState: () => demo.demoState(context),
     removeDemo: () => writing(() => demo.removeDemo(context)),
     restoreDemo: () => writing(() => demo.restoreDemo(context)),

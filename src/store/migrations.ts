@@ -124,6 +124,18 @@ const MIGRATIONS: readonly string[] = [
    ) STRICT;
    ALTER TABLE pieces ADD COLUMN removed_at TEXT;`,
   `ALTER TABLE consents ADD COLUMN adult INTEGER NOT NULL DEFAULT 0;`,
+  `CREATE TABLE lesson_sheets (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     recording_id INTEGER NOT NULL UNIQUE REFERENCES recordings (id),
+     created_at TEXT NOT NULL
+   ) STRICT;
+   CREATE TABLE lesson_sheet_versions (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     sheet_id INTEGER NOT NULL REFERENCES lesson_sheets (id),
+     body TEXT NOT NULL,
+     saved_at TEXT NOT NULL
+   ) STRICT;
+   CREATE INDEX sheet_versions_by_sheet ON lesson_sheet_versions (sheet_id, id);`,
 ];
 
 /** How many steps this program knows. */

@@ -1,0 +1,82 @@
+/** The lesson sheet as one record: what stands on it, its engraved excerpts, and how tightly it is set. */
+import { joinedDefs } from '../../engrave/index.js';
+import type { Reading } from '../../pipeline/index.js';
+import type { FiledRecording } from '../../store/index.js';
+import { nextLesson } from '../lessons.js';
+import { lookOf } from '../look.js';
+import { momentInWords, type MomentWords } from '../moments.js';
+import { reviewOf } from '../reviewOf.js';
+import { recordingAddress, scoreFile, type Room } from '../shared.js';
+import { densityOf, type Density, type Paper } from './density.js';
+import { barsOf, EXCERPT_PX, excerptOf, type Excerpt } from './excerpts.js';
+import { firstBody, LONGEST, MOST_THINGS, readBody, type SheetBody, type SheetThing } from './sheetBody.js';
+
+/** A thing to do with its bars engraved. */
+export interface ThingView extends SheetThing {
+  /** Null for an empty one, for one about the whole piece, and where the score cannot be engraved. */
+  readonly svgs: readonly string[];
+}
+
+/** Everything the page shows. */
+export interface SheetView {
+  readonly pupil: FiledRecording['pupil'];
+  readonly piece: FiledRecording['piece'];
+  readonly address: string;
+  readonly back: string;
+  readonly today: MomentWords;
+  readonly well: string;
+  /** Always as many as there is room for; the last ones may be empty. */
+  readonly things: readonly ThingView[];
+  readonly next: string;
+  readonly defs: string;
+  readonly density: Density;
+  readonly paper: string;
+  readonly longest: typeof LONGEST;
+  /** True where it was saved before. */
+  readonly kept: boolean;
+}
+
+/** Address of a recording's lesson sheet. */
+export function sheetAddress(recording: FiledRecording): string {
+  return `${recordingAddress(recording)}/sheet`;
+}
+
+/** Builds the page. */
+export async function sheetView(room: Room, recording: FiledRecording, reading: Reading): Promise<SheetView> {
+  const review = reviewOf(room, recording, reading, room.language);
+  const kept = room.store.lessonSheet(recording.id);
+  const body = (kept === null ? null : readBody(kept.body)) ?? firstBody({
+    review, comments: room.store.comments(recording.id), numbers: reading.score.bars.map(({ number }) => number), next: nextLesson(recording.pupil, room.now()),
+  });
+  const excerpts = await Promise.all(body.things.map((thing) => excerptFor(room, recording, { reading, review, thing })));
+  const { paper } = lookOf(room.store, room.language);
+  return {
+    pupil: recording.pupil, piece: recording.piece,
+    address: sheetAddress(recording), back: recordingAddress(recording),
+    today: momentInWords(room.now().toISOString(), room.now()),
+    well: body.well, next: body.next,
+    things: Array.from({ length: MOST_THINGS }, (_, i) => thingView(body, excerpts, i)),
+    defs: joinedDefs(excerpts.flatMap((one) => (one === null ? [] : [one.defs]))),
+    density: densityOf(body, excerpts.map((one) => one?.heightPx ?? 0), paperOf(paper)),
+    paper, longest: LONGEST, kept: kept !== null,
+  };
+}
+
+/** One thing, or the empty place for one. */
+function thingView({ things }: SheetBody, excerpts: readonly (Excerpt | null)[], at: number): ThingView {
+  return { ...(things[at] ?? { bars: ['', ''], words: '', practise: '' }), svgs: excerpts[at]?.svgs ?? [] };
+}
+
+/** The engraved bars of one thing; null for none. */
+async function excerptFor(room: Room, recording: FiledRecording, { reading, review, thing }: { readonly reading: Reading; readonly review: Parameters<typeof excerptOf>[1]; readonly thing: SheetThing }): Promise<Excerpt | null> {
+  const only = barsOf(thing, reading.score);
+  if (only === null) return null;
+  const engraving = await room.pipeline.engraving(scoreFile(room.store, room.store.score(recording.scoreId)), EXCERPT_PX, only);
+  // a grid of bars would say nothing on paper
+  return engraving.fallback === null ? excerptOf(reading, review, engraving) : null;
+}
+
+/** A paper by its setting. */
+function paperOf(setting: string): Paper {
+  return setting === 'letter' ? 'letter' : 'a4';
+}
