@@ -2,6 +2,7 @@ import { startCopying } from './copying.js';
 import { startDesk } from './desk.js';
 import { startLessonSheet } from './lessonSheet.js';
 import { startPiece } from './piece.js';
+import { startRecorder } from './recorder.js';
 import { startReview } from './review.js';
 import { keepWidth } from './width.js';
 
@@ -10,5 +11,6 @@ keepWidth();
 startDesk();
 startReview();
 startPiece();
+startRecorder();
 startCopying();
 startLessonSheet();

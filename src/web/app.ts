@@ -24,6 +24,9 @@ import { comparisonRoutes } from './comparison/comparisonRoutes.js';
 import { sheetRoutes } from './lessonSheet/sheetRoutes.js';
 import { reviewRoutes } from './reviewRoutes.js';
 import { askingConsent, consentRoutes } from './consentRoutes.js';
+import { pianoTones } from './soundFiles.js';
+import { recorderRoutes } from './recorderRoutes.js';
+import { soundRoutes } from './soundRoutes.js';
 import { settingsRoutes, speaking } from './settings.js';
 import type { Room } from './shared.js';
 import { ASSETS_FOLDER, VIEWS_FOLDER } from './views.js';
@@ -63,7 +66,8 @@ export function createApp(parts: AppParts): Express {
   app.use(speaking(room));
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
   if (door !== undefined) app.use(doorRoutes(room), onlyInvited(room));
-  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), comparisonRoutes(room), sheetRoutes(room), commentRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room));
+  app.use('/piano', pianoTones());
+  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), soundRoutes(room), recorderRoutes(room), comparisonRoutes(room), sheetRoutes(room), commentRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }
