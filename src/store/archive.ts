@@ -16,13 +16,16 @@ export interface Archive {
   readonly tables: Readonly<Record<string, readonly Row[]>>;
 }
 
-/** Says who is logged in on this computer; it means nothing on another. */
+/** Says who may come in on this computer; it means nothing on another, and nobody else is to have it. */
 const NOT_CARRIED = new Set(['sessions']);
+
+/** Rows that are carried: of settings all but the passphrase, which belongs to this computer too. */
+const CARRIED: Readonly<Record<string, string>> = { settings: "WHERE name NOT LIKE 'passphrase%'" };
 
 /** Takes all rows. */
 export function takeArchive({ database }: StoreContext): Archive {
   const tables = tablesOf(database).filter((table) => !NOT_CARRIED.has(table));
-  return { format: 'barwise-room-archive/1', version: LATEST_VERSION, tables: Object.fromEntries(tables.map((table) => [table, database.all(`SELECT * FROM "${table}"`)])) };
+  return { format: 'barwise-room-archive/1', version: LATEST_VERSION, tables: Object.fromEntries(tables.map((table) => [table, database.all(`SELECT * FROM "${table}" ${CARRIED[table] ?? ''}`)])) };
 }
 
 /**
@@ -62,7 +65,7 @@ function broughtUpToDate(context: StoreContext, { version, tables }: Archive): A
 function fill(database: Database, tables: Archive['tables']): void {
   database.together(() => {
     database.script('PRAGMA defer_foreign_keys = ON');
-    for (const table of tablesOf(database)) if (!NOT_CARRIED.has(table)) database.script(`DELETE FROM "${table}"`);
+    for (const table of tablesOf(database)) if (!NOT_CARRIED.has(table)) database.script(`DELETE FROM "${table}" ${CARRIED[table] ?? ''}`);
     const known = new Set(tablesOf(database));
     try {
       for (const [table, rows] of Object.entries(tables)) if (known.has(table)) insertAll(database, table, rows);
@@ -77,6 +80,7 @@ function fill(database: Database, tables: Archive['tables']): void {
 function insertAll(database: Database, table: string, rows: readonly Row[]): void {
   const columns = new Set(database.all(`PRAGMA table_info("${table}")`).map((column) => String(column['name'])));
   for (const row of rows) {
+    if (table === 'settings' && String(row['name']).startsWith('passphrase')) continue;
     const entries = Object.entries(row).filter(([name]) => columns.has(name));
     const names = entries.map(([name]) => `"${name}"`).join(', ');
     database.run(`INSERT INTO "${table}" (${names}) VALUES (${entries.map(() => '?').join(', ')})`, entries.map(([, value]) => sqlValue(value)));

@@ -8,6 +8,7 @@ import { programVersion, type Pipeline } from '../pipeline/index.js';
 import type { Store } from '../store/index.js';
 import { commentRoutes } from './commentRoutes.js';
 import { decisionRoutes } from './decisionRoutes.js';
+import { copyRoutes } from './copyRoutes.js';
 import { deskRoutes } from './deskRoutes.js';
 import { doorRoutes, onlyInvited, type Door } from './door.js';
 import { errorPage, nothingHere } from './errors.js';
@@ -67,7 +68,7 @@ export function createApp(parts: AppParts): Express {
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
   if (door !== undefined) app.use(doorRoutes(room), onlyInvited(room));
   app.use('/piano', pianoTones());
-  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), soundRoutes(room), recorderRoutes(room), comparisonRoutes(room), sheetRoutes(room), commentRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room));
+  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), soundRoutes(room), recorderRoutes(room), comparisonRoutes(room), sheetRoutes(room), commentRoutes(room), copyRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }

@@ -97,6 +97,7 @@ function moveAction(slug: string, id: number): string {
 
 /** What was just done and can be undone, from the address. */
 function undoOf(room: Room, query: Request['query']) {
+  if (query['erased'] === 'yes') return { text: 'Deleted for good: nothing of it is left on this computer.', action: null, fields: [], button: '' };
   const aside = numberIn(query['aside']);
   const waiting = aside === null ? null : room.store.arrival(aside);
   if (waiting !== null) return { text: `${waiting.fileName} was put aside.`, action: `/arrivals/${waiting.id}/back`, fields: [], button: 'put it back' };

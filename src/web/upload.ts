@@ -32,6 +32,15 @@ export const MOST_FILES = 24;
 /** Most bytes of the whole form. */
 export const LARGEST_FORM_BYTES = 96 * 1024 * 1024;
 
+/** How much one form may hold. */
+export interface UploadLimits {
+  readonly fileBytes: number;
+  readonly formBytes: number;
+}
+
+/** Limits for scores and recordings. */
+const USUAL_LIMITS: UploadLimits = { fileBytes: LARGEST_FILE_BYTES, formBytes: LARGEST_FORM_BYTES };
+
 /** Form fields beside the files: few, and short. */
 const MOST_FIELDS = 12;
 const LARGEST_FIELD_BYTES = 4096;
@@ -44,11 +53,11 @@ const LONGEST_FILE_NAME = 120;
  * @param tell hears of each file when its last byte is here
  * @throws InputError code `too-large` for the form as a whole, `not-well-formed` where it is none or was cut off
  */
-export async function readUpload(request: Request, tell: Tell): Promise<Upload> {
-  if (Number(request.headers['content-length'] ?? 0) > LARGEST_FORM_BYTES) throw tooMuch();
+export async function readUpload(request: Request, tell: Tell, limits: UploadLimits = USUAL_LIMITS): Promise<Upload> {
+  if (Number(request.headers['content-length'] ?? 0) > limits.formBytes) throw tooMuch(limits);
   return new Promise((resolve, reject) => {
-    const collected = new Collected(tell);
-    const parser = parserFor(request);
+    const collected = new Collected(tell, limits);
+    const parser = parserFor(request, limits);
     parser.on('field', (name, value) => collected.fields.set(name, value));
     parser.on('file', (field, stream, { filename }) => collectFile(collected, { field, name: fileNameForShowing(filename), stream, refuse: reject }));
     parser.on('filesLimit', () => collected.refused.push(tooMany()));
@@ -75,17 +84,19 @@ class Collected implements Upload {
   readonly files: UploadedFile[] = [];
   readonly refused: InputError[] = [];
   readonly tell: Tell;
+  readonly limits: UploadLimits;
   bytes = 0;
   count = 0;
 
-  constructor(tell: Tell) {
+  constructor(tell: Tell, limits: UploadLimits) {
     this.tell = tell;
+    this.limits = limits;
   }
 }
 
 /** @throws InputError code `not-well-formed` where the request holds no form */
-function parserFor(request: Request): busboy.Busboy {
-  const limits = { files: MOST_FILES, fileSize: LARGEST_FILE_BYTES, fields: MOST_FIELDS, fieldSize: LARGEST_FIELD_BYTES, parts: MOST_FILES + MOST_FIELDS };
+function parserFor(request: Request, { fileBytes }: UploadLimits): busboy.Busboy {
+  const limits = { files: MOST_FILES, fileSize: fileBytes, fields: MOST_FIELDS, fieldSize: LARGEST_FIELD_BYTES, parts: MOST_FILES + MOST_FIELDS };
   try {
     return busboy({ headers: request.headers, limits, defParamCharset: 'utf8' });
   } catch {
@@ -113,13 +124,13 @@ function collectFile(collected: Collected, { field, name, stream, refuse }: Inco
   stream.on('error', () => refuse(cutOff()));
   stream.on('data', (chunk: Uint8Array) => {
     collected.bytes += chunk.length;
-    if (collected.bytes > LARGEST_FORM_BYTES) refuse(tooMuch());
+    if (collected.bytes > collected.limits.formBytes) refuse(tooMuch(collected.limits));
     else if (!tooLarge) chunks.push(chunk);
   });
   stream.on('limit', () => {
     tooLarge = true;
     chunks = [];
-    const error = fileTooLarge(name);
+    const error = fileTooLarge(name, collected.limits);
     collected.refused.push(error);
     collected.tell({ at, file: name, text: error.message });
   });
@@ -134,8 +145,8 @@ function collectFile(collected: Collected, { field, name, stream, refuse }: Inco
 }
 
 /** One file is too large. */
-function fileTooLarge(file: string): InputError {
-  const limit = `${LARGEST_FILE_BYTES / 1024 / 1024} MB`;
+function fileTooLarge(file: string, { fileBytes }: UploadLimits): InputError {
+  const limit = `${fileBytes / 1024 / 1024} MB`;
   return new InputError('too-large', `The file is larger than ${limit}, which no score or recording of a piece is. Check that it is the right one.`, { file });
 }
 
@@ -145,8 +156,8 @@ function tooMany(): InputError {
 }
 
 /** The form as a whole is too large. */
-function tooMuch(): InputError {
-  return new InputError('too-large', `More than ${LARGEST_FORM_BYTES / 1024 / 1024} MB came at once, so nothing was kept. Send fewer files in one turn.`);
+function tooMuch({ formBytes }: UploadLimits): InputError {
+  return new InputError('too-large', `More than ${formBytes / 1024 / 1024} MB came at once, so nothing was kept. Send fewer files in one turn.`);
 }
 
 /** The form could not be read to its end. */
