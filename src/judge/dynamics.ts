@@ -8,10 +8,12 @@ import { measured } from '../base/index.js';
 import type { LevelFacts } from '../measure/index.js';
 import { askedOf, judged, markFindings, usualStep } from './dynamicsMarks.js';
 import { stickingOut } from './dynamicsNotes.js';
+import { phraseFindings } from './dynamicsPhrases.js';
 import { notSpeaking } from './dynamicsSpeaking.js';
 import { tellDynamics } from './dynamicsWords.js';
 import { HEARD_UNITS, levelGround, type LevelGround } from './levelGround.js';
 import { contrastPraise } from './levelPraise.js';
+import { phrasePraise } from './phrasePraise.js';
 import { observe } from './merge.js';
 import type { AspectJudgement, Finding, JudgeInput, Observation } from './types.js';
 import { concernOf, severityOf } from './weight.js';
@@ -38,10 +40,20 @@ export function judgeDynamics(input: JudgeInput): AspectJudgement {
   if (!levels.measured) return { aspect: 'dynamics', concern: levels, summary: '', observations: [] };
   const ground = levelGround(input, levels.value);
   const unmade = markFindings(ground);
-  const findings = [...(oneLevel(ground, unmade.filter(({ kind }) => kind !== 'accentNotHeard')) ?? unmade), ...stickingOut(ground), ...notSpeaking(ground)];
+  const ofMarks = oneLevel(ground, unmade.filter(({ kind }) => kind !== 'accentNotHeard')) ?? unmade;
+  const findings = [...ofMarks, ...notSpeaking(ground), ...toldOnce(stickingOut(ground), phraseFindings(ground, ofMarks))];
   const observations = observe(input, findings, (untold) => tellDynamics(input, untold, levels.value.changes));
   const concern = concernOf([...observations.map(({ weight }) => weight), MARKS_CONCERN * wanting(levels.value), RANGE_CONCERN * narrow(levels.value)]);
-  return { aspect: 'dynamics', concern: measured(concern), summary: summary(observations), observations, praise: contrastPraise(ground, observations) };
+  return { aspect: 'dynamics', concern: measured(concern), summary: summary(observations), observations, praise: [...contrastPraise(ground, observations), ...phrasePraise(ground, observations)] };
+}
+
+/** A single note that is told as the end of its phrase is told as that alone, with the greater weight of the two. */
+function toldOnce(single: readonly Finding[], ofPhrases: readonly Finding[]): readonly Finding[] {
+  const same = (one: Finding, other: Finding): boolean => other.kind === 'endBumped' && one.place.startS === other.place.startS && one.place.notes.some((note) => other.place.notes.includes(note));
+  return [...single.filter((one) => !ofPhrases.some((other) => same(one, other))), ...ofPhrases.map((other) => {
+    const one = single.find((note) => same(note, other));
+    return one === undefined ? other : { ...other, severity: Math.max(one.severity, other.severity), confidence: Math.max(one.confidence, other.confidence) };
+  })];
 }
 
 /** The whole piece on one level, at the marks that ask for more; null where it is not. */

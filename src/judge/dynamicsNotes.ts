@@ -85,7 +85,7 @@ function ratioOf(ground: LevelGround, note: Levelled, { chord, other, own, place
 }
 
 /** True for a note with an accent, or a sforzando at its moment. */
-function accented(ground: LevelGround, occurrence: Occurrence): boolean {
+export function accented(ground: LevelGround, occurrence: Pick<Occurrence, 'noteIndex' | 'onsetTick' | 'staff'>): boolean {
   const { score } = ground.input;
   const note = score.notes[occurrence.noteIndex];
   return note !== undefined && (note.velocity !== null || note.articulations.some((one) => /ccent|stress|tenuto/.test(one)) || ground.facts.accents.some(({ tick, hand }) => tick === occurrence.onsetTick && hand === handOf(occurrence)));

@@ -15,6 +15,8 @@ export function tellDynamics(input: JudgeInput, untold: Untold, changes: readonl
   if (untold.kind === 'sticksOut') return tellNote(input, untold);
   if (untold.kind === 'oneLevel') return { text: `Loud and soft are nearly the same from beginning to end, also where ${placesInWords(input, untold.places)} ${untold.places.length > 1 ? 'ask' : 'asks'} for more or less.`, advice: `Choose the loudest and the softest ${word('bar', input.language)} first, and play these two one after the other.` };
   const where = whereInWords(input, untold.hand, untold.places);
+  if (untold.kind === 'endBumped') return tellEnding(where, untold);
+  if (untold.kind === 'phrasesFlat') return { text: `The phrases of the tune stay on one level, most of all in ${placesInWords(input, untold.places)}.`, advice: 'Sing each one, then let it grow to its high point and fall away to its end.' };
   if (untold.kind === 'didNotSpeak') return { text: `${where}: soft inner notes did not speak.`, advice: 'Press them slowly to the bottom of the key, all of one chord together.' };
   if (untold.kind === 'splitNote') return { text: `${where}: neighbouring keys were struck along.`, advice: 'Set the fingers on the keys before they play.' };
   return { text: `${where}: the sforzando is no louder than the notes beside it.`, advice: 'Lighten the notes before it, then lean into it.' };
@@ -60,6 +62,12 @@ function tellHairpin(input: JudgeInput, { hand, places, topic, measured }: Untol
   const heard = growing ? (contrary ? 'gets softer instead' : 'does not grow') : contrary ? 'gets louder instead' : 'does not fade';
   const advice = growing ? 'Start it softer than you think, and let the last notes be the loudest.' : 'Let every note be a little less than the one before, to the end of the sign.';
   return { text: `${whereInWords(input, hand, places)}: the ${topic} ${heard}.`, advice };
+}
+
+/** "Right hand, bar 4: the end of the phrase is bumped." */
+function tellEnding(where: string, { places, topic }: Untold): Told {
+  const ends = places.length > 1 ? `the ends of the ${topic}s are` : `the end of the ${topic} is`;
+  return { text: `${where}: ${ends} bumped.`, advice: 'Let the hand come up with the last note, and make it the lightest.' };
 }
 
 /** "Right hand, bar 6: the E sticks out." */

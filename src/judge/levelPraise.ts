@@ -32,7 +32,7 @@ export function contrastPraise(ground: LevelGround, observations: readonly Obser
   if (bad || wide.length < PRAISED_CHANGES || wide.some(({ made, steps }) => made < PRAISED_STEP_UNITS * steps)) return [];
   const places = wide.flatMap(({ stretch, visitIndex, startS }) => {
     const visit = ground.visit(stretch, visitIndex);
-    return visit === undefined ? [] : placesOf(ground, [visit], startS);
+    return visit === undefined ? [] : praisedPlaces(ground, [visit], startS);
   });
   return places.length === 0 ? [] : [{ aspect: 'dynamics', hand: null, places, weight: CONTRAST_WEIGHT, text: `${whereInWords(ground.input, null, places)}: the marked contrasts are plain to hear.` }];
 }
@@ -44,7 +44,7 @@ export function singingPraise(ground: LevelGround, bars: readonly BalancedBar[],
     const run = longestRun(bars, hand);
     const [first] = run;
     if (first === undefined || run.length < SINGING_BARS) return [];
-    const places = placesOf(ground, run.map(({ visit }) => visit), first.visit.startS);
+    const places = praisedPlaces(ground, run.map(({ visit }) => visit), first.visit.startS);
     return [{ aspect: 'balance', hand, places, weight: SINGING_WEIGHT, text: `${whereInWords(ground.input, null, places)}: the tune sings over its accompaniment.` }];
   });
 }
@@ -62,7 +62,7 @@ function longestRun(bars: readonly BalancedBar[], hand: Hand): readonly Balanced
   return best;
 }
 
-/** The place of some visits. */
-function placesOf(ground: LevelGround, visits: Parameters<typeof levelFinding>[1]['visits'], startS: number): Praise['places'] {
+/** The place of some visits, in order of time, as praise names it; nothing of none. */
+export function praisedPlaces(ground: LevelGround, visits: Parameters<typeof levelFinding>[1]['visits'], startS: number): Praise['places'] {
   return levelFinding(ground, { aspect: 'dynamics', kind: 'praise', hand: null, topic: '', visits, notes: [], startS, severity: 0, confidence: 1, measured: { value: 0, unit: '', threshold: 0 } }).map(({ place }) => place);
 }

@@ -7,7 +7,7 @@ export type Hand = 'right' | 'left';
 export const HANDS: readonly Hand[] = ['right', 'left'];
 
 /** Stave 1 is the right hand, every lower one the left. */
-export function handOf(occurrence: Occurrence): Hand {
+export function handOf(occurrence: Pick<Occurrence, 'staff'>): Hand {
   return occurrence.staff <= 1 ? 'right' : 'left';
 }
 

@@ -3,6 +3,7 @@ export type * from './types.js';
 export type * from './holdingTypes.js';
 export type * from './pulseTypes.js';
 export type * from './levelTypes.js';
+export type * from './phraseTypes.js';
 export type * from './rhythmTypes.js';
 export type * from './pedalTypes.js';
 export { JOINED_GAP_S } from './barHoldings.js';

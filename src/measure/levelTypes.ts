@@ -1,5 +1,6 @@
 import type { Measured } from '../base/index.js';
 import type { Hand } from './hands.js';
+import type { PhraseFacts } from './phraseTypes.js';
 import type { Unspoken } from './unspoken.js';
 
 export type { Unspoken } from './unspoken.js';
@@ -180,5 +181,6 @@ export interface LevelFacts {
   readonly hairpins: readonly HairpinPlayed[];
   readonly accents: readonly AccentPlayed[];
   readonly unspoken: readonly Unspoken[];
+  readonly phrases: PhraseFacts;
   readonly balance: Balance;
 }

@@ -7,6 +7,7 @@
  * What it does not tell: anything where the instrument has no touch response.
  */
 import { median, medianAbsoluteDeviation, quantile, quantileSorted } from 'simple-statistics';
+import type { Analysis } from '../analysis/index.js';
 import { groupBy, measured, notMeasured, type Measured } from '../base/index.js';
 import { accentsPlayed } from './accentsPlayed.js';
 import { barLevels, beatLevels } from './contour.js';
@@ -16,6 +17,7 @@ import type { Balance, BarLevel, LevelFacts, LevelScale, NoteLevel, TuneSpan } f
 import { marksAsked } from './marksAsked.js';
 import type { Piece } from './piece.js';
 import { ranksOf } from './ranks.js';
+import { phraseLevels } from './phraseLevels.js';
 import { overSurroundings, surroundingsOf } from './standingOut.js';
 import { meanOf, struckNotes, type StruckNotes } from './struck.js';
 import { isCounterpoint, tuneLines, type BarTune } from './tuneLines.js';
@@ -38,9 +40,14 @@ const MAD_TO_SD = 1 / 0.6745;
 /** Fewest notes (>=) of a chord that has inner notes. */
 const CHORD_NOTES = 3;
 
+/** What levels are told from. */
+export interface LevelPiece extends Piece {
+  readonly analysis: Pick<Analysis, 'phrases'>;
+}
+
 /** All facts of level; not measured where the keys give one level only, or where hardly anything was played. */
-export function levelFacts(piece: Piece, bars: readonly BarFacts[]): Measured<LevelFacts> {
-  const { score, recording } = piece;
+export function levelFacts(piece: LevelPiece, bars: readonly BarFacts[]): Measured<LevelFacts> {
+  const { score, recording, analysis } = piece;
   if (recording.limits.some(({ kind }) => kind === 'no-touch')) return notMeasured('the instrument gives every note the same strength');
   const struck = struckNotes(piece);
   if (struck.notes.length < LEAST_NOTES) return notMeasured('too few notes were played');
@@ -57,6 +64,7 @@ export function levelFacts(piece: Piece, bars: readonly BarFacts[]): Measured<Le
     hairpins: hairpinsPlayed(score, struck, asked),
     accents: accentsPlayed(score, struck, asked),
     unspoken: unspokenNotes(piece, struck, ranksOf(struck.notes.map(({ velocity }) => velocity))),
+    phrases: phraseLevels(score, analysis, { struck, tunes }),
     balance: balanceOf({ piece, struck, levels, tunes }),
   });
 }

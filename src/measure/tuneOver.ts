@@ -65,8 +65,8 @@ export function againstTune(score: Score, struck: StruckNotes, tunes: readonly B
   });
 }
 
-/** Notes of the tune by visit, for bars where it is known well enough. */
-function membersByBar(score: Score, tunes: readonly BarTune[]): ReadonlyMap<number, ReadonlySet<number>> {
+/** Notes of the tune by visit (places in `Score.occurrences`), for bars where it is known well enough. */
+export function membersByBar(score: Score, tunes: readonly BarTune[]): ReadonlyMap<number, ReadonlySet<number>> {
   const lines = new Map<string, ReadonlySet<number>>();
   return new Map(tunes.filter(({ confidence }) => confidence >= LEAST_TUNE_CONFIDENCE).map((tune) => {
     const name = `${tune.hand} ${tune.line}`;

@@ -13,7 +13,7 @@ import { left, played, right, scoreOf, steady, type Written } from './piece.js';
 /** Repeated notes in both hands: no register comes in. */
 const both: Written[] = Array.from({ length: 32 }, (_, i) => [right(1 + Math.floor(i / 4), 1 + (i % 4), 72), left(1 + Math.floor(i / 4), 1 + (i % 4), 48)]).flat();
 const plain = played(scoreOf(both), { clock: steady(0.5) });
-const all = (piece: Piece): ReturnType<typeof levelFacts> => levelFacts(piece, barFacts(piece, onsetDeviations(piece)));
+const all = (piece: Piece): ReturnType<typeof levelFacts> => levelFacts({ ...piece, analysis: { phrases: [] } }, barFacts(piece, onsetDeviations(piece)));
 
 function facts(piece: Piece): LevelFacts {
   const found = all(piece);
