@@ -2,7 +2,8 @@
 import { handOf, touchAsked, type BarFacts, type Hand, type NoteHolding, type TouchAsked } from '../measure/index.js';
 import type { Occurrence, ScoreNote } from '../score/index.js';
 import { stumbled } from './rhythmGround.js';
-import type { Aspect, Finding, FoundPlace, JudgeInput } from './types.js';
+import type { Aspect, Finding, JudgeInput } from './types.js';
+import { visitPlace } from './visitPlace.js';
 import { severityOf } from './weight.js';
 
 /** What is left of a fault that a later try put right. Our own rule, as for notes. */
@@ -71,16 +72,8 @@ export function heldFinding({ input }: HeldGround, found: HeldFound): Finding {
   const { aspect, kind, hand, topic = '', bar, notes, value, unit, threshold, ratio, confidence } = found;
   const lasting = !input.measures.bars.some((other) => other.visitIndex === bar.visitIndex && other.attempt > bar.attempt);
   return {
-    aspect, kind, hand, topic, place: placeAt(bar, notes), measured: { value, unit, threshold },
+    aspect, kind, hand, topic, place: visitPlace(bar, [...new Set(notes.map(({ note }) => note.index))]), measured: { value, unit, threshold },
     severity: severityOf(ratio) * (lasting ? 1 : CORRECTED), confidence,
-  };
-}
-
-/** The bar of a visit, and the written notes. */
-function placeAt(bar: BarFacts, notes: readonly HeldNote[]): FoundPlace {
-  return {
-    fromBar: bar.barIndex, toBar: bar.barIndex, pass: bar.pass, attempt: bar.attempt,
-    notes: [...new Set(notes.map(({ note }) => note.index))], startS: bar.startS,
   };
 }
 

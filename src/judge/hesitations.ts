@@ -10,6 +10,7 @@ import { firstIndex } from '../base/index.js';
 import type { BarFacts, BendReason, Wait } from '../measure/index.js';
 import { leanedOn } from './leanedOn.js';
 import type { Finding, JudgeInput } from './types.js';
+import { visitPlace } from './visitPlace.js';
 import { severityOf } from './weight.js';
 
 /** Beats (>=, as they are felt) from which on a wait inside a phrase is a hesitation. Free players stay below. */
@@ -96,7 +97,7 @@ function findingOf(input: JudgeInput, wait: Wait, { bar, threshold }: { readonly
   const stopped = wait.waitS >= STOP_S && wait.beats >= STOP_BEATS;
   return {
     aspect: 'pulse', kind: stopped ? 'stop' : 'hesitation', hand: null, topic: '',
-    place: { fromBar: bar.barIndex, toBar: bar.barIndex, pass: bar.pass, attempt: bar.attempt, notes: notesAt(input, wait), startS: wait.onsetS },
+    place: { ...visitPlace(bar, notesAt(input, wait)), startS: wait.onsetS },
     measured: { value: Math.round(100 * wait.waitS) / 100, unit: 's', threshold: Math.round((100 * wait.waitS * threshold) / wait.beats) / 100 },
     severity: severityOf(wait.beats / threshold),
     confidence: wait.bend === null && !unread ? SURE : LESS_SURE,

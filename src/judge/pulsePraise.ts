@@ -3,12 +3,12 @@
  *
  * What is earned: a place that the analysis expected to stop a hand (a jump, a stretch …) went by without a wait, with every note, in the tempo of the bars around it.
  */
-import type { BarFacts } from '../measure/index.js';
 import type { Pitfall } from '../analysis/index.js';
 import { whereInWords } from './placeWords.js';
 import { HARD_FOR_HANDS } from './pulseWords.js';
-import type { FoundPlace, JudgeInput, Observation, Praise } from './types.js';
+import type { JudgeInput, Observation, Praise } from './types.js';
 import { middleOff } from './unsteady.js';
+import { visitPlace } from './visitPlace.js';
 
 /** Fewest bars with a tempo (>=) that can be praised for it. */
 const PRAISE_BARS = 8;
@@ -39,7 +39,7 @@ function steady({ measures }: JudgeInput, observations: readonly Observation[]):
   const first = measures.bars[0];
   const last = measures.bars.at(-1);
   if (observations.length > 0 || off === null || off > VERY_STEADY || first === undefined || last === undefined || measures.bars.length < PRAISE_BARS) return [];
-  const place = { ...placeOf(first), fromBar: Math.min(first.barIndex, last.barIndex), toBar: Math.max(first.barIndex, last.barIndex) };
+  const place = { ...visitPlace(first), fromBar: Math.min(first.barIndex, last.barIndex), toBar: Math.max(first.barIndex, last.barIndex) };
   return [{ aspect: 'pulse', hand: null, places: [place], weight: STEADY_WEIGHT, text: 'The pulse holds from beginning to end.' }];
 }
 
@@ -62,12 +62,7 @@ function inTime(input: JudgeInput, { kind, hand, places, weight }: Pitfall, spok
   });
   const first = visits[0]?.bar;
   if (!clean || first === undefined) return [];
-  const place = { ...placeOf(first), fromBar: only.fromBar, toBar: only.toBar };
+  const place = { ...visitPlace(first), fromBar: only.fromBar, toBar: only.toBar };
   const played = hand === 'both' ? null : hand;
   return [{ aspect: 'pulse', hand: played, places: [place], weight: HARD_SHARE * weight, text: `${whereInWords(input, played, [place])}: ${HARD_FOR_HANDS[kind] ?? ''} in time.` }];
-}
-
-/** The place of a visit. */
-function placeOf({ barIndex, pass, attempt, startS }: BarFacts): FoundPlace {
-  return { fromBar: barIndex, toBar: barIndex, pass, attempt, notes: [], startS };
 }

@@ -39,8 +39,9 @@ interface Turn {
 
 /** Judges the route. */
 export function judgeRoute(input: JudgeInput): AspectJudgement {
+  const slips = slipsByVisit(input);
   const turns = turnsOf(strandsOf(input.score, input.alignment, input.recording.notes.map(({ onsetS }) => onsetS)));
-  const back = turns.filter((turn) => brokenOff(input, turn));
+  const back = turns.filter((turn) => brokenOff(input, turn)).map((turn): Return => ({ ...turn, slipped: slippedBefore(turn, slips) }));
   const findings = [...goingBack(input, back), ...turns.flatMap((turn) => leftOut(input, turn))];
   const observations = observe(input, findings, (untold) => tell(input, untold, back));
   const times = back.length;
@@ -61,24 +62,29 @@ function brokenOff({ score }: JudgeInput, { before, strand }: Turn): boolean {
   return wentBack([before, strand], 1) && before.toVisit < score.order.length - 1;
 }
 
+/** A going-back, and the hands that had slipped in the last bar before it. */
+interface Return extends Turn {
+  readonly slipped: ReadonlySet<Hand>;
+}
+
 /** A going-back with what it is told by: the place that is gone back from again and again, or that hands slipped. */
-interface Return {
-  readonly turn: Turn;
+interface ToldReturn {
+  readonly turn: Return;
   /** How many there are of its kind. */
   readonly times: number;
   readonly topic: string;
 }
 
 /** Goings-back: again and again over the same bars; after a slip, here and there; and single ones. */
-function goingBack(input: JudgeInput, back: readonly Turn[]): readonly Finding[] {
+function goingBack(input: JudgeInput, back: readonly Return[]): readonly Finding[] {
   const places = samePlaces(back);
   const single = places.filter(({ length }) => length < STUCK_TIMES).flat();
-  const slips = single.filter((turn) => slippedHands(input, [turn]).length > 0);
+  const slips = single.filter(({ slipped }) => slipped.size > 0);
   const often = slips.length >= STUCK_TIMES ? slips : [];
   const returns = [
-    ...places.filter(({ length }) => length >= STUCK_TIMES).flatMap((turns, i) => turns.map((turn): Return => ({ turn, times: turns.length, topic: `stuck ${i}` }))),
-    ...often.map((turn): Return => ({ turn, times: often.length, topic: AT_SLIPS })),
-    ...single.filter((turn) => !often.includes(turn)).map((turn, i): Return => ({ turn, times: 1, topic: `once ${i}` })),
+    ...places.filter(({ length }) => length >= STUCK_TIMES).flatMap((turns, i) => turns.map((turn): ToldReturn => ({ turn, times: turns.length, topic: `stuck ${i}` }))),
+    ...often.map((turn): ToldReturn => ({ turn, times: often.length, topic: AT_SLIPS })),
+    ...single.filter((turn) => !often.includes(turn)).map((turn, i): ToldReturn => ({ turn, times: 1, topic: `once ${i}` })),
   ];
   return returns.map(({ turn: { before }, times, topic }): Finding => ({
     aspect: 'route', kind: 'goingBack', hand: null, place: placeOf(input, before), topic, confidence: 1,
@@ -88,8 +94,8 @@ function goingBack(input: JudgeInput, back: readonly Turn[]): readonly Finding[]
 }
 
 /** Goings-back over the same bars together: each from where it led to up to where it broke off. */
-function samePlaces(back: readonly Turn[]): readonly (readonly Turn[])[] {
-  const groups: { from: number; to: number; turns: Turn[] }[] = [];
+function samePlaces(back: readonly Return[]): readonly (readonly Return[])[] {
+  const groups: { from: number; to: number; turns: Return[] }[] = [];
   for (const turn of [...back].sort((a, b) => a.strand.fromBar - b.strand.fromBar)) {
     const last = groups.at(-1);
     if (last !== undefined && (turn.strand.fromBar < last.to || turn.before.toBar <= last.to)) {
@@ -124,7 +130,7 @@ function placeOf({ measures }: JudgeInput, { stretch, toVisit, toBar, endS }: St
 }
 
 /** The sentence of one observation. */
-function tell(input: JudgeInput, untold: Untold, back: readonly Turn[]): Told {
+function tell(input: JudgeInput, untold: Untold, back: readonly Return[]): Told {
   const bars = placesInWords(input, untold.places);
   if (untold.kind === 'repeatLeftOut') return { text: `The repeat of ${bars} was not taken.`, advice: '' };
   if (untold.kind === 'barsLeftOut') return { text: `Left out: ${bars}.`, advice: `Play from the ${word('bar', input.language)} before into it.` };
@@ -132,30 +138,28 @@ function tell(input: JudgeInput, untold: Untold, back: readonly Turn[]): Told {
 }
 
 /** "You went back to bar 19 twice from bar 22, where the left hand had slipped. Start at bar 22 itself, then at bar 21, then play through once without stopping." */
-function tellGoingBack(input: JudgeInput, { places, topic }: Untold, turns: readonly Turn[]): Told {
+function tellGoingBack(input: JudgeInput, { places, topic }: Untold, turns: readonly Return[]): Told {
   const names = barNames(input.score, input.language);
   const from = placesInWords(input, places);
   if (topic === AT_SLIPS) {
-    return { text: `You broke off in ${from}, ${slipped(input, turns)}, and went back.`, advice: 'Practise these places by themselves; in the whole piece play on through a slip, and mend it afterwards.' };
+    return { text: `You broke off in ${from}, ${slippedInWords(turns)}, and went back.`, advice: 'Practise these places by themselves; in the whole piece play on through a slip, and mend it afterwards.' };
   }
   const to = [...new Set(turns.map(({ strand }) => strand.fromBar))];
   const target = to.length === 1 && to[0] !== undefined ? ` to ${names.long(to[0])}` : '';
-  const where = slipped(input, turns);
+  const where = slippedInWords(turns);
   const text = `You went back${target}${turns.length < STUCK_TIMES ? '' : ` ${timesInWords(turns.length)}`} from ${from}${where === '' ? '' : `, ${where}`}.`;
   const first = Math.min(...turns.map(({ before }) => before.toBar));
   return { text, advice: turns.length < STUCK_TIMES ? '' : `Start at ${names.long(first)} itself, then at ${names.long(Math.max(0, first - 1))}, then play through once without stopping.` };
 }
 
 /** "where the left hand had slipped", where it had each time. */
-function slipped(input: JudgeInput, turns: readonly Turn[]): string {
-  const always = slippedHands(input, turns);
-  if (always.length === 0) return turns.every((turn) => slippedHands(input, [turn]).length > 0) && turns.length > 1 ? 'each time where a hand had slipped' : '';
+function slippedInWords(turns: readonly Return[]): string {
+  const always = HANDS.filter((hand) => turns.every(({ slipped }) => slipped.has(hand)));
+  if (always.length === 0) return turns.every(({ slipped }) => slipped.size > 0) && turns.length > 1 ? 'each time where a hand had slipped' : '';
   return always.length === 2 ? 'where both hands had slipped' : `where the ${always.join('')} hand had slipped`;
 }
 
-/** The hands that had slipped in the last bar before each of the turns. */
-function slippedHands(input: JudgeInput, turns: readonly Turn[]): readonly Hand[] {
-  const slips = slipsByVisit(input);
-  const hands = turns.map(({ before }) => new Set((slips.get(visitKey(before.stretch, before.toVisit)) ?? []).map(({ hand }) => hand)));
-  return HANDS.filter((hand) => hands.every((one) => one.has(hand)));
+/** The hands that had slipped in the last bar before a turn. */
+function slippedBefore({ before }: Turn, slips: ReturnType<typeof slipsByVisit>): ReadonlySet<Hand> {
+  return new Set((slips.get(visitKey(before.stretch, before.toVisit)) ?? []).map(({ hand }) => hand));
 }

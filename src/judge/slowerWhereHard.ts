@@ -6,6 +6,7 @@
 import { median } from 'simple-statistics';
 import type { PitfallKind } from '../analysis/index.js';
 import type { Finding, JudgeInput } from './types.js';
+import { visitPlace } from './visitPlace.js';
 import { severityOf } from './weight.js';
 
 /** What makes a bar hard for the hands. */
@@ -47,7 +48,7 @@ export function slowerWhereHardFindings({ measures, analysis }: JudgeInput): rea
   if (under < UNDER) return [];
   return slower.map(({ bar }): Finding => ({
     aspect: 'pulse', kind: 'slowerWhereHard', hand: null, topic: '',
-    place: { fromBar: bar.barIndex, toBar: bar.barIndex, pass: bar.pass, attempt: bar.attempt, notes: [], startS: bar.startS },
+    place: visitPlace(bar),
     measured: { value: Math.round(100 * under), unit: '%', threshold: 100 * UNDER }, severity: severityOf(under / UNDER), confidence: CONFIDENCE,
   }));
 }

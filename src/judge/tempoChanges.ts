@@ -8,6 +8,7 @@ import type { TempoBend, TempoSpan } from '../measure/index.js';
 import { tempoRange, type PrintedTempo } from '../score/index.js';
 import type { Finding, FoundPlace, JudgeInput } from './types.js';
 import { LEAST_SPAN_BARS, lengthOf } from './tempoMarks.js';
+import { visitPlace } from './visitPlace.js';
 import { severityOf } from './weight.js';
 
 /** A bend by less than this share (<) is not heard. */
@@ -77,7 +78,7 @@ export function changeFindings(input: JudgeInput): readonly Finding[] {
     if (bar === undefined) return [];
     return [{
       aspect: 'tempo' as const, kind: asked > 0 ? 'notQuicker' : 'notSlower', hand: null, topic: String(span.mark?.tick ?? 0),
-      place: { fromBar: bar.barIndex, toBar: bar.barIndex, pass: bar.pass, attempt: bar.attempt, notes: [], startS: bar.startS },
+      place: visitPlace(bar),
       measured: { value: Math.round(100 * made), unit: '%', threshold: 100 * MADE_SHARE },
       severity: severityOf(1 + (MADE_SHARE - made)), confidence: SURE_WORDS,
     }];

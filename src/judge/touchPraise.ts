@@ -8,7 +8,8 @@ import { HANDS, type BarFacts, type Hand } from '../measure/index.js';
 import { whereInWords } from './placeWords.js';
 import type { Dot } from './touchDots.js';
 import type { SlurJoin } from './touchSlurs.js';
-import type { FoundPlace, JudgeInput, Praise } from './types.js';
+import type { JudgeInput, Praise } from './types.js';
+import { visitPlace } from './visitPlace.js';
 
 /** Fewest dots or joins of a hand (>=) that can be praised. Our own rule. */
 const PRAISE_LEAST = 12;
@@ -49,7 +50,7 @@ interface Praising<T> {
 /** Praise over the bars where it was heard. */
 function praised<T extends { readonly bar: BarFacts }>(input: JudgeInput, trials: readonly T[], { hand, earned, words }: Praising<T>): readonly Praise[] {
   if (trials.length < PRAISE_LEAST || !earned(trials)) return [];
-  const places = [...new Set(trials.map(({ bar }) => bar))].map(placeOf);
+  const places = [...new Set(trials.map(({ bar }) => bar))].map((bar) => visitPlace(bar));
   return [{ aspect: 'touch', hand, places, weight: WEIGHT, text: `${whereInWords(input, hand, places)}: ${words}.` }];
 }
 
@@ -61,9 +62,4 @@ function crisp(dots: readonly Dot[]): boolean {
 /** True for joins of which hardly one is broken. */
 function smooth(joins: readonly SlurJoin[]): boolean {
   return joins.filter(({ bad }) => bad).length <= SMOOTH_BROKEN * joins.length && median(joins.map(({ share }) => share)) >= SMOOTH_SHARE;
-}
-
-/** A visit to a bar as a place. */
-function placeOf({ barIndex, pass, attempt, startS }: BarFacts): FoundPlace {
-  return { fromBar: barIndex, toBar: barIndex, pass, attempt, notes: [], startS };
 }

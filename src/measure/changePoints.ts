@@ -11,22 +11,13 @@ import type { Analysis } from '../analysis/index.js';
 import { firstIndex } from '../base/index.js';
 import type { Stretch } from '../align/index.js';
 import type { Score } from '../score/index.js';
+import type { ChangeMoment } from './pedalTypes.js';
 import type { StretchNote } from './stretchNotes.js';
 import type { WrittenChange } from './writtenChanges.js';
 
-/** A change as it is written, and when it sounded. */
-export interface ChangePoint {
-  readonly stretch: number;
-  readonly visitIndex: number;
-  readonly tick: number;
-  readonly untilTick: number;
-  readonly writtenTick: number;
-  /** Place in `Analysis.harmonies`. */
-  readonly harmony: number | null;
-  readonly certainty: number;
-  readonly soundS: number;
-  readonly untilS: number;
-  /** When the one before it began; minus infinity for the first. */
+/** A change with the moment at which the one before it began. */
+export interface ChangePoint extends ChangeMoment {
+  /** Seconds; minus infinity for the first. */
   readonly beforeS: number;
 }
 

@@ -66,8 +66,8 @@ export interface Blur {
   readonly course: readonly OldAndNew[];
 }
 
-/** One change of harmony, or of a marked pedal, as it was played. */
-export interface PedalChange extends Blur {
+/** One change of harmony, or of a marked pedal: where it is written, and when it sounded. */
+export interface ChangeMoment {
   /** Place in `Alignment.route`. */
   readonly stretch: number;
   readonly visitIndex: number;
@@ -83,6 +83,10 @@ export interface PedalChange extends Blur {
   /** When the new harmony began to sound, and when the next did. */
   readonly soundS: number;
   readonly untilS: number;
+}
+
+/** One change as the pedal took it. */
+export interface PedalChange extends Blur, ChangeMoment {
   readonly foot: FootMove;
   /** When the foot went up and down again, seconds after the new sound (before it negative); null where it did not. */
   readonly liftS: number | null;
