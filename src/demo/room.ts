@@ -35,11 +35,11 @@ export const facts: readonly PieceFacts[] = [barcarolleFacts, marchFacts, evenin
 
 /** The invented pupils. */
 const pupils = [
-  { slug: 'nilo-tarrand', name: 'Nilo Tarrand', pronoun: 'he', ageGroup: 'child', about: 'Eight years old, second year. His grandmother sits beside him and presses record.' },
-  { slug: 'asha-vellory', name: 'Asha Vellory', pronoun: 'she', ageGroup: 'teenager', about: 'Thirteen. Learns the notes in a day and needs patience for the rest.' },
-  { slug: 'jonas-brekkewood', name: 'Jonas Brekkewood', pronoun: 'he', ageGroup: 'teenager', about: 'Sixteen. Plays from memory, likes it fast and late in the evening.' },
-  { slug: 'mei-castellow', name: 'Mei Castellow', pronoun: 'she', ageGroup: 'adult', about: 'Thirty-four, works shifts at the harbour office and practises when the house is quiet.' },
-  { slug: 'desmond-yarrick', name: 'Desmond Yarrick', pronoun: 'he', ageGroup: 'adult', about: 'Sixty-seven, back at the piano after forty years, on an old keyboard without touch response.' },
+  { slug: 'nilo-tarrand', name: 'Nilo Tarrand', pronoun: 'he', born: 2017, ageGroup: 'child', about: 'Eight years old, second year. His grandmother sits beside him and presses record.' },
+  { slug: 'asha-vellory', name: 'Asha Vellory', pronoun: 'she', born: 2012, ageGroup: 'teenager', about: 'Thirteen. Learns the notes in a day and needs patience for the rest.' },
+  { slug: 'jonas-brekkewood', name: 'Jonas Brekkewood', pronoun: 'he', born: 2009, ageGroup: 'teenager', about: 'Sixteen. Plays from memory, likes it fast and late in the evening.' },
+  { slug: 'mei-castellow', name: 'Mei Castellow', pronoun: 'she', born: 1991, ageGroup: 'adult', about: 'Thirty-four, works shifts at the harbour office and practises when the house is quiet.' },
+  { slug: 'desmond-yarrick', name: 'Desmond Yarrick', pronoun: 'he', born: 1958, ageGroup: 'adult', about: 'Sixty-seven, back at the piano after forty years, on an old keyboard without touch response.' },
 ] as const;
 
 /** What a pupil sent that is no recording: a sound file from a telephone, named as if it were one. */

@@ -2,7 +2,7 @@ import type { Pronoun } from '../store/index.js';
 
 /** Who and what is in the demo room, format `barwise-room/1`. */
 export interface RoomPlan {
-  readonly pupils: readonly { readonly slug: string; readonly name: string; readonly pronoun: Pronoun | null }[];
+  readonly pupils: readonly { readonly slug: string; readonly name: string; readonly pronoun: Pronoun | null; readonly born: number | null }[];
   readonly pieces: readonly { readonly slug: string; readonly title: string; readonly score: string }[];
   readonly recordings: readonly PlannedRecording[];
 }
@@ -21,7 +21,7 @@ export interface PlannedRecording {
 export function readRoomPlan(json: string): RoomPlan {
   const plan: unknown = JSON.parse(json);
   return {
-    pupils: listOf(plan, 'pupils').map((entry) => ({ slug: textOf(entry, 'slug'), name: textOf(entry, 'name'), pronoun: pronounOf(entry) })),
+    pupils: listOf(plan, 'pupils').map((entry) => ({ slug: textOf(entry, 'slug'), name: textOf(entry, 'name'), pronoun: pronounOf(entry), born: bornOf(entry) })),
     pieces: listOf(plan, 'pieces').map((entry) => ({ slug: textOf(entry, 'slug'), title: textOf(entry, 'title'), score: textOf(entry, 'score') })),
     recordings: listOf(plan, 'recordings').map((entry) => ({
       pupil: textOf(entry, 'pupil'), piece: textOf(entry, 'piece'), file: textOf(entry, 'file'), recordedAt: textOf(entry, 'recordedAt'),
@@ -46,6 +46,12 @@ function textOf(entry: unknown, name: string): string {
   const value = valueOf(entry, name);
   if (typeof value !== 'string') throw new TypeError(`an entry of room.json has no ${name}`);
   return value;
+}
+
+/** A year of birth, where the plan says. */
+function bornOf(entry: unknown): number | null {
+  const value = valueOf(entry, 'born');
+  return typeof value === 'number' ? value : null;
 }
 
 /** How a pupil is spoken of, where the plan says. */

@@ -28,7 +28,7 @@ export async function seedDemo({ store, pipeline, folder = SAMPLES_FOLDER }: Dem
   const plan = readRoomPlan(readFileSync(planFile, 'utf8'));
   // everything is read before anything is written: a fault leaves the store empty, not half furnished
   const lines = await Promise.all(plan.recordings.map((recording) => lineOf(recording, { plan, pipeline, folder })));
-  const pupils = new Map(plan.pupils.map((pupil) => [pupil.slug, store.addPupil(pupil.name, { pronoun: pupil.pronoun, invented: true })]));
+  const pupils = new Map(plan.pupils.map(({ slug, name, pronoun, born }) => [slug, store.setBorn(store.addPupil(name, { pronoun, invented: true }).id, born)]));
   const pieces = new Map(plan.pieces.map(({ slug, title, score }) => [slug, store.addPiece({ title, invented: true, score: fileIn(folder, score) })]));
   plan.recordings.forEach((recording, i) => {
     const pupilId = listed(pupils.get(recording.pupil)).id;
