@@ -6,7 +6,7 @@ export { concernOf, severityOf, weightOf } from './weight.js';
 export { differences, slipsByVisit, visitKey, type Difference, type DifferenceKind, type Material, type Slip } from './differences.js';
 export { slipsInWords } from './differenceWords.js';
 export { alterInKey, namePlayed, noteInWords, type NoteName } from './noteNames.js';
-export { firstPlace, placesInWords, whereInWords } from './placeWords.js';
+export { firstPlace, neighbouring, placesInWords, whereInWords } from './placeWords.js';
 export { strandsOf, wentBack, type Arrival, type Strand } from './strands.js';
 export { triesInWords, tryInWords, visitsInWords } from './tries.js';
 export { NO_DECISIONS } from './decisions.js';

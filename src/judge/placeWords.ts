@@ -40,8 +40,11 @@ export function whereInWords(placing: Placing, hand: Hand | null, places: readon
   return hand === null ? sentenceCase(bars) : sentenceCase([`${hand} hand`, bars].filter((part) => part !== '').join(', '));
 }
 
+/** First and last bar of a stretch. */
+type BarStretch = Pick<FoundPlace, 'fromBar' | 'toBar'>;
+
 /** Bars that touch or overlap as one range, in the order of the score, whatever pass or try they were found in. */
-function neighbouring(places: readonly FoundPlace[]): readonly Pick<FoundPlace, 'fromBar' | 'toBar'>[] {
+export function neighbouring(places: readonly BarStretch[]): readonly BarStretch[] {
   const out: { fromBar: number; toBar: number }[] = [];
   for (const { fromBar, toBar } of [...places].sort((a, b) => a.fromBar - b.fromBar)) {
     const last = out.at(-1);

@@ -9,7 +9,7 @@
  * What it does not tell: why. "No evidence of a change" is a result, not a failure.
  */
 import { listInWords, sentenceCase } from '../base/index.js';
-import { ASPECTS, weightOf, type Aspect, type FoundPlace, type JudgeInput, type Observation, type ObservedPlace } from '../judge/index.js';
+import { ASPECTS, neighbouring, weightOf, type Aspect, type FoundPlace, type JudgeInput, type Observation, type ObservedPlace } from '../judge/index.js';
 import { explains } from '../review/index.js';
 import { barNames } from '../score/index.js';
 import { changeInWords } from './changeWords.js';
@@ -97,17 +97,6 @@ function notCompared(before: Side, after: Side, common: ReadonlySet<string>): re
   const aspects = single.length === 0 ? [] : [`${sentenceCase(listInWords(single))} could be measured in one of the two only.`];
   const names = barNames(before.input.score, before.input.language);
   const missing = [...new Set([...before.tries.keys(), ...after.tries.keys()])].filter((key) => !common.has(key)).map((key) => Number(key.split(':')[0]));
-  const ranges = rangesOf([...new Set(missing)]);
-  return ranges.length === 0 ? aspects : [...aspects, `Only one of the two holds ${listInWords(ranges.map(([from, to]) => names.range(from, to)))}.`];
-}
-
-/** Neighbouring bars as ranges. */
-function rangesOf(bars: readonly number[]): readonly (readonly [number, number])[] {
-  const out: [number, number][] = [];
-  for (const bar of [...bars].sort((a, b) => a - b)) {
-    const last = out.at(-1);
-    if (last !== undefined && bar === last[1] + 1) last[1] = bar;
-    else out.push([bar, bar]);
-  }
-  return out;
+  const ranges = neighbouring(missing.map((bar) => ({ fromBar: bar, toBar: bar })));
+  return ranges.length === 0 ? aspects : [...aspects, `Only one of the two holds ${listInWords(ranges.map(({ fromBar, toBar }) => names.range(fromBar, toBar)))}.`];
 }

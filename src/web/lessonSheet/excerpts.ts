@@ -1,8 +1,9 @@
 /** The bars of a lesson sheet's things to do, engraved by themselves, with the pencil marks of the review. */
-import { composeSystem, marksFor, remarkMarks, type Engraving } from '../../engrave/index.js';
+import { composeSystem, headTicks, marksFor, remarkMarks, tickPlaces, type EngravedSystem, type Engraving, type MarkedRemark } from '../../engrave/index.js';
 import type { Reading } from '../../pipeline/index.js';
 import { shownVisits, type Review } from '../../review/index.js';
 import { barNames } from '../../score/index.js';
+import { pedalLanes } from '../drawSystem.js';
 import { shownMarks } from '../shownMarks.js';
 import type { SheetThing } from './sheetBody.js';
 
@@ -37,6 +38,15 @@ export function excerptOf(reading: Reading, review: Review, engraving: Engraving
   // numbers belong to the margin of a review, and praise has its own place on the sheet
   const faults = remarks.filter(({ kind }) => kind !== 'praise').map((remark) => ({ ...remark, number: null }));
   const [ofNotes, ofRemarks] = [marksFor(engraving, material), remarkMarks(engraving, material, faults)];
-  const drawn = engraving.systems.slice(0, MOST_LINES).map((system, i) => composeSystem(system, [...(ofNotes[i] ?? []), ...(ofRemarks[i] ?? [])], []));
+  const ticks = headTicks(score);
+  const drawn = engraving.systems.slice(0, MOST_LINES).map((system, i) => {
+    const lanes = isOfThePedal(system, faults) ? pedalLanes(reading, { system, places: tickPlaces(system, score, ticks), material, remarks: faults }) : [];
+    return composeSystem(system, [...(ofNotes[i] ?? []), ...(ofRemarks[i] ?? [])], lanes);
+  });
   return { svgs: drawn.map(({ svg }) => svg), defs: engraving.defs, heightPx: drawn.reduce((sum, { heightPx }) => sum + heightPx, 0) };
+}
+
+/** True where something is remarked on the pedal in these bars: then the foot is shown. */
+function isOfThePedal({ bars }: EngravedSystem, remarks: readonly MarkedRemark[]): boolean {
+  return remarks.some(({ aspect, places }) => aspect === 'pedal' && places.some(({ fromBar, toBar }) => bars.some(({ barIndex }) => barIndex >= fromBar && barIndex <= toBar)));
 }

@@ -2,6 +2,7 @@
  * What stands on a lesson sheet: what went well, at most three things to do, when the next lesson is. Every word is the
  * teacher's to change; the program only puts down what she wrote, or would have said.
  */
+import { neighbouring } from '../../judge/index.js';
 import type { Comment } from '../../store/index.js';
 import type { Review } from '../../review/index.js';
 
@@ -59,7 +60,7 @@ function fromComments(comments: readonly Comment[]): readonly SheetThing[] {
 /** Remarks as things to do. */
 function fromRemarks({ worthSaying }: Review, numbers: readonly string[]): readonly SheetThing[] {
   return worthSaying.map(({ places, text, advice }) => {
-    const [first] = places;
+    const [first] = neighbouring(places);
     const bars = first === undefined ? ['', ''] as const : [numbers[first.fromBar] ?? '', numbers[first.toBar] ?? ''] as const;
     return { bars, words: cut(text, LONGEST.words), practise: cut(advice, LONGEST.practise) };
   });

@@ -4,7 +4,6 @@ import type { Reading } from '../../pipeline/index.js';
 import type { FiledRecording } from '../../store/index.js';
 import { nextLesson } from '../lessons.js';
 import { lookOf } from '../look.js';
-import { momentInWords, type MomentWords } from '../moments.js';
 import { reviewOf } from '../reviewOf.js';
 import { recordingAddress, scoreFile, type Room } from '../shared.js';
 import { densityOf, type Density, type Paper } from './density.js';
@@ -23,7 +22,7 @@ export interface SheetView {
   readonly piece: FiledRecording['piece'];
   readonly address: string;
   readonly back: string;
-  readonly today: MomentWords;
+  readonly today: { readonly iso: string; readonly words: string };
   readonly well: string;
   /** Always as many as there is room for; the last ones may be empty. */
   readonly things: readonly ThingView[];
@@ -53,13 +52,19 @@ export async function sheetView(room: Room, recording: FiledRecording, reading: 
   return {
     pupil: recording.pupil, piece: recording.piece,
     address: sheetAddress(recording), back: recordingAddress(recording),
-    today: momentInWords(room.now().toISOString(), room.now()),
+    today: dateOf(room.now()),
     well: body.well, next: body.next,
     things: Array.from({ length: MOST_THINGS }, (_, i) => thingView(body, excerpts, i)),
     defs: joinedDefs(excerpts.flatMap((one) => (one === null ? [] : [one.defs]))),
     density: densityOf(body, excerpts.map((one) => one?.heightPx ?? 0), paperOf(paper)),
     paper, longest: LONGEST, kept: kept !== null,
   };
+}
+
+/** A day as it stands on paper: "Thursday 12 March 2026". */
+function dateOf(now: Date): SheetView['today'] {
+  const words = new Intl.DateTimeFormat('en-GB', { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' }).format(now).replace(',', '');
+  return { iso: now.toISOString(), words };
 }
 
 /** One thing, or the empty place for one. */
