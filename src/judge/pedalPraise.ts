@@ -16,6 +16,9 @@ const LEAST_CHANGES = 6;
 /** So many make the praise as weighty as it gets. */
 const MOST_CHANGES = 16;
 
+/** No praise where so many places (>) are remarked on for each change of the run. Our own rule: then clean is the exception. */
+const REMARKED_SHARE = 1 / 3;
+
 /** A change with less (<) blur than this is clean, 0-1: nothing of it is heard. */
 const CLEAN = 0.08;
 
@@ -33,7 +36,8 @@ export function cleanPraise({ input, facts, visit }: PedalGround, observations: 
   }
   const longest = runs.reduce((best, run) => (run.length > best.length ? run : best), []);
   const place = longest.length < LEAST_CHANGES ? null : placeOf(longest, (change) => visit(change.stretch, change.visitIndex));
-  if (place === null || observations.some(({ places }) => places.some((other) => other.fromBar <= place.toBar && other.toBar >= place.fromBar && other.pass === place.pass))) return [];
+  const remarked = observations.reduce((sum, { places }) => sum + places.length, 0);
+  if (place === null || remarked > REMARKED_SHARE * longest.length || observations.some(({ places }) => places.some((other) => other.fromBar <= place.toBar && other.toBar >= place.fromBar && other.pass === place.pass))) return [];
   const share = Math.min(1, (longest.length - LEAST_CHANGES) / (MOST_CHANGES - LEAST_CHANGES));
   return [{ aspect: 'pedal', hand: null, places: [place], weight: WEIGHT.least + share * (WEIGHT.most - WEIGHT.least), text: `${sentenceCase(placesInWords(input, [place]))}: the pedal is clean, changed with every harmony.` }];
 }

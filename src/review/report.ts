@@ -3,6 +3,7 @@ import { fourDecimals, measured, type Measured } from '../base/index.js';
 import { ASPECTS, firstPlace, type Aspect, type AspectJudgement, type Evidence, type FoundPlace, type JudgeInput, type Observation, type Praise } from '../judge/index.js';
 import { makeReview } from './makeReview.js';
 import { reportedHolding } from './reportedHolding.js';
+import { reportedPhrases, toTenths, type ReportedPhrases } from './reportedPhrases.js';
 import { pulseOf } from './reportPulse.js';
 import type { PurposeFound, Remark, ReviewOptions } from './types.js';
 import type { BarFacts, BarPedal, BarHolding, BarPulse, BarLevel, BarRhythm, LevelFacts } from '../measure/index.js';
@@ -60,6 +61,7 @@ export interface ReviewReport {
   readonly format: 'barwise-review/1';
   readonly route: readonly (ReportedPlace & { readonly startS: number; readonly endS: number })[];
   readonly bars: readonly (Omit<BarFacts, 'visitIndex' | 'barIndex' | 'number'> & { readonly bar: string; readonly levels: Measured<BarLevel>; readonly pulse: BarPulse; readonly rhythm: BarRhythm; readonly holding: BarHolding; readonly pedal: BarPedal })[];
+  readonly phrases: Measured<ReportedPhrases>;
   readonly observations: readonly ReportedObservation[];
   readonly aspects: Readonly<Partial<Record<Aspect, ReportedAspect>>>;
   readonly purpose: PurposeFound;
@@ -90,6 +92,7 @@ export function reviewReport(input: JudgeInput, options: ReviewOptions = {}): Re
       bars: [barOfVisit(score, fromVisit), barOfVisit(score, toVisit)], pass: score.order[fromVisit]?.pass ?? 1, attempt, startS: fourDecimals(startS), endS: fourDecimals(endS),
     })),
     bars: measures.bars.map((facts, i) => ({ ...barOf(facts), levels: levelsOf(measures.levels, i), pulse: pulseOf(measures.pulse, i), rhythm: reportedRhythm(measures.rhythm.bars, i), holding: reportedHolding(measures.holding.bars, i), pedal: pedalOf(measures.pedal.bars, i) })),
+    phrases: reportedPhrases(score, measures.levels),
     observations: observations.map((one) => observationOf(score, one)),
     aspects: Object.fromEntries(ASPECTS.map((aspect) => [aspect, aspectOf(aspects.find((one) => one.aspect === aspect))])),
     purpose,
@@ -123,11 +126,6 @@ function levelsOf(levels: Measured<LevelFacts>, place: number): Measured<BarLeve
   const hand = (one: BarLevel['right']): BarLevel['right'] => (one.measured ? measured({ notes: one.value.notes, velocity: toTenths(one.value.velocity), rank: Math.round(one.value.rank * 100) / 100, levelDb: toTenths(one.value.levelDb) }) : one);
   const number = (one: Measured<number>): Measured<number> => (one.measured ? measured(toTenths(one.value)) : one);
   return measured({ right: hand(bar.right), left: hand(bar.left), heardDb: number(bar.heardDb), tuneOver: number(bar.tuneOver) });
-}
-
-/** One decimal. */
-function toTenths(value: number): number {
-  return Math.round(value * 10) / 10;
 }
 
 /** Printed number of a visited bar. */

@@ -53,6 +53,14 @@ describe('the aspect as a whole', () => {
     expect(praise.map(({ text }) => text)).toEqual(['Bars 2–8: the pedal is clean, changed with every harmony.']);
   });
 
+  it('a clean stretch among many blurs is no praise, beside one it is', () => {
+    // sixteen bars: changes 2-8 are clean, seven of them; then the foot leaves out one, or three and so more than a third of seven
+    const written = chorale([...CHORDS, ...CHORDS], 'held');
+    const without = (...bars: readonly number[]): readonly string[] => (judged({ ...clean, written, foot: legato(1, 16).filter(({ bar }) => !bars.includes(bar)) }).praise ?? []).map(({ text }) => text);
+    expect(without(10)).toHaveLength(1);
+    expect(without(10, 12, 14)).toEqual([]);
+  });
+
   it('more blur, more concern', () => {
     const concerns = [[], [3], [3, 6], [2, 3, 6, 7]].map((bars) => judged({ ...clean, foot: legato(1, 8).filter(({ bar }) => !bars.includes(bar)) }).concern);
     const values = concerns.map((one) => (one.measured ? one.value : -1));
