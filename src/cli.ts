@@ -3,7 +3,8 @@ import { parseArgs } from 'node:util';
 import { alignmentReport } from './align/index.js';
 import { analysisInWords, analysisReport, readTeachersPlan } from './analysis/index.js';
 import { InputError } from './base/index.js';
-import { analyseTogether, readSource, readTogether, type SourceFile } from './pipeline/index.js';
+import { analyseTogether, readAllTogether, readSource, type Reading, type SourceFile } from './pipeline/index.js';
+import type { Score } from './score/index.js';
 import { readDecisions } from './judge/index.js';
 import { alignmentInWords, pedalInWords, pedalReport, purposeName, PURPOSES, reviewInWords, reviewReport, type Purpose } from './review/index.js';
 import { compareRecordings, comparisonInWords, comparisonReport } from './progress/index.js';
@@ -56,16 +57,45 @@ interface Options {
   readonly remove: boolean;
 }
 
-function align(paths: readonly string[], options: Options): void {
-  const [scorePath, recordingPath, ...more] = paths;
-  if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('align takes a score and a recording');
-  progress('reading and matching …');
-  const reading = readTogether(scoreSource(scorePath, options), readSource(recordingPath), options.part);
+/** What a command takes besides the score: how many recordings, and the sentence for whoever gives others. */
+interface Takes {
+  readonly recordings: number;
+  readonly sentence: string;
+}
+
+/** The recordings of a score, read and measured against it; what is odd about the score goes to standard error. */
+function readingsOf(paths: readonly string[], options: Options, { recordings, sentence }: Takes): readonly Reading[] {
+  const [scorePath, ...recordingPaths] = paths;
+  if (scorePath === undefined || recordingPaths.length !== recordings) throw new UsageError(sentence);
+  progress('reading, matching and measuring …');
+  const readings = readAllTogether(scoreSource(scorePath, options), recordingPaths.map(readSource), options.part);
   progress('');
-  for (const warning of reading.score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
-  for (const limit of reading.recording.limits) process.stderr.write(`${limit.text}\n`);
+  if (readings[0] !== undefined) warn(readings[0].score);
+  return readings;
+}
+
+/** The one recording of a score. */
+function readingOf(paths: readonly string[], options: Options, command: string): Reading {
+  const [reading] = readingsOf(paths, options, { recordings: 1, sentence: `${command} takes a score and a recording` });
+  if (reading === undefined) throw new TypeError('one recording was read');
+  return reading;
+}
+
+/** What is odd about a score, on standard error. */
+function warn({ warnings }: Score): void {
+  for (const { bar, text } of warnings) process.stderr.write(`${bar === null ? '' : `bar ${bar}: `}${text}\n`);
+}
+
+/** A result on standard output: for programs, or in words. */
+function print(json: boolean, report: () => object, words: () => string): void {
+  process.stdout.write(json ? `${JSON.stringify(report())}\n` : words());
+}
+
+function align(paths: readonly string[], options: Options): void {
+  const reading = readingOf(paths, options, 'align');
   const { score, recording, alignment } = reading;
-  process.stdout.write(options.json ? `${JSON.stringify(alignmentReport(score, recording, alignment))}\n` : alignmentInWords(reading));
+  for (const { text } of recording.limits) process.stderr.write(`${text}\n`);
+  print(options.json, () => alignmentReport(score, recording, alignment), () => alignmentInWords(reading));
 }
 
 /** The purpose that was said, by its name with or without spaces. */
@@ -101,36 +131,22 @@ function scoreSource(path: string, { plan }: Options): SourceFile {
 }
 
 function review(paths: readonly string[], options: Options): void {
-  const [scorePath, recordingPath, ...more] = paths;
-  if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('review takes a score and a recording');
-  progress('reading, matching and measuring …');
-  const reading = readTogether(scoreSource(scorePath, options), readSource(recordingPath), options.part);
-  progress('');
-  for (const warning of reading.score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
-  const input = { ...reading, language: 'british', ...(options.decisions === undefined ? {} : { decisions: jsonIn(options.decisions, 'decisions were', readDecisions) }) } as const;
+  const decisions = options.decisions === undefined ? {} : { decisions: jsonIn(options.decisions, 'decisions were', readDecisions) };
   const said = { ...purposeFrom(options.purpose), ...ageFrom(options.age) };
-  process.stdout.write(options.json ? `${JSON.stringify(reviewReport(input, said))}\n` : reviewInWords(input, said));
+  const input = { ...readingOf(paths, options, 'review'), language: 'british', ...decisions } as const;
+  print(options.json, () => reviewReport(input, said), () => reviewInWords(input, said));
 }
 
 function compare(paths: readonly string[], options: Options): void {
-  const [scorePath, earlierPath, laterPath, ...more] = paths;
-  if (scorePath === undefined || earlierPath === undefined || laterPath === undefined || more.length) throw new UsageError('compare takes a score, an earlier recording and a later one');
-  progress('reading, matching and measuring …');
-  const score = scoreSource(scorePath, options);
-  const [earlier, later] = [earlierPath, laterPath].map((path) => ({ ...readTogether(score, readSource(path), options.part), language: 'british' as const }));
-  progress('');
+  const [earlier, later] = readingsOf(paths, options, { recordings: 2, sentence: 'compare takes a score, an earlier recording and a later one' });
   if (earlier === undefined || later === undefined) throw new TypeError('two recordings were read');
-  const comparison = compareRecordings(earlier, later);
-  process.stdout.write(options.json ? `${JSON.stringify(comparisonReport(earlier.score, comparison))}\n` : comparisonInWords(earlier.score.title, comparison));
+  const comparison = compareRecordings({ ...earlier, language: 'british' }, { ...later, language: 'british' });
+  print(options.json, () => comparisonReport(earlier.score, comparison), () => comparisonInWords(earlier.score.title, comparison));
 }
 
 function pedal(paths: readonly string[], options: Options): void {
-  const [scorePath, recordingPath, ...more] = paths;
-  if (scorePath === undefined || recordingPath === undefined || more.length) throw new UsageError('pedal takes a score and a recording');
-  progress('reading, matching and measuring …');
-  const input = { ...readTogether(scoreSource(scorePath, options), readSource(recordingPath), options.part), language: 'british' } as const;
-  progress('');
-  process.stdout.write(options.json ? `${JSON.stringify(pedalReport(input))}\n` : pedalInWords(input));
+  const input = { ...readingOf(paths, options, 'pedal'), language: 'british' } as const;
+  print(options.json, () => pedalReport(input), () => pedalInWords(input));
 }
 
 function analyse(paths: readonly string[], options: Options): void {
@@ -139,8 +155,8 @@ function analyse(paths: readonly string[], options: Options): void {
   progress('reading and analysing …');
   const { score, analysis } = analyseTogether(scoreSource(path, options), options.part);
   progress('');
-  for (const warning of score.warnings) process.stderr.write(`${warning.bar === null ? '' : `bar ${warning.bar}: `}${warning.text}\n`);
-  process.stdout.write(options.json ? `${JSON.stringify(analysisReport(score, analysis))}\n` : analysisInWords(score, analysis));
+  warn(score);
+  print(options.json, () => analysisReport(score, analysis), () => analysisInWords(score, analysis));
 }
 
 function log(line: string): void {

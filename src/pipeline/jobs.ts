@@ -75,7 +75,17 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
  * @throws InputError, code `wrong-piece` where the recording is not of this score
  */
 export function readTogether(score: SourceFile, recording: SourceFile, part = score.part): Reading {
+  return readAgainstOne(analyseTogether(score, part), score, recording);
+}
+
+/** The same for several recordings of one score, which is read and analysed once. @throws InputError as `readTogether` */
+export function readAllTogether(score: SourceFile, recordings: readonly SourceFile[], part = score.part): readonly Reading[] {
   const analysed = analyseTogether(score, part);
+  return recordings.map((recording) => readAgainstOne(analysed, score, recording));
+}
+
+/** One recording as a whole reading. */
+function readAgainstOne(analysed: AnalysedScore, score: SourceFile, recording: SourceFile): Reading {
   return { ...analysed, ...readAgainst(analysed, score.name, recording) };
 }
 

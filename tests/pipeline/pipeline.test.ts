@@ -1,6 +1,6 @@
 import MidiPackage from '@tonejs/midi';
 import { afterAll, expect, test } from 'vitest';
-import { createPipeline, readTogether, type SourceFile } from '../../src/pipeline/index.js';
+import { createPipeline, readAllTogether, readTogether, type SourceFile } from '../../src/pipeline/index.js';
 import { smallXml } from '../engrave/fixture.js';
 import { bars, note, partwise, rest } from '../score/build.js';
 
@@ -32,6 +32,12 @@ test('two files in, every note matched', async () => {
 
 test('the worker’s result is the one of the same steps done here', async () => {
   expect(await pipeline.reading(score, recording)).toEqual(readTogether(score, recording));
+});
+
+it('reads several recordings of one score against one analysis of it', () => {
+  const [first, second] = readAllTogether(score, [recording, recording]);
+  expect(second?.analysis).toBe(first?.analysis);
+  expect(first).toEqual(readTogether(score, recording));
 });
 
 test('the same content under another name comes from the cache', async () => {
