@@ -34,7 +34,7 @@ test('the worker’s result is the one of the same steps done here', async () =>
   expect(await pipeline.reading(score, recording)).toEqual(readTogether(score, recording));
 });
 
-it('reads several recordings of one score against one analysis of it', () => {
+test('reads several recordings of one score against one analysis of it', () => {
   const [first, second] = readAllTogether(score, [recording, recording]);
   expect(second?.analysis).toBe(first?.analysis);
   expect(first).toEqual(readTogether(score, recording));
