@@ -3,6 +3,7 @@
  */
 import { BarController, BarElement, CategoryScale, Chart, LinearScale, Tooltip, type ChartDataset } from 'chart.js';
 import { readColumns, readRows, type Column, type Row } from './chartRows.js';
+import { BARS_LIT, COLUMN_TOUCHED } from './lighting.js';
 import { goTo } from './openBar.js';
 
 /** The chart of the whole piece: a column a bar, an aspect at a time, tries beside each other. */
@@ -80,13 +81,31 @@ function chartOf(canvas: HTMLCanvasElement, rows: readonly Row[]): Chart<'bar', 
       animation: false,
       maintainAspectRatio: false,
       onClick: (event) => {
-        const at = event.x === null ? undefined : chart.scales['x']?.getValueForPixel(event.x);
-        const href = at === undefined ? undefined : barsOf(rows)[at]?.href;
+        const href = columnAt(chart, rows, event.x)?.href;
         if (href !== undefined) goTo(href);
       },
+      onHover: (event) => document.dispatchEvent(new CustomEvent(COLUMN_TOUCHED, { detail: columnAt(chart, rows, event.x)?.bar ?? null })),
     },
   });
+  canvas.addEventListener('pointerleave', () => document.dispatchEvent(new CustomEvent(COLUMN_TOUCHED, { detail: null })));
+  document.addEventListener(BARS_LIT, (event) => {
+    const lit: unknown = event instanceof CustomEvent ? event.detail : [];
+    lightColumns(chart, rows, Array.isArray(lit) ? lit : []);
+  });
   return chart;
+}
+
+/** The bar whose column stands at an x of the chart, px. */
+function columnAt(chart: Chart<'bar', (number | null)[]>, rows: readonly Row[], x: number | null): Row | undefined {
+  const at = x === null ? undefined : chart.scales['x']?.getValueForPixel(x);
+  return at === undefined ? undefined : barsOf(rows)[at];
+}
+
+/** Shows columns in full ink while their bars are lit. */
+function lightColumns(chart: Chart<'bar', (number | null)[]>, rows: readonly Row[], bars: readonly unknown[]): void {
+  const columns = barsOf(rows).flatMap(({ bar }, index) => (bars.includes(bar) ? [index] : []));
+  chart.setActiveElements(chart.data.datasets.flatMap((_, datasetIndex) => columns.map((index) => ({ datasetIndex, index }))));
+  chart.draw();
 }
 
 /** Fills the chart with one aspect. */
@@ -131,6 +150,8 @@ function datasetsOf(rows: readonly Row[], bars: readonly Row[], aspect: Aspect):
       backgroundColor: bars.map((bar) => (series.filled ? pencil(rows, bar, rank) : 'transparent')),
       borderColor: bars.map((bar) => pencil(rows, bar, rank)),
       borderWidth: 1.2,
+      hoverBackgroundColor: colour(series.filled ? '--blue' : '--wash'),
+      hoverBorderColor: colour('--blue'),
       skipNull: true,
       maxBarThickness: 14,
     })),

@@ -6,21 +6,41 @@
 import { goTo } from './openBar.js';
 
 /**
- * Marks, list entries, points of the lane and bars point to each other: touching one lights the
- * others.
+ * Marks, sentences, points of the lane, bars, rows of the table, columns of the ribbon and of the chart point to each other: touching
+ * one lights the others. The chart is a picture and no element: it says which column is touched, and hears which bars are lit.
  */
 
 /** What can be touched: each tells its bar or bars, or what it is about by name (written notes, pitfalls). */
-const TOUCHABLE = '.seen > li, [data-sentence], .mark, .lane-point, .bar-target';
+const TOUCHABLE = '.seen > li, [data-sentence], .mark, .lane-point, .bar-target, .bar-table tbody tr, .ribbon .column';
 
-/** What lights up. On a piece's page the ground under the bars does, too. */
-const LIGHTS = '.seen > li, [data-sentence], .mark, .lane-point, [data-piece] .under rect';
+/** What lights up. */
+const LIGHTS = '.seen > li, [data-sentence], .mark, .lane-point, .under rect, .bar-table tbody tr, .ribbon .column';
+
+/** What stands for a whole bar: it lights by the bar, also where the touched thing is about certain notes. */
+const WHOLE_BARS = '.under rect, .bar-table tbody tr, .ribbon .column';
+
+/** Fired on the document when a column of the chart is touched; `detail` is the bar's place, or null. */
+export const COLUMN_TOUCHED = 'columntouched';
+
+/** Fired on the document when bars are lit; `detail` is the list of their places. */
+export const BARS_LIT = 'barslit';
 
 /** Lights things up under the pointer and under the keyboard's focus. */
 export function startLighting(): void {
-  for (const kind of ['pointerover', 'focusin']) document.addEventListener(kind, (event) => light(event.target));
+  // where the page scrolls under a mouse that rests nothing was touched
+  let resting = '';
+  document.addEventListener('pointerover', (event) => {
+    const place = `${event.pointerType} ${event.clientX} ${event.clientY}`;
+    if (event.pointerType !== 'mouse' || place !== resting) light(event.target);
+    resting = place;
+  });
+  document.addEventListener('focusin', (event) => light(event.target));
   for (const kind of ['pointerleave', 'focusout']) document.addEventListener(kind, () => light(null));
   document.addEventListener('click', (event) => open(event.target));
+  document.addEventListener(COLUMN_TOUCHED, (event) => {
+    const bar: unknown = event instanceof CustomEvent ? event.detail : null;
+    light(typeof bar === 'string' ? document.querySelector(`.bar-table tbody tr[data-bar="${bar}"]`) : null);
+  });
 }
 
 /** A mark or a point of the lane opens its bar, as the bar itself would. */
@@ -40,8 +60,9 @@ function barOf(element: Element): string | undefined {
 function light(target: EventTarget | null): void {
   for (const lit of document.querySelectorAll('.lit')) lit.classList.remove('lit');
   const touched = target instanceof Element ? target.closest<HTMLElement | SVGElement>(TOUCHABLE) : null;
-  if (touched === null) return;
-  const about = aboutOf(touched);
+  const about = touched === null ? null : aboutOf(touched);
+  document.dispatchEvent(new CustomEvent(BARS_LIT, { detail: [...(about?.bars ?? [])] }));
+  if (about === null) return;
   for (const other of document.querySelectorAll<HTMLElement | SVGElement>(LIGHTS)) other.classList.toggle('lit', belongs(about, other));
 }
 
@@ -62,8 +83,7 @@ function aboutOf(element: HTMLElement | SVGElement): About {
 /** Whether something lights with what is touched: by a shared name where the touched thing has any, else by its bar. */
 function belongs(touched: About, other: HTMLElement | SVGElement): boolean {
   if (other === touched.element) return true;
-  const ground = other.matches('.under rect');
-  if (ground) return overlap(touched.bars, barsOf(other));
+  if (other.matches(WHOLE_BARS)) return overlap(touched.bars, barsOf(other));
   if (touched.notes.length > 0) return notesOf(other).some((note) => touched.notes.includes(note));
   // a sentence about the whole piece would light with every bar
   if (touched.sentence || other.dataset['whole'] !== undefined) return false;
