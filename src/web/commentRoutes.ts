@@ -72,7 +72,7 @@ function commentAt(room: Room, request: Request, recording: FiledRecording): Com
 /** Back to the bar; for scripts the number, and the bars in words. */
 async function answer(room: Room, { request, response }: Turn, done: { recording: FiledRecording; comment: Comment }): Promise<void> {
   const { recording, comment } = done;
-  const { names, anchors } = await placesOf(room, recording);
+  const { names, anchors } = comment.whole ? { names: null, anchors: [] } : await placesOf(room, recording);
   const anchor = comment.whole ? 'comments' : (anchors[comment.barIndexes[0]] ?? 'score');
   if (wantsJson(request)) {
     response.json({ id: comment.id, where: barsInWords(comment, { names, anchors, language: room.language }), href: `#${anchor}`, text: comment.text });
@@ -87,7 +87,7 @@ async function answer(room: Room, { request, response }: Turn, done: { recording
   response.redirect(303, `${recordingAddress(recording)}${removed}#${anchor}`);
 }
 
-/** How the bars are called. A score that is gone by now must not make a saved comment look unsaved: it has no bars then. */
+/** How the bars are called; nothing is read for a comment that is about none. A score that is gone by now must not make a saved comment look unsaved: it has no bars then. */
 async function placesOf(room: Room, recording: FiledRecording): Promise<{ readonly names: BarNames | null; readonly anchors: readonly string[] }> {
   try {
     const score = await room.pipeline.score(scoreFile(room.store, room.store.score(recording.scoreId)));
