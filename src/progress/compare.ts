@@ -23,6 +23,9 @@ const WORTH_A_LOOK = 0.25;
 /** It has changed where at most (<=) this share of its weight is left. */
 const LEFT_SHARE = 0.6;
 
+/** What broke off is never the last try at a bar. */
+const GOING_BACK = 'goingBack';
+
 /** Faults this many bars apart (<=) are the same fault: where a hesitation falls shifts by a bar from one playing to the next. */
 const NEAR_BARS = 1;
 
@@ -49,7 +52,8 @@ function saidOnce(changes: readonly Change[]): readonly Change[] {
 function changed(clear: Side, other: Side, { common, direction }: { readonly common: ReadonlySet<string>; readonly direction: Direction }): readonly Change[] {
   return clear.judgement.observations.flatMap((observation) => {
     if (!isMeasured(other, observation.aspect)) return [];
-    const places = observation.places.filter((place) => counts(clear, place, common) && isChange({ clear, other, observation, place }));
+    const ofTry = observation.kind !== GOING_BACK;
+    const places = observation.places.filter((place) => counts(clear, { ...place, ofTry }, common) && isChange({ clear, other, observation, place }));
     return places.length === 0 ? [] : [changeOf(observation, places, { input: clear.input, direction })];
   });
 }
@@ -60,10 +64,10 @@ function isChange(spot: Spot): boolean {
   return place.weight >= WORTH_A_LOOK && remains(spot) <= LEFT_SHARE * place.weight && hasMoved(spot);
 }
 
-/** True for a place in the last tries of bars that both recordings hold. */
-function counts({ tries }: Side, { fromBar, toBar, pass, attempt }: FoundPlace, common: ReadonlySet<string>): boolean {
+/** True for a place in bars that both recordings hold, in the last tries of them where it belongs to a try. */
+function counts({ tries }: Side, { fromBar, toBar, pass, attempt, ofTry }: FoundPlace & { readonly ofTry: boolean }, common: ReadonlySet<string>): boolean {
   const keys = Array.from({ length: toBar - fromBar + 1 }, (_, i) => `${fromBar + i}:${pass}`);
-  return keys.every((key) => common.has(key)) && keys.some((key) => tries.get(key) === attempt);
+  return keys.every((key) => common.has(key)) && (!ofTry || keys.some((key) => tries.get(key) === attempt));
 }
 
 /** What of a fault is in the other recording: the weight of the like places at its notes or bars, 0 for none. */
