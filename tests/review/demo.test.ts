@@ -51,4 +51,13 @@ describe.each(takes)('$take', ({ piece, take, faults }) => {
     const name = `${fault.aspect}/${fault.kind} ${fault.bars.join('-')}`;
     it(`tells ${name}`, () => expect(told(review, fault, faults)).toBe(true));
   }
+
+  it('finds nothing worth saying that was not planned', () => {
+    const { score, report } = review;
+    const place = (bar: string): number => score.bars.findIndex(({ number }) => number === bar);
+    const planned = ({ aspect, places }: ReviewReport['observations'][number]): boolean =>
+      faults.some((fault) => fault.aspect === aspect && places.some(({ bars: [first, last] }) => place(first) <= place(fault.bars[1]) + 1 && place(last) >= place(fault.bars[0]) - 1));
+    const invented = report.worthSaying.flatMap(({ observations }) => observations.flatMap((index) => report.observations[index] ?? [])).filter((one) => !planned(one));
+    expect(invented.map(({ text }) => text)).toEqual([]);
+  });
 });
