@@ -69,9 +69,14 @@ export function withoutCounts(texts: readonly string[]): readonly string[] {
   return texts.map((text) => text.replace(/ \([^)]*\)$/, ''));
 }
 
+/** Notes that are missing where they stand and added elsewhere in the bar. */
+export function movedNotes(texts: readonly string[]): readonly string[] {
+  return texts.filter((text) => text.endsWith(MISSING)).map((text) => text.slice(0, -MISSING.length)).filter((note) => texts.includes(note + ADDED));
+}
+
 /** "G added" and "G missing" are one slip: "G in another place". */
 function elsewhere(texts: readonly string[]): readonly string[] {
-  const moved = texts.filter((text) => text.endsWith(MISSING)).map((text) => text.slice(0, -MISSING.length)).filter((note) => texts.includes(note + ADDED));
+  const moved = movedNotes(texts);
   if (moved.length === 0) return texts;
   return texts.flatMap((text) => (moved.some((note) => text === note + MISSING) ? [] : [moved.some((note) => text === note + ADDED) ? text.replace(ADDED, ' in another place') : text]));
 }

@@ -7,7 +7,7 @@ import type { Added, Alignment, Missed, Pair } from '../align/index.js';
 import type { BarFacts, Measures } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
 import { beatTicks, type Score } from '../score/index.js';
-import { differenceInWords, slipsInWords, withoutCounts } from './differenceWords.js';
+import { differenceInWords, movedNotes, slipsInWords, withoutCounts } from './differenceWords.js';
 
 /** What kind of slip it is. */
 export type DifferenceKind = 'wrong' | 'missed' | 'added' | 'octave';
@@ -41,6 +41,8 @@ export interface Difference {
   readonly plain: string;
   /** True where so much differs that the notes are not told one by one. */
   readonly many: boolean;
+  /** How many of the slips are two halves of one: a note that is missing where it stands and added elsewhere in the bar. */
+  readonly moved: number;
   /** The tries it happened in, as entries of `Measures.bars`. */
   readonly visits: readonly BarFacts[];
   readonly slips: readonly Slip[];
@@ -56,6 +58,9 @@ export interface Material {
 
 /** A bar in which more slips of one hand than this come together is told as a whole. */
 export const MOST_TOLD_IN_A_BAR = 5;
+
+/** The same where more notes than this have slipped in one try, in however few ways. */
+const MOST_NAMED_IN_A_BAR = 8;
 
 /**
  * Everything that differs from the score, in the order of the bars; the same slip in several
@@ -140,10 +145,18 @@ function differencesOfBar(material: Material, placed: readonly PlacedSlip[]): re
     if (first === undefined) return [];
     const visits = [...new Set(all.map(({ visit }) => visit))];
     const texts = groups.map((same) => severalTimes(same));
-    const many = texts.length > MOST_TOLD_IN_A_BAR;
-    const text = many ? `${countInWords(Math.ceil(all.length / visits.length))} notes are other than written, ${beatsInWords(material, all)}` : slipsInWords(texts);
-    return [{ barIndex: first.visit.barIndex, hand: first.slip.hand, text, plain: many ? text : slipsInWords(withoutCounts(texts)), many, visits, slips: all.map(({ slip }) => slip) }];
+    const inAVisit = Math.ceil(all.length / visits.length);
+    const many = texts.length > MOST_TOLD_IN_A_BAR || inAVisit > MOST_NAMED_IN_A_BAR;
+    const text = many ? `${countInWords(inAVisit)} notes ${allKindsInWords(all)}, ${beatsInWords(material, all)}` : slipsInWords(texts);
+    return [{ barIndex: first.visit.barIndex, hand: first.slip.hand, text, plain: many ? text : slipsInWords(withoutCounts(texts)), many, moved: movedNotes(texts).length, visits, slips: all.map(({ slip }) => slip) }];
   });
+}
+
+/** What happened to all of them. */
+function allKindsInWords(placed: readonly PlacedSlip[]): string {
+  const kinds = new Set(placed.map(({ slip: { kind } }) => kind));
+  if (kinds.size === 1 && kinds.has('missed')) return 'are missing';
+  return kinds.size === 1 && kinds.has('added') ? 'are added' : 'are other than written';
 }
 
 /** "about beat 3", "from beat 1 to beat 4". */

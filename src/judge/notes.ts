@@ -21,6 +21,9 @@ const HEARD: Readonly<Record<DifferenceKind, number>> = { wrong: 1, octave: 1, a
  */
 const HEARD_DOUBLING = 0.3;
 
+/** How much a note is heard that comes in another octave or at another moment of its bar: the right note sounds, if not where it stands. Our own rule. */
+const HEARD_ELSEWHERE = 0.6;
+
 /** How far back a key may have been pressed that still sounds, seconds: longer notes have faded. */
 const SOUNDING_REACH_S = 4;
 
@@ -76,7 +79,7 @@ function withoutRestruckTies(input: JudgeInput): JudgeInput {
 /** One finding for each visit in which a difference happened. */
 function findingsOf(input: JudgeInput, difference: Difference, all: readonly Difference[]): readonly Finding[] {
   const kind = difference.slips[0]?.kind ?? 'wrong';
-  const inAVisit = difference.slips.length / difference.visits.length;
+  const inAVisit = difference.slips.length / difference.visits.length - difference.moved;
   const lasting = difference.visits.some((visit) => !input.measures.bars.some((bar) => bar.visitIndex === visit.visitIndex && bar.attempt > visit.attempt));
   const returns = all.some((other) => other !== difference && other.hand === difference.hand && other.plain === difference.plain);
   return difference.visits.map((visit): Finding => ({
@@ -92,7 +95,8 @@ function findingsOf(input: JudgeInput, difference: Difference, all: readonly Dif
 }
 
 /** How much a difference is heard, against a wrong note. */
-function heard({ recording }: JudgeInput, { slips }: Difference): number {
+function heard({ recording }: JudgeInput, { slips, visits, moved }: Difference): number {
+  if (2 * moved * visits.length === slips.length) return HEARD_ELSEWHERE;
   const kind = slips[0]?.kind ?? 'wrong';
   const doubling = kind === 'added' && slips.every(({ note }) => note !== null && isDoubling(recording, note));
   return doubling ? HEARD_DOUBLING : HEARD[kind];

@@ -38,7 +38,7 @@ describe('what differs from the score', () => {
   it('counts them where more than five differ in one hand', () => {
     const keys = [60, 62, 64, 69, 71, 70];
     const found = differences(material({ route: [stretch(0, 0, 1)], bars: [{}], keys, added: keys.map((_, note) => ({ note, stretch: 0, near: RIGHT, instead: false })) }));
-    expect(found.map(({ text }) => text)).toEqual(['six notes are other than written, about beat 1']);
+    expect(found.map(({ text }) => text)).toEqual(['six notes are added, about beat 1']);
   });
 
   it('tells what happened to several notes once, and how often where it was the same', () => {
@@ -46,6 +46,15 @@ describe('what differs from the score', () => {
     expect(slipsInWords(['B missing (twice)', 'A missing', 'C for D'])).toBe('C for D, B (twice) and A missing');
     expect(slipsInWords(['E added', 'E added', 'F sharp added', 'F sharp added'])).toBe('E and F sharp added (each twice)');
     expect(slipsInWords(['D an octave too low', 'F sharp an octave too low', 'A two octaves too low'])).toBe('D and F sharp an octave too low, A two octaves too low');
+  });
+
+  it('counts them where more than eight have slipped in one try, though all alike', () => {
+    const found = differences(material({
+      route: [stretch(0, 0, 1)], bars: [{}], keys: [60, 60, 60, 60, 60, 60],
+      added: Array.from({ length: 6 }, (_, note) => ({ note, stretch: 0, near: RIGHT + 2, instead: false })), missed: [RIGHT, RIGHT + 1, RIGHT + 3].map((occurrence) => ({ occurrence, stretch: 0, attempt: 1 })),
+    }));
+    // nine slips of two kinds, from the first crotchet of the bar to the fourth
+    expect(found.map(({ text }) => text)).toEqual(['nine notes are other than written, from beat 1 to beat 4']);
   });
 
   it('a note that is added and missing too is in another place', () => {

@@ -37,6 +37,13 @@ describe('notes', () => {
     expect(stray.concern).not.toEqual({ measured: true, value: 0 });
   });
 
+  it('a note in another place is one slip, and less of one than a wrong note', () => {
+    const elsewhere = judged({ keys: [54], added: [press(0, 8)], missed: [{ occurrence: 6, stretch: 0, attempt: 1 }] });
+    const wrong = judged({ keys: [65], added: [press(0, 6, true)], missed: [{ occurrence: 6, stretch: 0, attempt: 1 }] });
+    expect(elsewhere.observations.map(({ text, measured }) => [text, measured.value])).toEqual([['Right hand, bar 2: F sharp in another place.', 1]]);
+    expect(weight(elsewhere)).toBeLessThan(weight(wrong));
+  });
+
   it('the same misreading in two bars is one thing that comes back, with advice', () => {
     const { observations } = judged({
       keys: [65, 65], added: [press(0, 6, true), press(1, 21, true)], missed: [{ occurrence: 6, stretch: 0, attempt: 1 }, { occurrence: 21, stretch: 0, attempt: 1 }],
