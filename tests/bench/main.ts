@@ -3,6 +3,7 @@
  * apart. Times are of this machine today; what carries over is the ratios to parsing, and the growth.
  *   node main.js              the whole table
  *   node main.js 250 500      these sizes only
+ *   node main.js room         the desk and a pupil's page in a small and a full room
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -12,16 +13,21 @@ import { fileURLToPath } from 'node:url';
 import { exponent } from './growth.js';
 import { alignJob, analyseJob, engraveJob, soundJob, type AlignFigures, type AnalyseFigures, type EngraveFigures, type Files, type SoundFigures } from './job.js';
 import { material } from './material.js';
+import { roomJob, type RoomFigures } from './room.js';
 
 const SIZES = [250, 500, 1000, 2000, 4000, 5000, 8000, 10_000, 16_000];
 /** Growth is fitted above this many notes: below it fixed costs hide it. */
 const FIT_ABOVE = 2000;
+
+/** Recordings in a room. */
+const ROOMS = [30, 300, 3000];
 
 const [first = '', score = '', recording = ''] = process.argv.slice(2);
 if (first === 'align') print(alignJob({ score, recording }));
 else if (first === 'engrave') print(await engraveJob({ score, recording }));
 else if (first === 'analyse') print(analyseJob({ score, recording }));
 else if (first === 'sound') print(soundJob({ score, recording }));
+else if (first === 'room') await roomTable();
 else table(process.argv.length > 2 ? process.argv.slice(2).map(Number) : SIZES);
 
 function table(sizes: readonly number[]): void {
@@ -40,6 +46,18 @@ function table(sizes: readonly number[]): void {
   console.log(`growth above ${FIT_ABOVE} notes (exponent): align cold ${fit(large, 'alignMs')}, warm ${fit(large, 'warmAlignMs')}; parse cold ${fit(large, 'parseMs')}, warm ${fit(large, 'warmParseMs')}`);
   const long = analysed.filter((one) => one.written > FIT_ABOVE);
   if (long.length > 1) console.log(`growth of analysing by written notes (exponent): cold ${exponent(long.map((one) => [one.written, one.analyseMs])).toFixed(2)}, warm ${exponent(long.map((one) => [one.written, one.warmAnalyseMs])).toFixed(2)}`);
+}
+
+/** Pages of a room with so many recordings, and how many times those of the smallest. */
+async function roomTable(): Promise<void> {
+  console.log(['recordings', 'desk ms', 'pupil ms', 'desk ×', 'pupil ×'].map((name) => name.padStart(12)).join(''));
+  let least: RoomFigures | null = null;
+  for (const recordings of ROOMS) {
+    const room = await roomJob(recordings);
+    least ??= room;
+    const figures = [room.recordings.toFixed(0), room.deskMs.toFixed(1), room.pupilMs.toFixed(1), (room.deskMs / least.deskMs).toFixed(2), (room.pupilMs / least.pupilMs).toFixed(2)];
+    console.log(figures.map((cell) => cell.padStart(12)).join(''));
+  }
 }
 
 function cells(row: AlignFigures, { drawn, notes, sound }: Omit<Figures, 'row'>): readonly string[] {
