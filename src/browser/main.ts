@@ -4,6 +4,7 @@ import { startLessonSheet } from './lessonSheet.js';
 import { startPiece } from './piece.js';
 import { startRecorder } from './recorder.js';
 import { startReview } from './review.js';
+import { startWeeks } from './weeks.js';
 import { keepWidth } from './width.js';
 
 /** Starts what the page at hand needs; every page also reads and saves without it. */
@@ -14,3 +15,4 @@ startPiece();
 startRecorder();
 startCopying();
 startLessonSheet();
+startWeeks();

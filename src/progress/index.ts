@@ -2,3 +2,5 @@
 export type * from './types.js';
 export { compareRecordings } from './compare.js';
 export { comparisonInWords, comparisonReport, type ComparisonReport } from './report.js';
+export { figuresOf, type WeekFigures } from './figures.js';
+export { cleanTwiceRunning, comingBack, settledBy, type WeekEntry } from './overWeeks.js';

@@ -2,7 +2,9 @@
  * A review at a glance: what the desk needs to know of it, small enough to be kept for every recording. Bars are
  * places in `Score.bars`; texts are British and are said in the room's language where they are shown.
  */
-import type { Review, Remark } from '../review/index.js';
+import type { Reading } from '../pipeline/index.js';
+import { figuresOf, type WeekFigures } from '../progress/index.js';
+import { tempoOf, type Review, type Remark } from '../review/index.js';
 import { barNames, type Score } from '../score/index.js';
 
 /** A stretch of bars, both ends included. */
@@ -21,6 +23,14 @@ export interface GlanceRemark {
   readonly text: string;
 }
 
+/** Numbers that mean something over the weeks. */
+export interface GlanceFigures extends WeekFigures {
+  /** Tempo in the unit of the marking, beats a minute; null where it was not measured. */
+  readonly tempo: number | null;
+  /** True for practice, which is no tempo reached. */
+  readonly practice: boolean;
+}
+
 /** What is kept of one review. */
 export interface Glance {
   readonly remarks: readonly GlanceRemark[];
@@ -31,28 +41,40 @@ export interface Glance {
   readonly bars: number;
   /** Printed numbers of the bars that remarks are about, by their place. */
   readonly names: Readonly<Record<string, string>>;
+  /** What is followed over the weeks. */
+  readonly figures: GlanceFigures;
   /** Why nothing could be found out, as a sentence; "" where it could. */
   readonly problem: string;
 }
 
 /** A glance at a recording that could not be read. */
 export function noGlance(problem: string): Glance {
-  return { remarks: [], praise: [], played: [], bars: 0, names: {}, problem };
+  return { remarks: [], praise: [], played: [], bars: 0, names: {}, figures: { stops: 0, blurs: 0, tempo: null, practice: false }, problem };
 }
 
 /** What is kept of a review. */
-export function glanceOf(review: Review, score: Score, playedBars: readonly number[]): Glance {
+export function glanceOf(review: Review, { score, measures }: Pick<Reading, 'score' | 'measures'>): Glance {
   const remarks = [...review.worthSaying.map((remark) => kept(remark, true)), ...review.alsoSeen.flatMap((group) => group.remarks.map((remark) => kept(remark, false)))];
   const said = barNames(score);
   const named = [...new Set(remarks.flatMap((remark) => remark.bars.flatMap(barsOf)))];
   return {
     remarks,
     praise: review.goingWell.map(({ text }) => text),
-    played: rangesOf(playedBars),
+    played: rangesOf(measures.bars.flatMap((bar) => (bar.played > 0 ? [bar.barIndex] : []))),
     bars: score.bars.length,
     names: Object.fromEntries(named.map((bar) => [String(bar), said.short(bar) || said.long(bar)])),
+    figures: { ...figuresOf(review.judgement), tempo: tempoReached(score, measures), practice: PRACTICE.has(review.purpose.purpose) },
     problem: '',
   };
+}
+
+/** Purposes under which a piece is not played through. */
+const PRACTICE: ReadonlySet<string> = new Set(['firstReading', 'buildingUp']);
+
+/** Tempo in the unit of the marking. */
+function tempoReached(score: Score, measures: Reading['measures']): number | null {
+  const { played } = tempoOf(score, measures);
+  return played.measured ? Math.round(played.value) : null;
 }
 
 /** One remark. */
@@ -98,5 +120,5 @@ export function readGlance(json: string): Glance | null {
 function isGlance(kept: unknown): kept is Glance {
   if (typeof kept !== 'object' || kept === null) return false;
   return 'remarks' in kept && Array.isArray(kept.remarks) && 'praise' in kept && Array.isArray(kept.praise)
-    && 'played' in kept && Array.isArray(kept.played) && 'bars' in kept && typeof kept.bars === 'number' && 'names' in kept && typeof kept.names === 'object' && 'problem' in kept && typeof kept.problem === 'string';
+    && 'played' in kept && Array.isArray(kept.played) && 'bars' in kept && typeof kept.bars === 'number' && 'names' in kept && typeof kept.names === 'object' && 'figures' in kept && 'problem' in kept && typeof kept.problem === 'string';
 }

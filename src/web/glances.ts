@@ -13,7 +13,7 @@ import { reviewOf } from './reviewOf.js';
 import { recordingFile, scoreFile, type Room } from './shared.js';
 
 /** Glances of a room; nothing is done before a page asks. */
-export function createGlances(room: Pick<Room, 'store' | 'pipeline' | 'version' | 'log'>): Glances {
+export function createGlances(room: Pick<Room, 'store' | 'pipeline' | 'version' | 'reviews' | 'log'>): Glances {
   const queue = new Map<number, FiledRecording>();
   let working: Promise<void> | null = null;
 
@@ -56,7 +56,7 @@ export function createGlances(room: Pick<Room, 'store' | 'pipeline' | 'version' 
 }
 
 /** Which form of glances this is: one more where what is kept of a review changes. */
-const FORM = 2;
+const FORM = 3;
 
 /** Everything that a glance depends on, as one text. */
 function madeFrom(room: Pick<Room, 'store' | 'version'>, recording: FiledRecording): string {
@@ -67,7 +67,7 @@ function madeFrom(room: Pick<Room, 'store' | 'version'>, recording: FiledRecordi
 }
 
 /** Reads the files of a recording again; what is wrong with them is a glance too. */
-async function read(room: Pick<Room, 'store' | 'pipeline'>, recording: FiledRecording): Promise<Glance> {
+async function read(room: Pick<Room, 'store' | 'pipeline' | 'reviews'>, recording: FiledRecording): Promise<Glance> {
   try {
     const score = scoreFile(room.store, room.store.score(recording.scoreId));
     return glanceFrom(room, recording, await room.pipeline.reading(score, recordingFile(room.store, recording)));
@@ -78,7 +78,6 @@ async function read(room: Pick<Room, 'store' | 'pipeline'>, recording: FiledReco
 }
 
 /** The glance at a reading. */
-function glanceFrom(room: Pick<Room, 'store'>, recording: FiledRecording, reading: Reading): Glance {
-  const played = reading.measures.bars.flatMap((bar) => (bar.played > 0 ? [bar.barIndex] : []));
-  return glanceOf(reviewOf(room, recording, reading, 'british'), reading.score, played);
+function glanceFrom(room: Pick<Room, 'store' | 'reviews'>, recording: FiledRecording, reading: Reading): Glance {
+  return glanceOf(reviewOf(room, recording, reading, 'british'), reading);
 }

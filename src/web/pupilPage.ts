@@ -1,13 +1,14 @@
 /** A pupil's page as one record: pieces in hand with their recordings through the weeks, what is open, what was said, the next lesson. */
 import { randomUUID } from 'node:crypto';
+import { groupBy } from '../base/index.js';
 import type { FiledComment, FiledRecording, Pupil } from '../store/index.js';
 import { asksView } from './asks.js';
-import { deskLines, type DeskLine } from './deskLines.js';
-import { barsOf } from './glance.js';
+import { deskLines, rememberGlances, type DeskLine } from './deskLines.js';
+import { barsOf, type Glance } from './glance.js';
 import { nextLesson, WEEKDAYS } from './lessons.js';
 import { momentInWords, type MomentWords } from './moments.js';
 import { spanOf, stripSvg, type StripSpan, type StripStroke } from './pupilStrip.js';
-import { pieceAddress, pupilAddress, recordingAddress, type Room } from './shared.js';
+import { pieceAddress, pupilAddress, recordingAddress, weeksAddress, type Room } from './shared.js';
 import { titlesOf, type Title } from './titles.js';
 import type { PageParts } from './views.js';
 
@@ -30,29 +31,35 @@ interface PieceView {
   readonly title: string;
   readonly apart: string;
   readonly href: string;
+  /** Where the piece is followed through the weeks; "" for a single recording. */
+  readonly weeks: string;
   readonly strip: string;
   readonly lines: readonly DeskLine[];
+  /** How many recordings are left out, and the address that shows them too. */
+  readonly earlier: number;
+  readonly all: string;
   readonly open: readonly SaidView[];
 }
 
 /** A piece is in hand for so long after its last recording, ms: half a term. */
 const IN_HAND_MS = 60 * 86_400_000;
 
-/** Recordings of a piece that stand open; the others are folded. */
-export const LINES_OPEN = 3;
+/** Recordings of a piece on the page; all of them where the address asks for the piece. */
+const LINES_OPEN = 4;
 
-/** Comments that stand open; the others are folded. */
-export const COMMENTS_OPEN = 8;
+/** Comments on the page; all of them where the address asks for them. */
+const COMMENTS_OPEN = 12;
 
-/** Builds the page. @param query what the address offers to undo */
+/** Builds the page. @param query what the address asks to see in full, or offers to undo */
 export function pupilPage(room: Room, pupil: Pupil, query: Readonly<Record<string, unknown>>): PageParts {
   const recordings = room.store.recordings({ pupilId: pupil.id });
-  const said = saidOf(room, pupil, recordings);
-  const pieces = piecesOf(room, recordings, said);
+  const comments = room.store.commentsOfPupil(pupil.id);
   const newest = Math.max(0, ...recordings.map(({ receivedAt }) => Date.parse(receivedAt)));
   const since = Math.min(newest, room.now().getTime()) - IN_HAND_MS;
-  const inHand = pieces.filter(({ latest }) => latest >= since);
-  const removed = room.store.recordings({ pupilId: pupil.id, removed: true });
+  const byPiece = [...groupBy(recordings, ({ piece }) => piece.id).values()];
+  const isOpen = ([latest]: readonly FiledRecording[]): boolean => latest !== undefined && (Date.parse(latest.receivedAt) >= since || query['piece'] === latest.piece.slug);
+  const inHand = byPiece.filter(isOpen);
+  const said = saidOf(room, recordings, query['comments'] === 'all' ? comments : comments.slice(0, COMMENTS_OPEN));
   return {
     view: 'pupil',
     title: pupil.name,
@@ -60,30 +67,36 @@ export function pupilPage(room: Room, pupil: Pupil, query: Readonly<Record<strin
     address: pupilAddress(pupil.slug),
     next: nextLesson(pupil, room.now()),
     weekdays: WEEKDAYS,
-    asks: asksView(room, pupil, query),
-    inHand,
-    before: pieces.filter((piece) => !inHand.includes(piece)),
+    inHand: piecesOf(room, inHand, { comments, full: query['piece'] }),
+    before: byPiece.filter((own) => !isOpen(own)).flatMap(([latest]) => (latest === undefined ? [] : [{ title: latest.piece.title, href: `?piece=${encodeURIComponent(latest.piece.slug)}` }])),
     said,
-    linesOpen: LINES_OPEN,
-    commentsOpen: COMMENTS_OPEN,
-    removed: removed.map((recording) => ({ piece: recording.piece.title, when: momentInWords(recording.receivedAt, room.now()), action: `${recordingAddress(recording)}/restore`, just: query['removed'] === String(recording.id) })),
+    olderComments: comments.length - said.length,
+    removed: room.store.recordings({ pupilId: pupil.id, removed: true }).map((recording) => removedView(room, recording, query['removed'])),
   };
 }
 
-/** Every piece, the one that came last first. */
-function piecesOf(room: Room, recordings: readonly FiledRecording[], said: readonly SaidView[]): readonly (PieceView & { readonly latest: number })[] {
+/** A recording that was taken off, and how it comes back. */
+function removedView(room: Room, recording: FiledRecording, just: unknown) {
+  return { piece: recording.piece.title, when: momentInWords(recording.receivedAt, room.now()), action: `${recordingAddress(recording)}/restore`, just: just === String(recording.id) };
+}
+
+/** Pieces with their recordings, the one that came last first. */
+function piecesOf(room: Room, byPiece: readonly (readonly FiledRecording[])[], { comments, full }: { readonly comments: readonly FiledComment[]; readonly full: unknown }): readonly PieceView[] {
   const titles = titlesOf(room);
-  const lines = new Map(deskLines(room, recordings, randomUUID).map((line) => [line.id, line]));
-  const span = recordings.length === 0 ? null : spanOf(recordings.map(({ receivedAt }) => receivedAt), room.now());
-  return [...new Map(recordings.map(({ piece }) => [piece.id, piece])).values()].map((piece) => {
-    const own = recordings.filter((recording) => recording.piece.id === piece.id);
-    return {
-      ...nameOf(piece, titles),
-      latest: Date.parse(own[0]?.receivedAt ?? ''),
-      strip: span === null ? '' : stripOf(room, own, span),
-      lines: own.flatMap(({ id }) => lines.get(id) ?? []),
-      open: said.filter((one) => !one.settled && own.some((recording) => one.action.startsWith(`${recordingAddress(recording)}/`))),
-    };
+  const glances = rememberGlances(room);
+  const span = byPiece.length === 0 ? null : spanOf(byPiece.flat().map(({ receivedAt }) => receivedAt), room.now());
+  return byPiece.flatMap((own) => {
+    const [latest] = own;
+    if (latest === undefined || span === null) return [];
+    const shown = full === latest.piece.slug ? own : own.slice(0, LINES_OPEN);
+    return [{
+      ...nameOf(latest.piece, titles),
+      strip: stripOf(own, { span, glances }),
+      lines: deskLines(room, shown, randomUUID),
+      earlier: own.length - shown.length,
+      all: `?piece=${encodeURIComponent(latest.piece.slug)}`,
+      open: saidOf(room, own, comments.filter(({ settledAt }) => settledAt === null)),
+    }];
   });
 }
 
@@ -93,19 +106,19 @@ function nameOf(piece: FiledRecording['piece'], titles: ReadonlyMap<number, Titl
 }
 
 /** The strip of one piece. */
-function stripOf(room: Room, recordings: readonly FiledRecording[], span: StripSpan): string {
+function stripOf(recordings: readonly FiledRecording[], { span, glances }: { readonly span: StripSpan; readonly glances: (recording: FiledRecording) => Glance | null }): string {
   const strokes = recordings.map((recording): StripStroke => {
-    const glance = room.glances.at(recording);
+    const glance = glances(recording);
     const share = glance === null || glance.bars === 0 ? null : glance.played.flatMap(barsOf).length / glance.bars;
     return { id: recording.id, href: recordingAddress(recording), receivedAt: recording.receivedAt, share, heard: recording.heardAt !== null };
   });
   return stripSvg(strokes, span);
 }
 
-/** Every comment, newest first. */
-function saidOf(room: Room, pupil: Pupil, recordings: readonly FiledRecording[]): readonly SaidView[] {
+/** Comments on some recordings, newest first. */
+function saidOf(room: Room, recordings: readonly FiledRecording[], comments: readonly FiledComment[]): readonly SaidView[] {
   const byId = new Map(recordings.map((recording) => [recording.id, recording]));
-  return room.store.commentsOfPupil(pupil.id).flatMap((comment) => {
+  return comments.flatMap((comment) => {
     const recording = byId.get(comment.recordingId);
     if (recording === undefined) return [];
     const address = recordingAddress(recording);

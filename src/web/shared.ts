@@ -1,5 +1,6 @@
 import type { Language } from '../base/index.js';
-import type { Pipeline, SourceFile } from '../pipeline/index.js';
+import type { Pipeline, Reading, SourceFile } from '../pipeline/index.js';
+import type { Review } from '../review/index.js';
 import type { FiledRecording, Store, StoredScore } from '../store/index.js';
 import type { Glances } from './glanceTypes.js';
 
@@ -17,6 +18,8 @@ export interface Room {
   readonly version: string;
   /** What the desk says of each recording. */
   readonly glances: Glances;
+  /** Reviews that were made, as long as their readings are kept: by what was decided, asked and said of the recording. */
+  readonly reviews: WeakMap<Reading, Map<string, Review>>;
   /** Throws away what was found out from files that have been deleted, by their SHA-256. */
   readonly forget: (files: readonly string[]) => Promise<void>;
 }
@@ -34,6 +37,11 @@ export function pieceAddress(slug: string): string {
 /** Address of a review. */
 export function recordingAddress(recording: FiledRecording): string {
   return `${pupilAddress(recording.pupil.slug)}/recordings/${recording.id}`;
+}
+
+/** Address of a pupil's piece through the weeks. */
+export function weeksAddress({ pupil, piece }: Pick<FiledRecording, 'pupil' | 'piece'>): string {
+  return `${pupilAddress(pupil.slug)}/pieces/${encodeURIComponent(piece.slug)}`;
 }
 
 /** Address at which a recording is held against an earlier one. */

@@ -10,7 +10,7 @@ function remark(bars: readonly number[], more: Partial<GlanceRemark> = {}): Glan
 /** A glance at a recording of bars 0 to 30, received so many days after the first. */
 function seen(remarks: readonly GlanceRemark[], day = 0, more: Partial<Glance> = {}): Seen {
   const names = Object.fromEntries(Array.from({ length: 31 }, (_, bar) => [String(bar), String(bar)]));
-  return { glance: { remarks, praise: [], played: [[0, 30]], bars: 31, names, problem: '', ...more }, receivedAt: new Date(Date.UTC(2025, 9, 7 + day)).toISOString() };
+  return { glance: { remarks, praise: [], played: [[0, 30]], bars: 31, names, figures: { stops: 0, blurs: 0, tempo: null, practice: false }, problem: '', ...more }, receivedAt: new Date(Date.UTC(2025, 9, 7 + day)).toISOString() };
 }
 
 describe('whether a recording needs the teacher', () => {

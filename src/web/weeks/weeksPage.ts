@@ -1,0 +1,168 @@
+/** One pupil's piece through the weeks, as one record, from what is kept of each recording. Nothing is read anew for it. */
+import { sentenceCase } from '../../base/index.js';
+import { ASPECTS, type Aspect } from '../../judge/index.js';
+import { cleanTwiceRunning, comingBack, settledBy, type WeekEntry } from '../../progress/index.js';
+import type { FiledComment, FiledRecording } from '../../store/index.js';
+import { barsOf, rangesOf, type Glance } from '../glance.js';
+import { momentInWords, type MomentWords } from '../moments.js';
+import { printedBars } from '../pupilPage.js';
+import { pieceAddress, pupilAddress, recordingAddress, sinceAddress, weeksAddress, type Room } from '../shared.js';
+import { barMapSvg, type MapRow } from './barMap.js';
+
+/** One recording. */
+export interface WeekView {
+  readonly href: string;
+  readonly when: MomentWords;
+  readonly line: string;
+  /** Where it is held against the one before; "" for the first. */
+  readonly since: string;
+  readonly figures: Glance['figures'];
+  /** Bars that were clean now and the time before. */
+  readonly clean: number;
+  /** "bars 5–8, 11"; "" for none. */
+  readonly seen: string;
+}
+
+/** A comment and what became of it. */
+export interface CommentFollowed {
+  readonly where: string;
+  readonly text: string;
+  readonly href: string;
+  readonly when: MomentWords;
+  /** "settled", "nothing there since 4 November", "still open". */
+  readonly state: string;
+}
+
+/** Everything the page shows. */
+export interface WeeksView {
+  readonly pupil: FiledRecording['pupil'];
+  readonly piece: FiledRecording['piece'];
+  readonly pupilHref: string;
+  readonly pieceHref: string;
+  /** What the weeks come to. */
+  readonly sentences: readonly string[];
+  readonly weeks: readonly WeekView[];
+  readonly aspects: readonly { readonly text: string; readonly href: string; readonly current: boolean }[];
+  readonly mapWide: string;
+  readonly mapNarrow: string;
+  readonly comments: readonly CommentFollowed[];
+  /** How many are still being looked at. */
+  readonly waiting: number;
+}
+
+/** A recording with what is kept of it. */
+interface Followed {
+  readonly recording: FiledRecording;
+  readonly glance: Glance;
+}
+
+/** Builds the page. @param recordings of one pupil and piece, at least one, oldest first */
+export function weeksView(room: Room, recordings: readonly FiledRecording[], aspect: Aspect | null): WeeksView {
+  const followed = recordings.flatMap((recording): Followed[] => {
+    const glance = room.glances.at(recording);
+    return glance === null || glance.problem !== '' ? [] : [{ recording, glance }];
+  });
+  const [{ pupil, piece }] = [recordings[0] ?? none()];
+  const entries = followed.map(({ glance }) => entryOf(glance, null));
+  const numbers = numbersOf(followed);
+  const map = { rows: followed.map((one) => rowOf(room, one, aspect)), numbers };
+  const address = weeksAddress({ pupil, piece });
+  return {
+    pupil, piece,
+    pupilHref: pupilAddress(pupil.slug), pieceHref: pieceAddress(piece.slug),
+    sentences: sentencesOf(entries, numbers),
+    weeks: followed.map((one, i) => weekView(room, followed, i, one)),
+    aspects: [null, ...ASPECTS.filter((one) => followed.some(({ glance }) => glance.remarks.some((remark) => remark.aspect === one)))].map((one) => ({ text: one ?? 'everything', href: one === null ? `${address}#map` : `${address}?aspect=${one}#map`, current: one === aspect })),
+    mapWide: barMapSvg({ ...map, variant: 'wide' }), mapNarrow: barMapSvg({ ...map, variant: 'narrow' }),
+    comments: commentsOf(room, followed, entries),
+    waiting: recordings.length - followed.length,
+  };
+}
+
+/** The bars of one recording, under one aspect or all. */
+function entryOf({ played, remarks }: Glance, aspect: Aspect | null): WeekEntry & { readonly worth: ReadonlySet<number> } {
+  const own = remarks.filter((remark) => aspect === null || remark.aspect === aspect);
+  const bars = (some: typeof own): ReadonlySet<number> => new Set(some.flatMap((remark) => remark.bars.flatMap(barsOf)));
+  return { played: new Set(played.flatMap(barsOf)), remarked: bars(own), worth: bars(own.filter(({ worth }) => worth)) };
+}
+
+/** One row of the map. */
+function rowOf(room: Room, { recording, glance }: Followed, aspect: Aspect | null): MapRow {
+  const { played, remarked, worth } = entryOf(glance, aspect);
+  return { name: shortDate(recording.receivedAt, room.now()), href: recordingAddress(recording), played, seen: remarked, worth };
+}
+
+/** "7 Oct", with the year where it is another. */
+function shortDate(moment: string, now: Date): string {
+  const day = new Date(moment);
+  return new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', ...(day.getFullYear() === now.getFullYear() ? {} : { year: '2-digit' }) }).format(day);
+}
+
+/** Printed numbers of the bars by their places, as far as some recording names them; where none does, places are counted. */
+function numbersOf(followed: readonly Followed[]): readonly string[] {
+  const count = Math.max(0, ...followed.map(({ glance }) => glance.bars));
+  const known = new Map(followed.flatMap(({ glance }) => Object.entries(glance.names).map(([bar, name]) => [Number(bar), name] as const)));
+  const shift = [...known].map(([bar, name]) => Number(name) - bar).find((by) => Number.isInteger(by)) ?? 1;
+  return Array.from({ length: count }, (_, bar) => known.get(bar) ?? String(bar + shift));
+}
+
+/** One recording in the list. */
+function weekView(room: Room, followed: readonly Followed[], at: number, { recording, glance }: Followed): WeekView {
+  const before = followed[at - 1];
+  const upToNow = followed.slice(0, at + 1).map((one) => entryOf(one.glance, null));
+  return {
+    href: recordingAddress(recording),
+    when: momentInWords(recording.receivedAt, room.now()),
+    line: recording.line,
+    since: before === undefined ? '' : sinceAddress(recording, before.recording),
+    figures: glance.figures,
+    clean: cleanTwiceRunning(upToNow).length,
+    seen: inWords([...entryOf(glance, null).remarked], numbersOf(followed)),
+  };
+}
+
+/** What the weeks come to, in sentences. */
+function sentencesOf(entries: readonly WeekEntry[], numbers: readonly string[]): readonly string[] {
+  const [clean, stubborn] = [cleanTwiceRunning(entries), comingBack(entries)];
+  return [
+    clean.length === 0 ? '' : `Clean twice running: ${inWords(clean, numbers)}.`,
+    stubborn.length === 0 ? '' : `${sentenceCase(inWords(stubborn, numbers))} came up in each of the last three recordings.`,
+  ].filter((sentence) => sentence !== '');
+}
+
+/** "bars 5–8, 11 and 13". */
+function inWords(bars: readonly number[], numbers: readonly string[]): string {
+  const ranges = rangesOf(bars).map(([from, to]) => (from === to ? numbers[from] ?? '' : `${numbers[from] ?? ''}–${numbers[to] ?? ''}`));
+  if (ranges.length === 0) return '';
+  return `${bars.length === 1 ? 'bar' : 'bars'} ${ranges.length === 1 ? ranges.join('') : `${ranges.slice(0, -1).join(', ')} and ${ranges.at(-1) ?? ''}`}`;
+}
+
+/** The comments on these recordings, newest first, with what became of them. */
+function commentsOf(room: Room, followed: readonly Followed[], entries: readonly WeekEntry[]): readonly CommentFollowed[] {
+  const places = new Map(followed.map(({ recording }, i) => [recording.id, i]));
+  const pupilId = followed[0]?.recording.pupil.id;
+  const all = pupilId === undefined ? [] : room.store.commentsOfPupil(pupilId);
+  return all.flatMap((comment) => {
+    const at = places.get(comment.recordingId);
+    const recording = at === undefined ? undefined : followed[at]?.recording;
+    if (at === undefined || recording === undefined) return [];
+    return [{
+      where: sentenceCase(printedBars(comment)), text: comment.text, when: momentInWords(comment.createdAt, room.now()),
+      href: `${recordingAddress(recording)}#comment-${comment.id}`, state: stateOf(room, comment, { followed, entries, at }),
+    }];
+  });
+}
+
+/** What became of a comment. */
+function stateOf(room: Room, comment: FiledComment, { followed, entries, at }: { readonly followed: readonly Followed[]; readonly entries: readonly WeekEntry[]; readonly at: number }): string {
+  if (comment.settledAt !== null) return 'settled';
+  if (comment.whole) return 'still open';
+  const by = settledBy(entries, at, barsOf(comment.barIndexes));
+  const recording = by === null ? undefined : followed[by]?.recording;
+  return recording === undefined ? 'still open' : `nothing there since ${momentInWords(recording.receivedAt, room.now()).words}`;
+}
+
+/** A page of a pupil's piece has at least one recording. */
+function none(): never {
+  throw new RangeError('no recording');
+}
