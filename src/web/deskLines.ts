@@ -32,15 +32,16 @@ export interface DeskLine {
 export function deskLines(room: Room, recordings: readonly FiledRecording[], newKey: () => string): readonly DeskLine[] {
   const titles = titlesOf(room);
   const comments = rememberComments(room);
+  const glances = rememberGlances(room);
   return recordings.map((recording) => {
-    const glance = room.glances.at(recording);
+    const glance = glances(recording);
     return {
       ...named(recording, titles),
       line: recording.line,
       comments: recording.comments,
       when: momentInWords(recording.receivedAt, room.now()),
       heard: recording.heardAt !== null,
-      verdict: glance === null ? null : verdictAt(room, recording, { glance, comments: comments(recording.pupilId) }),
+      verdict: glance === null ? null : verdictAt(room, recording, { glance, glances, comments: comments(recording.pupilId) }),
       ready: glance === null ? [] : readyTexts(glance),
       key: newKey(),
     };
@@ -54,9 +55,9 @@ function named(recording: FiledRecording, titles: ReadonlyMap<number, Title>): P
 }
 
 /** The verdict on a recording, against the one before it and the comments on earlier ones that are open. */
-function verdictAt(room: Room, recording: FiledRecording, { glance, comments }: { readonly glance: Glance; readonly comments: readonly FiledComment[] }): Verdict {
+function verdictAt(room: Room, recording: FiledRecording, { glance, glances, comments }: { readonly glance: Glance; readonly glances: (recording: FiledRecording) => Glance | null; readonly comments: readonly FiledComment[] }): Verdict {
   const before = room.store.recordingBefore(recording);
-  const earlier = before === null ? null : room.glances.at({ ...recording, ...before });
+  const earlier = before === null ? null : glances({ ...recording, ...before });
   const open = comments.filter((comment) => comment.pieceId === recording.piece.id && comment.settledAt === null && !comment.whole && comment.receivedAt < recording.receivedAt);
   const seenBefore = before === null || earlier === null || earlier.problem !== '' ? null : { glance: earlier, receivedAt: before.receivedAt };
   return verdictOf({ glance, receivedAt: recording.receivedAt }, seenBefore, open.map(({ barIndexes }): BarRange => barIndexes));
@@ -65,6 +66,16 @@ function verdictAt(room: Room, recording: FiledRecording, { glance, comments }: 
 /** What is worth saying, then what goes well. */
 function readyTexts({ remarks, praise }: Glance): readonly string[] {
   return [...remarks.flatMap(({ worth, text }) => (worth ? [text] : [])), ...praise];
+}
+
+/** Glances, each looked up once a page: one recording's is the next one's before. */
+export function rememberGlances(room: Room): (recording: FiledRecording) => Glance | null {
+  const known = new Map<number, Glance | null>();
+  return (recording) => {
+    const glance = known.get(recording.id) ?? room.glances.at(recording);
+    known.set(recording.id, glance);
+    return glance;
+  };
 }
 
 /** Comments of a pupil, looked up once a page. */

@@ -67,6 +67,7 @@ export function pupilPage(room: Room, pupil: Pupil, query: Readonly<Record<strin
     address: pupilAddress(pupil.slug),
     next: nextLesson(pupil, room.now()),
     weekdays: WEEKDAYS,
+    asks: asksView(room, pupil, query),
     inHand: piecesOf(room, inHand, { comments, full: query['piece'] }),
     before: byPiece.filter((own) => !isOpen(own)).flatMap(([latest]) => (latest === undefined ? [] : [{ title: latest.piece.title, href: `?piece=${encodeURIComponent(latest.piece.slug)}` }])),
     said,
@@ -92,6 +93,7 @@ function piecesOf(room: Room, byPiece: readonly (readonly FiledRecording[])[], {
     return [{
       ...nameOf(latest.piece, titles),
       strip: stripOf(own, { span, glances }),
+      weeks: own.length > 1 ? weeksAddress(latest) : '',
       lines: deskLines(room, shown, randomUUID),
       earlier: own.length - shown.length,
       all: `?piece=${encodeURIComponent(latest.piece.slug)}`,

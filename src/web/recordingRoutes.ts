@@ -9,7 +9,9 @@ import { placeArrival } from './fileTake.js';
 import { pupilSaid } from './filing.js';
 import { readAgainst } from './findPiece.js';
 import { recordingOf } from './recordingAt.js';
-import { pupilAddress, recordingFile, type Room } from './shared.js';
+import { momentInWords } from './moments.js';
+import { pupilAddress, recordingAddress, recordingFile, type Room } from './shared.js';
+import { titlesOf } from './titles.js';
 import { sendPage } from './views.js';
 
 /** Where a recording is. */
@@ -33,6 +35,7 @@ export function recordingRoutes(room: Room): Router {
   router.post(`${RECORDING}/restore`, form, (request, response) => {
     back(response, request, room.store.restoreRecording(recordingOf(room, request).id), '');
   });
+  router.get(`${RECORDING}/move`, (request, response) => sendPage(response, movePage(room, recordingOf(room, request))));
   router.post(`${RECORDING}/move`, form, async (request, response) => {
     const recording = recordingOf(room, request);
     const moved = await move(room, request, recording);
@@ -47,6 +50,22 @@ export function recordingRoutes(room: Room): Router {
 function back(response: Response, request: Request, recording: FiledRecording, query: string): void {
   const page = fieldOf(request, 'back') === 'pupil' ? pupilAddress(recording.pupil.slug) : '/';
   response.redirect(303, `${page}${query}${query === '' ? `#recording-${recording.id}` : ''}`);
+}
+
+/** Asks whose a recording is, and which piece. */
+function movePage(room: Room, recording: FiledRecording) {
+  const { pupil, piece } = recording;
+  const titles = titlesOf(room);
+  return {
+    view: 'move',
+    title: 'Whose is it?',
+    pupil: pupil.name,
+    piece: piece.title,
+    when: momentInWords(recording.receivedAt, room.now()),
+    address: recordingAddress(recording),
+    pupils: room.store.pupils().map(({ id, slug, name }) => ({ slug, name, chosen: id === pupil.id })),
+    pieces: room.store.pieces().map(({ id, slug, title }) => ({ slug, name: titles.get(id)?.whole ?? title, chosen: id === piece.id })),
+  };
 }
 
 /**
