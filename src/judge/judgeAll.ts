@@ -1,5 +1,5 @@
-import { ASPECT_JUDGES } from './aspects.js';
 import { decided, decidedAbout, decidedPraise, NO_DECISIONS } from './decisions.js';
+import { judgesFor } from './scales.js';
 import type { Judgement, JudgeInput } from './types.js';
 
 /**
@@ -8,7 +8,7 @@ import type { Judgement, JudgeInput } from './types.js';
  */
 export function judgeAll(input: JudgeInput): Judgement {
   const { decisions = NO_DECISIONS, score } = input;
-  const aspects = ASPECT_JUDGES.map((judge) => {
+  const aspects = judgesFor(score).map((judge) => {
     const judged = judge(input);
     return decidedAbout(decisions, judged.aspect) ? decided(judged, judge({ ...input, decisions: NO_DECISIONS }), decisions) : judged;
   });

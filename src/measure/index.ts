@@ -20,4 +20,5 @@ export { marksAsked, type AskedOfHand } from './marksAsked.js';
 export { contacts, FOOT_DOWN, type Contact, type FootDown } from './footCurve.js';
 export { downShare } from './pedalHabits.js';
 export { footOver, type FootOver } from './footOver.js';
+export { scaleRuns, type ScaleRun } from './scaleRuns.js';
 export { levelDbOf, togetherDb } from './velocityLevel.js';

@@ -8,3 +8,4 @@ export { barAtTick, barLabel, beatTicks, ticksToCrotchets, visitAtTick, type Bar
 export { barNames, type BarNames } from './barNames.js';
 export { beatUnit, printedTempos, tempoMarkOf, type BeatUnit, type PrintedTempo, type TempoMark } from './tempoMarks.js';
 export { tempoChange, tempoRange, type TempoChange, type TempoRange } from './tempoTerms.js';
+export * from './scales/index.js';

@@ -28,6 +28,7 @@ import { weeksRoutes } from './weeks/weeksRoutes.js';
 import { askingConsent, consentRoutes } from './consentRoutes.js';
 import { pianoTones } from './soundFiles.js';
 import { recorderRoutes } from './recorderRoutes.js';
+import { scaleRoutes } from './scaleRoutes.js';
 import { soundRoutes } from './soundRoutes.js';
 import { settingsRoutes, speaking } from './settings.js';
 import type { Room } from './shared.js';
@@ -69,7 +70,7 @@ export function createApp(parts: AppParts): Express {
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
   if (door !== undefined) app.use(doorRoutes(room), onlyInvited(room));
   app.use('/piano', pianoTones());
-  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), soundRoutes(room), recorderRoutes(room), comparisonRoutes(room), sheetRoutes(room), weeksRoutes(room), commentRoutes(room), copyRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room));
+  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), soundRoutes(room), recorderRoutes(room), scaleRoutes(room), comparisonRoutes(room), sheetRoutes(room), weeksRoutes(room), commentRoutes(room), copyRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }

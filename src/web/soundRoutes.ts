@@ -3,7 +3,7 @@
  * version is made when it is asked for.
  */
 import { Router, type Request } from 'express';
-import { sentenceCase } from '../base/index.js';
+import { groupBy, sentenceCase, spokenIn } from '../base/index.js';
 import { judgeAll } from '../judge/index.js';
 import { recordingBytes, type Recording } from '../recording/index.js';
 import { barNames } from '../score/index.js';
@@ -84,7 +84,7 @@ function offered({ observations, alignment }: SoundInput): readonly VersionName[
 /** What a version would do, with its bars. */
 function changesOf(room: Room, { score }: SoundInput, { changes }: Version): readonly { readonly barIndex: number; readonly startS: number; readonly text: string }[] {
   const names = barNames(score, room.language);
-  return changes.map(({ barIndex, startS, text }) => ({ barIndex, startS, text: `${sentenceCase(names.long(barIndex))}: ${text}.` }));
+  return changes.map(({ barIndex, startS, text }) => ({ barIndex, startS, text: `${sentenceCase(names.long(barIndex))}: ${spokenIn(text, room.language)}.` }));
 }
 
 /** The page that says it in words. */
@@ -93,10 +93,11 @@ async function inWords(room: Room, recording: FiledRecording) {
   const anchors = barAnchors(input.score);
   const names = barNames(input.score, room.language);
   const versions = offered(input).map((name) => {
-    const { changes } = makeVersion(name, input);
+    // what it would do in several bars is said once, with all of them
+    const alike = [...groupBy(makeVersion(name, input).changes, ({ text }) => text)].map(([text, changes]) => ({ text, bars: [...new Set(changes.map(({ barIndex }) => barIndex))].sort((x, y) => x - y) }));
     return {
       name, title: sentenceCase(versionInWords(name)), file: `${recordingAddress(recording)}/as-it-could-be/${name}.mid`,
-      changes: changes.map(({ barIndex, text }) => ({ where: sentenceCase(names.long(barIndex)), href: `${recordingAddress(recording)}#${anchors[barIndex] ?? ''}`, text })),
+      changes: alike.map(({ text, bars }) => ({ text, places: bars.map((barIndex) => ({ where: names.long(barIndex), href: `${recordingAddress(recording)}#${anchors[barIndex] ?? ''}` })) })),
     };
   });
   return { head: reviewHead(room, recording), versions: versions.filter(({ changes }) => changes.length > 0) };
