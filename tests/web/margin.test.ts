@@ -35,12 +35,24 @@ describe('the margin of a review', () => {
     expect(room.store.decisionsFor({ pupilId: 1, pieceId: 1 })).toHaveLength(1);
   });
 
+  it('puts back no decision about somebody else', async () => {
+    const room = await openFurnishedRoom();
+    const other = room.store.addPupil('Tam Farrow');
+    const { id } = room.store.addDecision({ pupilId: other.id, pieceId: null }, { kind: 'left', value: { aspect: 'tempo', kind: 'slow' } });
+    room.store.removeDecision(id);
+    expect((await room.post(`${REVIEW}/decisions/${id}/restore`, {})).status).toBe(404);
+    expect(room.store.decisionsFor({ pupilId: other.id, pieceId: 1 })).toEqual([]);
+  });
+
   it('calls something right as played, for the pupil or for everybody', async () => {
     const room = await openFurnishedRoom();
     const fields = formTo(await body(room), `${REVIEW}/decisions`, 'value="right"');
     await room.post(`${REVIEW}/decisions`, { ...fields, who: 'everybody' });
     await room.post(`${REVIEW}/decisions`, { ...fields, who: 'pupil' });
-    expect(room.store.decisionsFor({ pupilId: 1, pieceId: 1 }).map(({ pupilId, pieceId }) => [pupilId, pieceId])).toEqual([[null, 1], [1, 1]]);
+    const kept = room.store.decisionsFor({ pupilId: 1, pieceId: 1 });
+    expect(kept.map(({ pupilId, pieceId }) => [pupilId, pieceId])).toEqual([[null, 1], [1, 1]]);
+    // a remark about one hand is right for that hand
+    expect(kept.map(({ kind, value }) => kind === 'right' && value.hand)).toEqual([fields['hand'] ?? null, fields['hand'] ?? null]);
   });
 
   it.each([{ places: '' }, { places: '3-x' }, { places: '999-999' }])('calls nothing right where the form names no bar (%j)', async (odd) => {
