@@ -4,8 +4,10 @@
  */
 import compression from 'compression';
 import express, { type Express } from 'express';
-import { programVersion, type Pipeline } from '../pipeline/index.js';
+import { programVersion, type Pipeline, type Reading } from '../pipeline/index.js';
+import type { Review } from '../review/index.js';
 import type { Store } from '../store/index.js';
+import { asksRoutes } from './asksRoutes.js';
 import { commentRoutes } from './commentRoutes.js';
 import { decisionRoutes } from './decisionRoutes.js';
 import { copyRoutes } from './copyRoutes.js';
@@ -14,6 +16,7 @@ import { doorRoutes, onlyInvited, type Door } from './door.js';
 import { errorPage, nothingHere } from './errors.js';
 import { createGlances } from './glances.js';
 import { onlyOwnName, onlyOwnPages, securityHeaders } from './guards.js';
+import { helpRoutes } from './help.js';
 import { messageRoutes } from './messageRoutes.js';
 import { partRoutes } from './partChoice.js';
 import { phraseRoutes } from './phrases.js';
@@ -25,11 +28,11 @@ import { comparisonRoutes } from './comparison/comparisonRoutes.js';
 import { sheetRoutes } from './lessonSheet/sheetRoutes.js';
 import { reviewRoutes } from './reviewRoutes.js';
 import { weeksRoutes } from './weeks/weeksRoutes.js';
-import { askingConsent, consentRoutes } from './consentRoutes.js';
 import { pianoTones } from './soundFiles.js';
 import { recorderRoutes } from './recorderRoutes.js';
 import { scaleRoutes } from './scaleRoutes.js';
 import { soundRoutes } from './soundRoutes.js';
+import { askingConsent, consentRoutes } from './consentRoutes.js';
 import { settingsRoutes, speaking } from './settings.js';
 import type { Room } from './shared.js';
 import { ASSETS_FOLDER, VIEWS_FOLDER } from './views.js';
@@ -48,7 +51,7 @@ export interface AppParts {
 
 /** The room as an express app that does not listen yet. */
 export function createApp(parts: AppParts): Express {
-  const basis = { store: parts.store, pipeline: parts.pipeline, now: parts.now ?? (() => new Date()), log: parts.log ?? (() => undefined), version: programVersion() };
+  const basis = { store: parts.store, pipeline: parts.pipeline, now: parts.now ?? (() => new Date()), log: parts.log ?? (() => undefined), version: programVersion(), reviews: new WeakMap<Reading, Map<string, Review>>() };
   const room: Room = {
     ...basis,
     glances: createGlances(basis),
@@ -70,7 +73,7 @@ export function createApp(parts: AppParts): Express {
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
   if (door !== undefined) app.use(doorRoutes(room), onlyInvited(room));
   app.use('/piano', pianoTones());
-  app.use(privately(), askingConsent(room), settingsRoutes(room), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), soundRoutes(room), recorderRoutes(room), scaleRoutes(room), comparisonRoutes(room), sheetRoutes(room), weeksRoutes(room), commentRoutes(room), copyRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room));
+  app.use(privately(), askingConsent(room), settingsRoutes(room), helpRoutes(), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), soundRoutes(room), recorderRoutes(room), scaleRoutes(room), comparisonRoutes(room), sheetRoutes(room), weeksRoutes(room), commentRoutes(room), copyRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room), asksRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;
 }

@@ -7,9 +7,15 @@ import { ageAt } from './asks.js';
 import { holding } from './decisionsHere.js';
 import type { Room } from './shared.js';
 
-/** Makes the review of a recording from its reading. */
-export function reviewOf(room: Pick<Room, 'store'>, recording: FiledRecording, reading: Reading, language: Language): Review {
-  return makeReview({ ...reading, language, decisions: asDecisions(holding(room, recording)) }, { ...purposeSaid(recording), age: ageAt(recording), name: firstName(recording.pupil.name) });
+/** Makes the review of a recording from its reading; made once as long as nothing else is decided or said of it. */
+export function reviewOf(room: Pick<Room, 'store' | 'reviews'>, recording: FiledRecording, reading: Reading, language: Language): Review {
+  const decisions = asDecisions(holding(room, recording));
+  const options = { ...purposeSaid(recording), age: ageAt(recording), name: firstName(recording.pupil.name) };
+  const made = room.reviews.get(reading) ?? new Map<string, Review>();
+  const key = JSON.stringify([language, decisions, options]);
+  const review = made.get(key) ?? makeReview({ ...reading, language, decisions }, options);
+  room.reviews.set(reading, made.set(key, review));
+  return review;
 }
 
 /** What somebody said that the recording is for. */
