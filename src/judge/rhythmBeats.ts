@@ -7,6 +7,7 @@
  */
 import { groupBy } from '../base/index.js';
 import type { BeatStep, LongDistance } from '../measure/index.js';
+import { beatTicks } from '../score/index.js';
 import { findingOf, type RhythmGround } from './rhythmGround.js';
 import type { Finding } from './types.js';
 
@@ -33,8 +34,8 @@ export const HALVED_TIMES = 0.67;
 /** From this (>=) on a step is doubled: likewise beyond 1.41, the middle of one and two, and further, as rubato gives more than it takes. */
 export const DOUBLED_TIMES = 1.6;
 
-/** Up to this (<=) a halved step is one alone as well; nobody waits by hurrying, but one in four hundred steps of good players comes near. */
-const HALVED_ALONE = 0.6;
+/** Up to this (<=) a halved step is one alone as well: nearer, as ratios, to a half than to what counts in company. Nobody waits by hurrying, but one in four hundred steps of good players comes near. */
+const HALVED_ALONE = 0.58;
 
 /** An upbeat lasts too long from this on (>=): good players linger on it for up to twice its time. */
 const UPBEAT_TIMES = 2.5;
@@ -75,16 +76,21 @@ function readingOf(ground: RhythmGround, { writtenBeats, playedBeats, lateBeats,
   return whole && tempoTimes <= TEMPO_TIMES_ADDED && !mayBend(ground, fromTick, toTick) ? { offBeats: byTempo, alone: false } : null;
 }
 
-/** True where a phrase or section begins or ends, or a fermata stands: there players take time. Unfolded ticks, both ends counted. */
+/** True where a phrase or section begins, be it with its upbeat, over the last harmony of a phrase, or where a fermata stands: there players take time. Unfolded ticks, both ends counted. */
 function mayBend({ input: { score, analysis } }: RhythmGround, fromTick: number, toTick: number): boolean {
-  const edges = new Set([...analysis.phrases.flatMap(({ from, untilTick }) => [from.tick, untilTick]), ...analysis.sections.map((section) => section.fromTick)]);
+  const sections = analysis.sections.flatMap(({ fromBar, fromTick: startTick }) => {
+    const bar = score.bars[fromBar];
+    return bar === undefined ? [] : [[startTick - beatTicks(score, bar), startTick] as const];
+  });
+  const points = [...analysis.phrases.map(({ from }) => from.tick), ...score.notes.flatMap(({ fermata, onsetTick }) => (fermata ? [onsetTick] : []))];
+  const free = [...sections, ...analysis.phrases.map(({ to, untilTick }) => [to.tick, untilTick] as const), ...points.map((tick) => [tick, tick] as const)];
   const visits = score.order.filter(({ startTick, barIndex }) => startTick <= toTick && startTick + (score.bars[barIndex]?.lengthTicks ?? 0) > fromTick);
   return visits.some(({ startTick, barIndex }) => {
     const bar = score.bars[barIndex];
     if (bar === undefined) return false;
     const shift = startTick - bar.startTick;
-    const within = (tick: number): boolean => tick >= bar.startTick && tick < bar.startTick + bar.lengthTicks && tick + shift >= fromTick && tick + shift <= toTick;
-    return [...edges].some(within) || score.notes.some((note) => note.fermata && within(note.onsetTick));
+    const [from, to] = [Math.max(fromTick - shift, bar.startTick), Math.min(toTick - shift, bar.startTick + bar.lengthTicks - 1)];
+    return free.some(([first, last]) => first <= to && last >= from);
   });
 }
 

@@ -4,7 +4,8 @@
  * What is a fault: a hand that is behind over several moments on end, by more than is heard beyond what is usual with this player. A tune
  * that leads by 20-30 ms is normal (Goebl 2001), a left hand a little first, up to 80 ms, is style, and single moments are
  * spread for expression; a left hand that always lags is a fault. Beyond a quarter of a second it is no longer together
- * and is heard as a wrong beat.
+ * and is heard as a wrong beat. Hands that strike evenly in turn, far apart, do not lag: that is a broken way of playing what is
+ * written together, as some editions print it.
  */
 import { median } from 'simple-statistics';
 import { groupBy } from '../base/index.js';
@@ -24,6 +25,10 @@ export const LEFT_FIRST_MS = 80;
 /** Further apart (>), ms, two notes do not belong together any more. */
 const TOGETHER_AT_ALL_MS = 250;
 
+/** From so far apart on (>=), ms, and within this of half of the way to the next stroke (<=), the hands strike in turn. Our own rule: no hand lags so far and so evenly. */
+const IN_TURN_MS = 150;
+const IN_TURN_WITHIN = 0.1;
+
 /** A bar belongs to a stretch that lags from this part (>=) of what is heard on: single bars scatter. */
 const LEANING = 0.6;
 
@@ -40,6 +45,8 @@ const CONFIDENCE = { least: 0.7, further: 0.05, most: 0.95 } as const;
 interface Visit {
   readonly bar: BarFacts;
   readonly offsMs: readonly number[];
+  /** The same as shares of the way to the next stroke, where there is one. */
+  readonly ofSteps: readonly number[];
 }
 
 /** Which hand lags. */
@@ -58,7 +65,7 @@ function visitsOf(ground: RhythmGround, moments: readonly HandsMoment[]): readon
   return [...groupBy(moments, ({ stretch, visitIndex }) => `${stretch} ${visitIndex}`).values()].flatMap((group) => {
     const [first] = group;
     const bar = first === undefined ? undefined : ground.visit(first.stretch, first.visitIndex);
-    return bar === undefined ? [] : [{ bar, offsMs: group.map(({ leftLateMs }) => leftLateMs) }];
+    return bar === undefined ? [] : [{ bar, offsMs: group.map(({ leftLateMs }) => leftLateMs), ofSteps: group.flatMap(({ ofStep }) => ofStep ?? []) }];
   });
 }
 
@@ -106,10 +113,16 @@ function behindIn(leftLateMs: number, usualMs: number): Lagging | null {
 function lagging(ground: RhythmGround, part: readonly Visit[], { behind, usualMs }: { readonly behind: Lagging; readonly usualMs: number }): readonly Finding[] {
   const moments = part.flatMap(({ offsMs }) => offsMs).length;
   const middle = middleOf(part);
-  if (moments < LEAST_MOMENTS) return [];
+  if (moments < LEAST_MOMENTS || inTurn(part)) return [];
   const [value, threshold] = behind === 'left' ? [middle, usualMs + BEHIND_MS] : [-middle, LEFT_FIRST_MS];
   return findingOf(ground, {
     kind: 'behind', hand: behind, visits: part.map(({ bar }) => bar), pairs: [], value, unit: 'ms', threshold, ratio: excess(behind, middle, usualMs),
     confidence: Math.min(CONFIDENCE.most, CONFIDENCE.least + CONFIDENCE.further * (moments - LEAST_MOMENTS)),
   });
+}
+
+/** True where the hands strike evenly one after the other. */
+function inTurn(part: readonly Visit[]): boolean {
+  const ofSteps = part.flatMap((visit) => visit.ofSteps);
+  return ofSteps.length > 0 && Math.abs(middleOf(part)) >= IN_TURN_MS && Math.abs(median(ofSteps) - 0.5) <= IN_TURN_WITHIN;
 }

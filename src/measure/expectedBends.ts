@@ -74,12 +74,13 @@ function lasts({ change }: PrintedTempo): boolean {
   return change === 'slowing' || change === 'quickening' || change === 'dying' || change === 'free';
 }
 
-/** Double bar lines and repeat signs. */
-function doubleBars({ bars }: Score): readonly ExpectedBend[] {
-  return bars.flatMap(({ barlines, startTick, lengthTicks }) => barlines.flatMap(({ style, repeat, location }) => {
-    if (repeat === null && style !== 'light-light') return [];
+/** Double bar lines and repeat signs. Where a new tempo begins at one, as between variations, the music before it has ended: the player is free. */
+function doubleBars(score: Score): readonly ExpectedBend[] {
+  const tempos = new Set(printedTempos(score).map(({ tick }) => tick));
+  return score.bars.flatMap(({ barlines, startTick, lengthTicks }) => barlines.flatMap(({ style, repeat, location }) => {
+    if (repeat === null && style !== 'light-light' && style !== 'light-heavy') return [];
     const tick = location === 'left' ? startTick : startTick + lengthTicks;
-    return [span('sectionStart', tick, tick)];
+    return [span(tempos.has(tick) ? 'free' : 'sectionStart', tick, tick)];
   }));
 }
 

@@ -17,10 +17,14 @@ import type { HandsApart, HandsMoment } from './rhythmTypes.js';
 
 /** Every moment of one stretch at which both hands strike. @param lines of that stretch */
 export function handsMoments(score: Score, lines: PulseLines, stretch: number): readonly HandsMoment[] {
-  const left = new Map(lines.left.map(({ tick, onsetS }) => [tick, onsetS]));
-  return lines.right.flatMap(({ tick, onsetS }) => {
+  const left = new Map(lines.left.map((point, place) => [point.tick, { ...point, nextS: lines.left[place + 1]?.onsetS }]));
+  return lines.right.flatMap(({ tick, onsetS }, place): readonly HandsMoment[] => {
     const other = left.get(tick);
-    return other === undefined ? [] : [{ stretch, visitIndex: visitAtTick(score, tick).index, tick, leftLateMs: (other - onsetS) * 1000 }];
+    if (other === undefined) return [];
+    const lateS = other.onsetS - onsetS;
+    const [firstS, nextS] = lateS >= 0 ? [onsetS, lines.right[place + 1]?.onsetS] : [other.onsetS, other.nextS];
+    const ofStep = nextS === undefined || nextS <= firstS ? null : Math.abs(lateS) / (nextS - firstS);
+    return [{ stretch, visitIndex: visitAtTick(score, tick).index, tick, leftLateMs: lateS * 1000, ofStep }];
   });
 }
 

@@ -4,7 +4,7 @@ import type { PrintedTempo } from '../score/index.js';
 
 /** Why the time may bend at a place, the freest first. */
 export type BendReason =
-  /** Ad libitum, cadenza, rubato. */
+  /** Ad libitum, cadenza, rubato; a double bar line at which a new tempo begins. */
   | 'free'
   | 'fermata'
   /** A breath mark or caesura. */

@@ -55,6 +55,8 @@ export interface HandsMoment {
   readonly tick: number;
   /** Left minus right, ms: positive where the left hand is behind. */
   readonly leftLateMs: number;
+  /** How far that is of the way from the first of the two hands to its next stroke: 0.5 where the hands strike in turn; null where it strikes no more. */
+  readonly ofStep: number | null;
 }
 
 /** How far the hands were apart in one visit to a bar. */

@@ -74,6 +74,14 @@ describe('a hand that lags, from below hearing to gross', () => {
   });
 });
 
+it('hands that strike evenly in turn do not lag: from 150 ms on, at half of the way to the next stroke', () => {
+  // crotchets of 400 ms: 200 ms are half of it; 120 ms at half of 240 ms are near enough to be a lag, 200 ms of 600 ms no half
+  const late = (ms: number, crotchetS: number) => foundShare(HANDS_TOGETHER, 'behind', { lateMs: leftBehind(ms), crotchetS });
+  expect(late(200, 0.4)).toBe(0);
+  expect(late(120, 0.24)).toBe(1);
+  expect(late(200, 0.6)).toBe(1);
+});
+
 describe('equal notes', () => {
   const semiquavers = scoreOf(over([0.25], 6));
   const limp = (ms: number) => ({ lateMs: (one: Occurrence) => (crotchets(one) * 4) % 2 === 1 ? ms : 0 });

@@ -19,11 +19,11 @@ function crossings(score: Score, shiftMs: (one: Occurrence) => number | null = (
 describe('cross-rhythms played as written stand on their common grid (common practice)', () => {
   it.each([
     // 3 : 2 on six slots: three at 0 2 4, two at 0 3
-    [3, 2, 6, [0, 2, 4], [0, 3]],
+    [3, 2, { slots: 6, onRight: [0, 2, 4], onLeft: [0, 3] }],
     // 4 : 3 on twelve: four at 0 3 6 9, three at 0 4 8
-    [4, 3, 12, [0, 3, 6, 9], [0, 4, 8]],
-    [2, 5, 10, [0, 5], [0, 2, 4, 6, 8]],
-  ])('%d : %d', (inRight, inLeft, slots, onRight, onLeft) => {
+    [4, 3, { slots: 12, onRight: [0, 3, 6, 9], onLeft: [0, 4, 8] }],
+    [2, 5, { slots: 10, onRight: [0, 5], onLeft: [0, 2, 4, 6, 8] }],
+  ])('%d : %d', (inRight, inLeft, { slots, onRight, onLeft }) => {
     const found = crossings(crossing(inRight, inLeft));
     expect(found).toHaveLength(4);
     for (const { ratio, right: ofRight, left: ofLeft } of found) {

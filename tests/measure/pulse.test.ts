@@ -123,13 +123,20 @@ describe('where the time may bend', () => {
     expect(at(marked(score, tempoMark('ad lib.', { bar: 3 })), 3, 2)).toEqual(['free']);
   });
 
+  const lined = (barline: object): Score => ({ ...score, bars: score.bars.map((bar) => (bar.index === 2 ? { ...bar, barlines: [{ location: 'right', style: null, repeat: null, fermata: false, ...barline }] } : bar)) });
+
   it('at a repeat sign, in a double bar line, in the last bar', () => {
-    const lined = (barline: object): Score => ({ ...score, bars: score.bars.map((bar) => (bar.index === 2 ? { ...bar, barlines: [{ location: 'right', style: null, repeat: null, fermata: false, ...barline }] } : bar)) });
     expect(at(lined({ repeat: 'backward' }), 4, 1)).toEqual(['sectionStart']);
     expect(at(lined({ style: 'light-light' }), 4, 1)).toEqual(['sectionStart']);
+    expect(at(lined({ style: 'light-heavy' }), 4, 1)).toEqual(['sectionStart']);
     expect(at(lined({ fermata: true }), 4, 1)).toEqual(['fermata']);
     expect(at(score, 8, 2)).toEqual(['close']);
     expect(at(score, 4, 1)).toEqual([]);
+  });
+
+  it('as the player likes where a new tempo begins at a double bar line, as between variations', () => {
+    expect(at(marked(lined({ style: 'light-light' }), tempoMark('Allegro', { bar: 4 })), 4, 1)).toEqual(['free', 'tempoWord']);
+    expect(at(marked(lined({ style: 'light-light' }), tempoMark('Allegro', { bar: 5 })), 4, 1)).toEqual(['sectionStart']);
   });
 
   it('from a beat before the last harmony of a phrase to the next phrase', () => {

@@ -21,6 +21,15 @@ describe('hands together', () => {
     for (const { apart } of facts.bars) expect(apart).toMatchObject({ measured: true, value: { moments: 4, scatterMs: expect.closeTo(0, 6) as number } });
   });
 
+  it('how far that is of the way to the next stroke of the hand that came first', () => {
+    // crotchets of 500 ms: 50 ms are a tenth; the last has nothing after it
+    for (const [ms, share] of [[50, 0.1], [-125, 0.25]] as const) {
+      const { hands } = rhythm(both, { shiftMs: ({ staff }) => staff === 2 ? ms : 0 });
+      for (const { ofStep } of hands.slice(0, -1)) expect(ofStep).toBeCloseTo(share, 6);
+      expect(hands.at(-1)?.ofStep).toBeNull();
+    }
+  });
+
   it('median and scatter of a bar: 0, 20, 40 and 100 ms', () => {
     // median (20 + 40) / 2 = 30; distances from it 30, 10, 10, 70, their median 20; times 1.4826
     const facts = rhythm(both, { shiftMs: ({ staff, onsetTick }) => staff === 2 ? [0, 20, 40, 100][(onsetTick / TICKS) % 4]! : 0 });
