@@ -22,6 +22,9 @@ const QUIET_SHARE = 0.2;
 /** So many of the worst changes tell how much blur there is. */
 const WORST_CHANGES = 8;
 
+/** What is left of the confidence where the pedal was hardly a foot's. Our own rule. */
+const GUESSED_SURETY = 0.5;
+
 /** From this share (>=) of the time on, half pedal and the soft pedal are worth a word. */
 const WORTH_A_WORD = 0.2;
 
@@ -42,7 +45,9 @@ export function judgePedal(input: JudgeInput): AspectJudgement {
  */
 export function pedalFindings(input: JudgeInput): readonly Finding[] {
   const ground = pedalGround(input);
-  return asHabits([...blurFindings(ground), ...footFindings(ground), ...wordFindings(ground)], ground.facts.habits);
+  const guessed = input.recording.limits.some(({ kind }) => kind === 'guessed-pedal');
+  const found = asHabits([...blurFindings(ground), ...footFindings(ground), ...wordFindings(ground)], ground.facts.habits);
+  return guessed ? found.map((one) => ({ ...one, confidence: GUESSED_SURETY * one.confidence })) : found;
 }
 
 /** The place of a kind's worst finding. */

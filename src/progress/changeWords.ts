@@ -95,6 +95,8 @@ const NAMES: Readonly<Record<string, Names>> = {
   accentNotHeard: ['the missing accent is', 'the missing accents are'],
   didNotSpeak: ['the note that did not speak is', 'the notes that did not speak are'],
   splitNote: ['the split note is', 'the split notes are'],
+  endBumped: ['the bumped end is', 'the bumped ends are'],
+  phrasesFlat: alike('the flat phrasing is'),
   tuneCovered: alike('the accompaniment over the tune is'),
   coveredThroughout: alike('the accompaniment over the tune is'),
   handsAlike: alike('the tune that does not lead is'),

@@ -15,6 +15,18 @@ export const SWITCH_UP = 3;
 /** … or from this on (>=) is a switch; a continuous one passes through the values between. Some switches are not sent as exactly 0 and 127. */
 export const SWITCH_DOWN = 120;
 
+/** Nobody's foot is down, or up, for less (<) than this, seconds: down and up again takes about a tenth of a second at the least (common practice). */
+const LEAST_FOOT_S = 0.07;
+
+/** The pedal begins to hold from this controller value on (>=): half of "on". Our own rule. */
+const LINGERS = 32;
+
+/** From this share (>=) of the foot's moves too quick for one on the pedal was hardly a foot's. Our own rule: people who pedal a great deal stay under a tenth. */
+export const GUESSED_SHARE = 0.2;
+
+/** Fewest moves (>=) that tell. */
+export const GUESSED_LEAST_MOVES = 12;
+
 /** Longest time (<=) before the first note that needs no remark, seconds: reaching from the button to the keys. */
 export const LONG_SILENCE_S = 10;
 
@@ -36,7 +48,7 @@ export interface Evidence {
 /** What this recording cannot tell or had to leave out, a sentence each, the gravest first. */
 export function findLimits(evidence: Evidence): readonly RecordingLimit[] {
   return [
-    cutFile(evidence), drums(evidence), accompaniment(evidence), noTouch(evidence), inverted(evidence), pedal(evidence), noReleaseVelocity(evidence),
+    cutFile(evidence), drums(evidence), accompaniment(evidence), noTouch(evidence), inverted(evidence), pedal(evidence), guessed(evidence), noReleaseVelocity(evidence),
     hanging(evidence), doubled(evidence), longSilence(evidence),
   ].flat();
 }
@@ -85,6 +97,14 @@ function pedal({ pedals: { sustain } }: Evidence): Found {
   const between = sustain.some((point) => point.value > SWITCH_UP && point.value < SWITCH_DOWN);
   const text = 'The pedal was sent only as up or down, so half pedal and slow changes cannot be seen.';
   return between && new Set(sustain.map((point) => point.value)).size > 2 ? [] : [{ kind: 'switch-pedal', text }];
+}
+
+/** Recordings made from sound have a pedal that somebody's program supposed; it flickers. */
+function guessed({ pedals: { sustain } }: Evidence): Found {
+  const moves = sustain.filter(({ value }, i) => value >= LINGERS !== (sustain[i - 1]?.value ?? 0) >= LINGERS);
+  const quick = moves.filter(({ timeS }, i) => i > 0 && timeS - (moves[i - 1]?.timeS ?? 0) < LEAST_FOOT_S).length;
+  const text = 'The pedal often moves more quickly than a foot can, as if it had been guessed from the sound: what is said of it is less sure.';
+  return moves.length >= GUESSED_LEAST_MOVES && quick >= GUESSED_SHARE * moves.length ? [{ kind: 'guessed-pedal', text }] : [];
 }
 
 /** Note-offs that all carry one value carry the value of their maker, not of a finger. */

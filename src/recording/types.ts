@@ -26,7 +26,7 @@ export interface ControlPoint {
 
 /** Something this recording cannot tell, and what follows. */
 export interface RecordingLimit {
-  readonly kind: 'no-touch' | 'no-pedal' | 'switch-pedal' | 'inverted-pedal' | 'no-release-velocity' | 'cut-file' | 'accompaniment' | 'drums' | 'doubled-notes' | 'hanging-notes' | 'long-silence';
+  readonly kind: 'no-touch' | 'no-pedal' | 'switch-pedal' | 'inverted-pedal' | 'guessed-pedal' | 'no-release-velocity' | 'cut-file' | 'accompaniment' | 'drums' | 'doubled-notes' | 'hanging-notes' | 'long-silence';
   /** One sentence for the teacher. */
   readonly text: string;
 }

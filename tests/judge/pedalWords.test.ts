@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { chorale, judged, legato, marked, type ChordName, type Playing } from './pedalPiece.js';
 import { pedalInWords, pedalReport } from '../../src/review/index.js';
 import { inputOf } from './pedalPiece.js';
+import { judgePedal } from '../../src/judge/pedal.js';
 
 const CHORDS: readonly ChordName[] = ['C', 'F', 'G', 'C', 'Am', 'Dm', 'G', 'C'];
 const written = chorale(CHORDS, 'held');
@@ -65,6 +66,12 @@ describe('the aspect as a whole', () => {
     const concerns = [[], [3], [3, 6], [2, 3, 6, 7]].map((bars) => judged({ ...clean, foot: legato(1, 8).filter(({ bar }) => !bars.includes(bar)) }).concern);
     const values = concerns.map((one) => (one.measured ? one.value : -1));
     values.slice(1).forEach((value, i) => { expect(value).toBeGreaterThan(values[i] ?? 1); });
+  });
+
+  it('a pedal that was guessed from the sound is half as sure', () => {
+    const input = inputOf(held);
+    const guessed = { ...input, recording: { ...input.recording, limits: [{ kind: 'guessed-pedal', text: '' } as const] } };
+    expect(judgePedal(guessed).observations[0]?.confidence).toBeCloseTo(0.5 * (judgePedal(input).observations[0]?.confidence ?? 0), 10);
   });
 
   it('without pedal data nothing is said, unless a pedal is marked', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { LONG_SILENCE_S, NO_TOUCH_LEAST_NOTES, NO_TOUCH_SHARE, SWITCH_DOWN, SWITCH_UP } from '../../src/recording/index.js';
+import { GUESSED_LEAST_MOVES, GUESSED_SHARE, LONG_SILENCE_S, NO_TOUCH_LEAST_NOTES, NO_TOUCH_SHARE, SWITCH_DOWN, SWITCH_UP } from '../../src/recording/index.js';
 import { control, midiFile, note, off, on, track } from './midiBytes.js';
 import { kinds, read, sentence, expectInputError } from './reading.js';
 
@@ -39,6 +39,17 @@ describe('pedal', () => {
     expect(kinds(read(pedal(0, 127, 0, 127)))).toContain('switch-pedal');
     expect(kinds(read(pedal(0, SWITCH_DOWN, SWITCH_UP, 127)))).toContain('switch-pedal');
     expect(kinds(read(pedal(0, 64, 0, 64)))).toContain('switch-pedal');
+  });
+
+  // twelve moves, a twentieth of a second apart where quick: 24 ticks of 480 to the crotchet of half a second are 25 ms, 480 are 500 ms
+  const feet = (quick: number, moves: number): Uint8Array => midiFile({}, track(Array.from({ length: moves }, (_, i) => control(i > 0 && i <= quick ? 24 : 480, 64, i % 2 === 0 ? 127 : 0)).flat(), note(0, 60)));
+
+  it('that moves more quickly than a foot can was guessed from the sound, exactly on the share', () => {
+    expect([GUESSED_LEAST_MOVES, GUESSED_SHARE]).toEqual([12, 0.2]);
+    expect(kinds(read(feet(3, 15)))).toContain('guessed-pedal'); // 3 of 15 = 0.2
+    expect(kinds(read(feet(2, 15)))).not.toContain('guessed-pedal');
+    expect(kinds(read(feet(11, 12)))).toContain('guessed-pedal');
+    expect(kinds(read(feet(10, 11)))).not.toContain('guessed-pedal');
   });
 
   it('a continuous pedal passes through the values between', () => {
