@@ -146,8 +146,10 @@ function tellGoingBack(input: JudgeInput, { places, topic }: Untold, turns: read
   }
   const to = [...new Set(turns.map(({ strand }) => strand.fromBar))];
   const target = to.length === 1 && to[0] !== undefined ? ` to ${names.long(to[0])}` : '';
+  const often = turns.length < STUCK_TIMES ? '' : ` ${timesInWords(turns.length)}`;
   const where = slippedInWords(turns);
-  const text = `You went back${target}${turns.length < STUCK_TIMES ? '' : ` ${timesInWords(turns.length)}`} from ${from}${where === '' ? '' : `, ${where}`}.`;
+  const sameBar = turns.every(({ before, strand }) => strand.fromBar === before.toBar);
+  const text = `You ${sameBar ? `began ${from} again${often}` : `went back${target}${often} from ${from}`}${where === '' ? '' : `, ${where}`}.`;
   const first = Math.min(...turns.map(({ before }) => before.toBar));
   return { text, advice: turns.length < STUCK_TIMES ? '' : `Start at ${names.long(first)} itself, then at ${names.long(Math.max(0, first - 1))}, then play through once without stopping.` };
 }

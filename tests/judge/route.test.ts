@@ -42,6 +42,10 @@ describe('the route', () => {
     expect(judged(route).observations).toHaveLength(2);
   });
 
+  it('the bar that broke off is begun again, not gone back to', () => {
+    expect(judged([stretch(0, 0, 4), stretch(1, 4, 5)]).observations.map(({ text }) => text)).toEqual(['You began bar 3 again.']);
+  });
+
   it('playing the piece once more from the beginning is no going back', () => {
     expect(judged([stretch(0, 0, 5), stretch(1, 0, 5)]).observations).toEqual([]);
   });
