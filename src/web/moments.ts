@@ -8,6 +8,12 @@ export interface MomentWords {
   readonly exact: string;
 }
 
+/** Making one of these takes longer than all else that a page does; they hold nothing. */
+const EXACT = new Intl.DateTimeFormat('en-GB', { dateStyle: 'full', timeStyle: 'short' });
+const WEEKDAY = new Intl.DateTimeFormat('en-GB', { weekday: 'long' });
+const DATE = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long' });
+const DATE_OF_YEAR = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric' });
+
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 
@@ -26,7 +32,7 @@ const DAY_PARTS = [
 /** Says when something was, as seen from now; days and hours are those of this machine. */
 export function momentInWords(iso: string, now: Date): MomentWords {
   const moment = new Date(iso);
-  const exact = new Intl.DateTimeFormat('en-GB', { dateStyle: 'full', timeStyle: 'short' }).format(moment);
+  const exact = EXACT.format(moment);
   return { words: words(moment, now), iso, exact };
 }
 
@@ -60,9 +66,8 @@ function words(moment: Date, now: Date): string {
   const days = Math.round((startOfDay(now) - startOfDay(evening)) / DAY_MS);
   if (days === 0) return part === 'night' ? 'tonight' : `this ${part}`;
   if (days === 1) return part === 'night' ? 'last night' : `yesterday ${part}`;
-  if (days > 1 && days < 7) return `${new Intl.DateTimeFormat('en-GB', { weekday: 'long' }).format(evening)} ${part}`;
-  const year = moment.getFullYear() === now.getFullYear() ? {} : { year: 'numeric' as const };
-  return new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', ...year }).format(moment);
+  if (days > 1 && days < 7) return `${WEEKDAY.format(evening)} ${part}`;
+  return (moment.getFullYear() === now.getFullYear() ? DATE : DATE_OF_YEAR).format(moment);
 }
 
 /** Midnight before a moment, ms. */

@@ -85,17 +85,19 @@ function removedView(room: Room, recording: FiledRecording, just: unknown) {
 function piecesOf(room: Room, byPiece: readonly (readonly FiledRecording[])[], { comments, full }: { readonly comments: readonly FiledComment[]; readonly full: unknown }): readonly PieceView[] {
   const titles = titlesOf(room);
   const glances = rememberGlances(room);
+  const shown = byPiece.map((own) => (full === own[0]?.piece.slug ? own : own.slice(0, LINES_OPEN)));
+  const lines = groupBy(deskLines(room, shown.flat(), randomUUID), ({ pieceSlug }) => pieceSlug);
   const span = byPiece.length === 0 ? null : spanOf(byPiece.flat().map(({ receivedAt }) => receivedAt), room.now());
   return byPiece.flatMap((own) => {
     const [latest] = own;
     if (latest === undefined || span === null) return [];
-    const shown = full === latest.piece.slug ? own : own.slice(0, LINES_OPEN);
+    const ownLines = lines.get(latest.piece.slug) ?? [];
     return [{
       ...nameOf(latest.piece, titles),
       strip: stripOf(own, { span, glances }),
       weeks: own.length > 1 ? weeksAddress(latest) : '',
-      lines: deskLines(room, shown, randomUUID),
-      earlier: own.length - shown.length,
+      lines: ownLines,
+      earlier: own.length - ownLines.length,
       all: `?piece=${encodeURIComponent(latest.piece.slug)}`,
       open: saidOf(room, own, comments.filter(({ settledAt }) => settledAt === null)),
     }];

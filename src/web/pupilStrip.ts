@@ -21,6 +21,8 @@ export interface StripSpan {
   readonly toMs: number;
 }
 
+const MONTH = new Intl.DateTimeFormat('en-GB', { month: 'short' });
+
 const DAY_MS = 86_400_000;
 const WEEK_MS = 7 * DAY_MS;
 
@@ -67,7 +69,7 @@ function weeks({ fromMs, toMs }: StripSpan, x: (ms: number) => number): string {
     if (moment.getMonth() !== month && x(at) >= free) {
       month = moment.getMonth();
       free = x(at) + MONTH_PX;
-      const name = new Intl.DateTimeFormat('en-GB', { month: 'short' }).format(moment);
+      const name = MONTH.format(moment);
       ticks.push(element('text', { class: 'strip-month', x: x(at), y: HEIGHT_PX - 4 }, name));
     }
   }

@@ -1,8 +1,9 @@
 /**
- * How long the desk and a pupil's page take in a small and in a full room. Recordings are rows without files, since these
- * pages read none; glances are those of the demo room's reviews, a little larger than the usual.
+ * How long the desk and a pupil's page take in a small and in a full room. What they would have read anew behind their backs
+ * never comes to an end; glances are those of the usual size.
  */
-import { mkdtempSync, rmSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -63,8 +64,8 @@ function fill(store: Store, recordings: number): void {
   for (let n = 0; n < recordings; n++) {
     const pupilId = pupils[n % PUPILS]?.id ?? 0;
     const scoreId = scores[Math.floor(n / PUPILS) % PIECES] ?? 0;
-    // the file is kept once: its row is what counts
-    const kept = { file: 'f'.repeat(64 - String(n).length) + String(n), fileName: `take ${n}.mid`, bytes: 5000 };
+    const kept = { file: createHash('sha256').update(String(n)).digest('hex'), fileName: `take ${n}.mid`, bytes: 5000 };
+    writeFileSync(join(store.folder, 'files', kept.file), String(n));
     const { recording } = store.addRecording({ pupilId, scoreId, file: kept, line: 'Once through; at the marked tempo; 2 minutes', receivedAt: new Date(Date.now() - (recordings - n) * (DAY_MS / 10)).toISOString() });
     store.keepGlance(recording.id, { madeFrom: '', body: GLANCE });
     const { id } = store.addComment({ recordingId: recording.id, key: `key ${n}`, bars: ['5', '8'], barIndexes: [5, 8], text: 'Count four semiquavers, and place the short note on the last.' });
