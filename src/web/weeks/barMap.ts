@@ -59,7 +59,7 @@ export function barMapSvg({ rows, numbers, variant }: BarMap): string {
 
 /** Bar numbers over a line. */
 function heads(numbers: readonly string[], cellPx: number): string {
-  return numbers.map((number, i) => (i === 0 || Number(number) % NUMBER_EVERY === 0 ? element('text', { class: 'number', x: NAME_PX + i * cellPx + cellPx / 2, y: HEAD_PX - 6, 'text-anchor': 'middle' }, escaped(number)) : '')).join('');
+  return numbers.map((number, i) => (/^\d/.test(number) && (i === 0 || Number(number) % NUMBER_EVERY === 0) ? element('text', { class: 'number', x: NAME_PX + i * cellPx + cellPx / 2, y: HEAD_PX - 6, 'text-anchor': 'middle' }, escaped(number)) : '')).join('');
 }
 
 /** Where a row's cells stand. */

@@ -1,5 +1,5 @@
 /** One pupil's piece through the weeks, as one record, from what is kept of each recording. Nothing is read anew for it. */
-import { sentenceCase } from '../../base/index.js';
+import { listInWords, sentenceCase } from '../../base/index.js';
 import { ASPECTS, type Aspect } from '../../judge/index.js';
 import { cleanTwiceRunning, comingBack, settledBy, type WeekEntry } from '../../progress/index.js';
 import type { FiledComment, FiledRecording } from '../../store/index.js';
@@ -79,9 +79,12 @@ export function weeksView(room: Room, recordings: readonly FiledRecording[], asp
   };
 }
 
+/** The tempo is about the piece, not about its bars: under "everything" it would hatch them all. */
+const OF_THE_WHOLE: Aspect = 'tempo';
+
 /** The bars of one recording, under one aspect or all. */
 function entryOf({ played, remarks }: Glance, aspect: Aspect | null): WeekEntry & { readonly worth: ReadonlySet<number> } {
-  const own = remarks.filter((remark) => aspect === null || remark.aspect === aspect);
+  const own = remarks.filter((remark) => (aspect === null ? remark.aspect !== OF_THE_WHOLE : remark.aspect === aspect));
   const bars = (some: typeof own): ReadonlySet<number> => new Set(some.flatMap((remark) => remark.bars.flatMap(barsOf)));
   return { played: new Set(played.flatMap(barsOf)), remarked: bars(own), worth: bars(own.filter(({ worth }) => worth)) };
 }
@@ -130,11 +133,13 @@ function sentencesOf(entries: readonly WeekEntry[], numbers: readonly string[]):
   ].filter((sentence) => sentence !== '');
 }
 
-/** "bars 5–8, 11 and 13". */
+/** "bars 5–8, 11 and 13"; "the upbeat, and bars 1–9". */
 function inWords(bars: readonly number[], numbers: readonly string[]): string {
-  const ranges = rangesOf(bars).map(([from, to]) => (from === to ? numbers[from] ?? '' : `${numbers[from] ?? ''}–${numbers[to] ?? ''}`));
-  if (ranges.length === 0) return '';
-  return `${bars.length === 1 ? 'bar' : 'bars'} ${ranges.length === 1 ? ranges.join('') : `${ranges.slice(0, -1).join(', ')} and ${ranges.at(-1) ?? ''}`}`;
+  const named = (bar: number): boolean => /^\d/.test(numbers[bar] ?? '');
+  const ranges = rangesOf(bars.filter(named)).map(([from, to]) => (from === to ? numbers[from] ?? '' : `${numbers[from] ?? ''}–${numbers[to] ?? ''}`));
+  const many = ranges.length > 1 || ranges[0]?.includes('–') === true;
+  const numbered = ranges.length === 0 ? '' : `${many ? 'bars' : 'bar'} ${listInWords(ranges)}`;
+  return [...bars.filter((bar) => !named(bar)).map((bar) => numbers[bar] ?? ''), numbered].filter((part) => part !== '').join(', ');
 }
 
 /** The comments on these recordings, newest first, with what became of them. */
