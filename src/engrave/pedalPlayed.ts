@@ -2,7 +2,7 @@
  * The foot under a system, as it really moved: low while the pedal is down, high where it is up, every height between for half
  * pedal. Where old and new sound together the stretch is hatched, denser as the blur is worse. Each run of shown bars has its own line.
  */
-import type { BarFacts, PedalChange } from '../measure/index.js';
+import type { BarFacts, PedalChange, PedalSmear } from '../measure/index.js';
 import { firstIndex } from '../base/index.js';
 import { headsOf, noteIdOf, shownOf, type MarkMaterial } from './markMaterial.js';
 import type { Lane } from './compose.js';
@@ -25,6 +25,9 @@ const LEAST_STEP_PX = 0.7;
 
 /** A blur is hatched from this on (>=): less is not seen on paper either. */
 const LEAST_BLUR = 0.15;
+
+/** Foreign notes that ring on inside their harmony are hatched from here on (>=): a line under the pedal always smears a little. */
+const LEAST_SMEAR = 0.4;
 
 /** Distance of the hatching's lines for the slightest and the worst blur, px, and their lean. */
 const WIDE_PX = 7;
@@ -52,7 +55,7 @@ interface Anchor {
 }
 
 /** What a blur says on touching it, and the number of the remark about it; null without. */
-export type BlurTold = (change: PedalChange) => { readonly title: string; readonly number: number | null };
+export type BlurTold = (heard: PedalChange | PedalSmear) => { readonly title: string; readonly number: number | null };
 
 /** The lane of one system; without a shown bar it has no height. */
 export function pedalPlayed(system: EngravedSystem, material: MarkMaterial, tellBlur: BlurTold): Lane {
@@ -144,13 +147,14 @@ function heightOf(value: number): number {
 /** Hatching where old sound rings on into new. */
 function blursIn(run: Run, system: EngravedSystem, { material, tellBlur }: { readonly material: MarkMaterial; readonly tellBlur: BlurTold }): readonly string[] {
   const barAt = (visitIndex: number): number => material.score.order[visitIndex]?.barIndex ?? -1;
-  return material.measures.pedal.changes
-    .filter(({ stretch, blur, soundS }) => stretch === run.stretch && blur >= LEAST_BLUR && soundS >= run.fromS && soundS < run.toS)
-    .map((change) => {
-      const fromX = xAt(run, change.soundS);
-      const toX = Math.max(fromX + LEAST_HATCH_PX, xAt(run, Math.min(run.toS, change.soundS + change.overlapS)));
-      const { title, number } = tellBlur(change);
-      return `<g class="blur" data-bar="${barAt(change.visitIndex)}"><title>${escapeXml(title)}</title><path stroke-width="0.9" d="${hatching(fromX, Math.min(toX, system.widthPx), change.blur)}"/>${numberIn(number, (fromX + toX) / 2)}</g>`;
+  const { changes, smears } = material.measures.pedal;
+  return [...changes.filter(({ blur }) => blur >= LEAST_BLUR), ...smears.filter(({ blur }) => blur >= LEAST_SMEAR)]
+    .filter(({ stretch, soundS }) => stretch === run.stretch && soundS >= run.fromS && soundS < run.toS)
+    .map((heard) => {
+      const fromX = xAt(run, heard.soundS);
+      const toX = Math.max(fromX + LEAST_HATCH_PX, xAt(run, Math.min(run.toS, heard.soundS + heard.overlapS)));
+      const { title, number } = tellBlur(heard);
+      return `<g class="blur" data-bar="${barAt(heard.visitIndex)}"><title>${escapeXml(title)}</title><path stroke-width="0.9" d="${hatching(fromX, Math.min(toX, system.widthPx), heard.blur)}"/>${numberIn(number, (fromX + toX) / 2)}</g>`;
     });
 }
 

@@ -4,7 +4,7 @@ import {
 } from '../engrave/index.js';
 import { listInWords } from '../base/index.js';
 import { noteInWords } from '../judge/index.js';
-import type { BarFacts, PedalChange } from '../measure/index.js';
+import type { BarFacts, PedalChange, PedalSmear } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
 import type { BarNames, Score } from '../score/index.js';
 import type { ShownMarks } from './shownMarks.js';
@@ -53,14 +53,16 @@ export function pedalLanes({ score, recording, analysis }: Reading, { system, pl
 }
 
 /** The number of the shown remark that a blur belongs to. */
-function numberAt({ order }: Score, remarks: readonly MarkedRemark[], { visitIndex }: PedalChange): number | null {
+function numberAt({ order }: Score, remarks: readonly MarkedRemark[], { visitIndex }: Pick<PedalChange, 'visitIndex'>): number | null {
   const barIndex = order[visitIndex]?.barIndex ?? -1;
   return remarks.find(({ aspect, kind, places }) => aspect === 'pedal' && kind !== 'praise' && places.some(({ fromBar, toBar }) => fromBar <= barIndex && toBar >= barIndex))?.number ?? null;
 }
 
-/** "C and E of the old harmony still sound for 1.1 seconds". */
-function stillSounding({ notes }: Score, { carried, overlapS }: PedalChange): string {
+/** "C and E of the old harmony ring on for 1.1 seconds"; inside one harmony "C and E ring on for 1.1 seconds". */
+function stillSounding({ notes }: Score, heard: PedalChange | PedalSmear): string {
+  const { carried, overlapS } = heard;
   const names = carried.flatMap(({ noteIndex }) => (noteIndex === null ? [] : [notes[noteIndex]?.pitch ?? []])).flat().map((pitch) => noteInWords(pitch));
   const old = [...new Set(names)];
-  return `${old.length === 0 ? 'The old harmony' : `${listInWords(old)} of the old harmony`} ${old.length === 1 || old.length === 0 ? 'rings' : 'ring'} on for ${overlapS.toFixed(1)} seconds`;
+  const whose = 'foot' in heard ? ' of the old harmony' : '';
+  return `${old.length === 0 ? 'The old harmony' : `${listInWords(old)}${whose}`} ${old.length === 1 || old.length === 0 ? 'rings' : 'ring'} on for ${overlapS.toFixed(1)} seconds`;
 }

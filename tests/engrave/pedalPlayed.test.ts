@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pedalPlayed, type Lane } from '../../src/engrave/index.js';
-import type { PedalChange } from '../../src/measure/index.js';
+import type { PedalChange, PedalSmear } from '../../src/measure/index.js';
 import type { ControlPoint } from '../../src/recording/index.js';
 import { NO_MEASURES } from '../measure/nothing.js';
 import { engraving, headAt, material, occurrence, pressed, visit } from './playing.js';
@@ -8,12 +8,12 @@ import { engraving, headAt, material, occurrence, pressed, visit } from './playi
 const system = engraving.systems[0] ?? (() => { throw new RangeError('no system'); })();
 
 /** Bar 1 is played from 1 s on, one of its four crotchets a second; bar 2 never comes. */
-function lane(sustain: readonly ControlPoint[], changes: readonly PedalChange[] = []): Lane {
+function lane(sustain: readonly ControlPoint[], changes: readonly PedalChange[] = [], smears: readonly PedalSmear[] = []): Lane {
   const ids = ['top-line', 'bottom-line', 'middle-c', 'middle-line'];
   const of = material({
     notes: ids.map((_, i) => pressed(i, 1 + 2 * i, 60)),
     alignment: { pairs: ids.map((id, note) => ({ occurrence: occurrence(id), note, stretch: 0, attempt: 1, octaveSlip: 0 })) },
-    measures: { bars: [{ ...visit(0), startS: 1, endS: 7 }], pedal: { ...NO_MEASURES.pedal, changes } },
+    measures: { bars: [{ ...visit(0), startS: 1, endS: 7 }], pedal: { ...NO_MEASURES.pedal, changes, smears } },
   });
   return pedalPlayed(system, { ...of, recording: { ...of.recording, sustain } }, () => ({ title: 'E of the old harmony rings on', number: 2 }));
 }
@@ -48,6 +48,14 @@ describe('the foot under a system', () => {
     expect(strokes(0.9)).toBeGreaterThan(strokes(0.3));
     expect(strokes(0.3)).toBeGreaterThan(0);
     expect(lane([], [blur(0.1)]).svg).not.toContain('class="blur"');
+  });
+
+  it('hatches what rings on inside one harmony only where it is plain', () => {
+    const smear = (value: number): PedalSmear => ({
+      stretch: 0, visitIndex: 0, tick: 0, writtenTick: 0, harmony: 0, soundS: 3, untilS: 7, carried: [], overlapS: 3, blur: value, blurParts: { heldOver: value, caught: 0 }, roughness: null, course: [],
+    });
+    expect(lane([], [], [smear(0.4)]).svg).toContain('class="blur"');
+    expect(lane([], [], [smear(0.39)]).svg).not.toContain('class="blur"');
   });
 
   it('a system of which nothing was matched has no lane', () => {
