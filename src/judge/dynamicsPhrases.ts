@@ -88,7 +88,7 @@ export function rangeOf(quarters: readonly number[]): number {
   return Math.max(...quarters) - Math.min(...quarters);
 }
 
-/** The visits of a phrase that can be judged. */
-export function visitsOf({ visit }: LevelGround, { stretch, fromVisit, toVisit }: PhraseLevel): readonly NonNullable<ReturnType<LevelGround['visit']>>[] {
+/** The visits of a phrase, or an echo, that can be judged. */
+export function visitsOf({ visit }: LevelGround, { stretch, fromVisit, toVisit }: Pick<PhraseLevel, 'stretch' | 'fromVisit' | 'toVisit'>): readonly NonNullable<ReturnType<LevelGround['visit']>>[] {
   return Array.from({ length: toVisit - fromVisit + 1 }, (_, i) => visit(stretch, fromVisit + i)).filter((one) => one !== undefined);
 }

@@ -71,9 +71,7 @@ function echoes(ground: LevelGround): readonly Praise[] {
   const soft = ground.facts.phrases.echoes.filter((echo) => barsOf(echo) >= ECHO.bars && echo.over <= -ECHO.units && !isMarkedWithin(ground, echo));
   const plainest = soft.reduce<EchoLevel | null>((best, one) => (best === null || one.over < best.over ? one : best), null);
   if (plainest === null) return [];
-  const { stretch, fromVisit, toVisit, startS } = plainest;
-  const visits = Array.from({ length: toVisit - fromVisit + 1 }, (_, i) => ground.visit(stretch, fromVisit + i)).filter((one) => one !== undefined);
-  return praiseOf(ground, praisedPlaces(ground, visits, startS), { weight: WEIGHT.echo, what: 'the echo is softer than what it repeats' });
+  return praiseOf(ground, praisedPlaces(ground, visitsOf(ground, plainest), plainest.startS), { weight: WEIGHT.echo, what: 'the echo is softer than what it repeats' });
 }
 
 /** Bars that an echo lasts. */

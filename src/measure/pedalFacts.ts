@@ -1,3 +1,12 @@
+/*
+ * The teacher's question: what did the foot do at every change of harmony, and what did the ear get of it?
+ *
+ * Conventions: seconds; changes, smears and cuts in order of time, one list each; bars parallel to the bar facts.
+ * Method: rings every note (ringing.ts), finds the changes of the way taken (changePoints.ts), splits old from new at each (oldAndNew.ts), and holds
+ *   the blur of it against a clean change as late as this player's own (carriedOver.ts).
+ * Source: no fixed time fits all tempi (Repp 1997), so the lag is the player's own, within what hearing grants.
+ * What it does not tell: whether any of it was wanted; marks, plan and judgement say that.
+ */
 import { median } from 'simple-statistics';
 import type { Analysis } from '../analysis/index.js';
 import { firstIndex, groupBy } from '../base/index.js';
