@@ -9,7 +9,7 @@ import { curveOf, type LaneParts } from './lanes.js';
 import type { ReviewFound, ReviewParts, SystemView } from './reviewTypes.js';
 import { shownMarks } from './shownMarks.js';
 import { sheetLayers } from './sheets.js';
-import { timeLineOf } from './timeLine.js';
+import { timeLines } from './timeLine.js';
 import { timeLineSvg } from './timeLineSvg.js';
 
 /** Every system: engraving with marks and lane, links over it, drawers under it. */
@@ -28,7 +28,7 @@ function laneParts({ room, reading }: ReviewParts, { shown, names, tempo: { unit
 
 /** What all drawers share. */
 function partsOfDrawers({ room, reading, removed, newKey }: ReviewParts, found: ReviewFound): DrawerParts {
-  const material = { score: reading.score, recording: reading.recording, alignment: reading.alignment };
+  const lineOf = timeLines({ score: reading.score, recording: reading.recording, alignment: reading.alignment });
   return {
     score: reading.score,
     names: found.names,
@@ -42,7 +42,7 @@ function partsOfDrawers({ room, reading, removed, newKey }: ReviewParts, found: 
     columns: found.columns,
     language: room.language,
     timeLine: (visit) => {
-      const line = timeLineOf(material, visit);
+      const line = lineOf(visit);
       return line === null ? '' : timeLineSvg(line);
     },
     handsOf: (visit) => reading.alignment.route[visit.stretch]?.hands ?? 'both',

@@ -2,7 +2,8 @@
  * One small picture for one bar: when the notes are written, and when they sounded. It shows order, unevenness
  * and lengths within the bar; it does not show the bar's own tempo, which the line through its onsets takes out.
  */
-import type { Alignment } from '../align/index.js';
+import type { Added, Alignment, Missed, Pair } from '../align/index.js';
+import { groupBy } from '../base/index.js';
 import type { BarFacts } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
 import { alterInKey, namePlayed, noteInWords } from '../judge/index.js';
@@ -59,15 +60,39 @@ interface Place {
   readonly ticksAt: (timeS: number) => number;
 }
 
+/** What of the material belongs to one visit. */
+interface VisitMaterial extends TimeLineMaterial {
+  readonly written: readonly Occurrence[];
+  readonly pairs: readonly Pair[];
+  readonly missed: readonly Missed[];
+  readonly added: readonly Added[];
+}
+
 /**
- * Written against played for one visit. Played times are laid on the score by a straight line through the bar's own
- * onsets (least squares), so the line shows what is uneven within the bar; with fewer than two moments there is none.
+ * Tells written against played, a visit at a time; the material is sorted by visits once. Played times are laid on the score by a straight line
+ * through the bar's own onsets (least squares), so the line shows what is uneven within the bar; with fewer than two moments there is none.
  */
-export function timeLineOf(material: TimeLineMaterial, visit: BarFacts): TimeLine | null {
+export function timeLines(material: TimeLineMaterial): (visit: BarFacts) => TimeLine | null {
+  const { score, alignment } = material;
+  const visitOf = (occurrence: number | null): number => score.occurrences[occurrence ?? -1]?.visitIndex ?? -1;
+  const key = (stretch: number | null, visitIndex: number): string => `${stretch} ${visitIndex}`;
+  const written = groupBy(score.occurrences, ({ visitIndex }) => visitIndex);
+  const pairs = groupBy(alignment.pairs, ({ stretch, occurrence }) => key(stretch, visitOf(occurrence)));
+  const missed = groupBy(alignment.missed, ({ stretch, occurrence }) => key(stretch, visitOf(occurrence)));
+  const added = groupBy(alignment.added, ({ stretch, near }) => key(stretch, visitOf(near)));
+  return (visit) => {
+    const here = key(visit.stretch, visit.visitIndex);
+    const lasting = (written.get(visit.visitIndex) ?? []).filter(({ onsetTick, endTick }) => endTick > onsetTick);
+    return timeLineOf({ ...material, written: lasting, pairs: pairs.get(here) ?? [], missed: missed.get(here) ?? [], added: added.get(here) ?? [] }, visit);
+  };
+}
+
+/** The time line of one visit. */
+function timeLineOf(material: VisitMaterial, visit: BarFacts): TimeLine | null {
   const bar = material.score.bars[visit.barIndex];
   const order = material.score.order[visit.visitIndex];
   if (bar === undefined || order === undefined) return null;
-  const ticksAt = fitTicks(momentsOf(material, visit, order));
+  const ticksAt = fitTicks(momentsOf(material, order));
   if (ticksAt === null) return null;
   const place = { visit, bar, order, ticksAt };
   const beatTicks = (material.score.ticksPerQuarter * 4) / bar.time.beatType;
@@ -75,21 +100,19 @@ export function timeLineOf(material: TimeLineMaterial, visit: BarFacts): TimeLin
 }
 
 /** Played moments of a visit with their written place. */
-function momentsOf({ score, recording, alignment }: TimeLineMaterial, visit: BarFacts, order: BarVisit) {
-  return alignment.pairs.flatMap((pair) => {
+function momentsOf({ score, recording, pairs }: VisitMaterial, order: BarVisit) {
+  return pairs.flatMap((pair) => {
     const occurrence = score.occurrences[pair.occurrence];
     const note = recording.notes[pair.note];
-    const here = pair.stretch === visit.stretch && occurrence?.visitIndex === visit.visitIndex && occurrence.endTick > occurrence.onsetTick;
-    return here && note !== undefined ? [{ timeS: note.onsetS, tick: occurrence.onsetTick - order.startTick }] : [];
+    const lasts = occurrence !== undefined && occurrence.endTick > occurrence.onsetTick;
+    return lasts && note !== undefined ? [{ timeS: note.onsetS, tick: occurrence.onsetTick - order.startTick }] : [];
   });
 }
 
 /** Written notes, by hand and onset. */
-function groupsOf(material: TimeLineMaterial, place: Place): readonly TimeGroup[] {
-  const { visitIndex } = place.visit;
-  const here = material.score.occurrences.filter((occurrence) => occurrence.visitIndex === visitIndex && occurrence.endTick > occurrence.onsetTick);
+function groupsOf(material: VisitMaterial, place: Place): readonly TimeGroup[] {
   const groups = new Map<string, Occurrence[]>();
-  for (const occurrence of here) {
+  for (const occurrence of material.written) {
     const key = `${handOf(occurrence)} ${occurrence.onsetTick}`;
     groups.set(key, [...(groups.get(key) ?? []), occurrence]);
   }
@@ -97,14 +120,13 @@ function groupsOf(material: TimeLineMaterial, place: Place): readonly TimeGroup[
 }
 
 /** One group with what was played for it. */
-function groupOf({ score, recording, alignment }: TimeLineMaterial, place: Place, group: readonly Occurrence[]): readonly TimeGroup[] {
+function groupOf({ score, recording, pairs: all, missed, added }: VisitMaterial, place: Place, group: readonly Occurrence[]): readonly TimeGroup[] {
   const first = group[0];
   if (first === undefined) return [];
   const numbers = new Set(group.map((occurrence) => occurrence.index));
-  const pairs = alignment.pairs.filter((pair) => pair.stretch === place.visit.stretch && numbers.has(pair.occurrence));
-  const stoodFor = new Set(alignment.added.filter((added) => added.instead && added.stretch === place.visit.stretch).map((added) => added.near));
-  const missedHere = alignment.missed.filter((missed) => missed.stretch === place.visit.stretch && numbers.has(missed.occurrence));
-  const gone = missedHere.filter((missed) => !stoodFor.has(missed.occurrence));
+  const pairs = all.filter((pair) => numbers.has(pair.occurrence));
+  const stoodFor = new Set(added.filter(({ instead }) => instead).map(({ near }) => near));
+  const gone = missed.filter(({ occurrence }) => numbers.has(occurrence) && !stoodFor.has(occurrence));
   const end = Math.max(...group.map((occurrence) => occurrence.endTick)) - place.order.startTick;
   return [{
     hand: handOf(first),
@@ -116,11 +138,11 @@ function groupOf({ score, recording, alignment }: TimeLineMaterial, place: Place
 }
 
 /** Keys of this visit that the score does not have. */
-function oddNotes({ score, recording, alignment }: TimeLineMaterial, place: Place): readonly OddNote[] {
-  return alignment.added.flatMap((added) => {
+function oddNotes({ score, recording, alignment, added: all }: VisitMaterial, place: Place): readonly OddNote[] {
+  return all.flatMap((added) => {
     const near = added.near === null ? undefined : score.occurrences[added.near];
     const note = recording.notes[added.note];
-    if (added.stretch !== place.visit.stretch || near?.visitIndex !== place.visit.visitIndex || note === undefined) return [];
+    if (near === undefined || note === undefined) return [];
     const written = added.instead ? (score.notes[near.noteIndex]?.pitch ?? null) : null;
     const { fifths } = place.bar.key;
     const played = namePlayed(note.pitch - alignment.transposition, written, place.bar.key);

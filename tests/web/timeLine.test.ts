@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { barAnchors } from '../../src/web/anchors.js';
 import { fitTicks } from '../../src/web/fitTicks.js';
 import { escaped } from '../../src/web/svg.js';
-import { timeLineOf } from '../../src/web/timeLine.js';
+import { timeLines } from '../../src/web/timeLine.js';
 import { timeLineSvg } from '../../src/web/timeLineSvg.js';
 import { facts, material, stretch } from '../review/material.js';
 
@@ -28,7 +28,7 @@ describe('the time line of a bar', () => {
     missed: [5, 8].map((occurrence) => ({ occurrence, stretch: 0, attempt: 1 })),
     added: [{ note: 2, stretch: 0, near: 8, instead: true }],
   });
-  const line = timeLineOf(played, facts({}))!;
+  const line = timeLines(played)(facts({}))!;
 
   it('has each written group with what was played, and a caret only where nothing stands for the note', () => {
     expect(line.groups.map(({ hand, names, played: strokes, missing }) => [hand, names, strokes.length, missing])).toEqual([
