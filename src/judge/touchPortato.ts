@@ -26,8 +26,8 @@ const QUICK_S = 0.3;
 const PORTATO_RULE: LapseRule = { least: 3, share: 0.6 };
 const TENUTO_RULE: LapseRule = { least: 2, share: 0.6 };
 
-/** How far beyond its threshold a portato that is joined is put: there is no more or less of it. Our own rule. */
-const JOINED_RATIO = 1.5;
+/** How far beyond its threshold a portato that is joined is put, as far as a dot that lasts its whole value: there is no more or less of it. Our own rule. */
+const JOINED_RATIO = 2;
 
 /** How sure the program is: professionals take both signs freely. */
 const CONFIDENCE = 0.8;
@@ -38,6 +38,8 @@ export interface Carried {
   readonly hand: Hand;
   /** Share of what it should last: of a portato what the key was down, of a tenuto what was heard; of its longest note. */
   readonly share: number;
+  /** True for a note that is short with any touch. */
+  readonly quick: boolean;
   /** A portato that runs on into the next note. */
   readonly joined: boolean;
   readonly notes: readonly HeldNote[];
@@ -53,14 +55,15 @@ export function tenutosOf(ground: HeldGround): readonly Carried[] {
   return carried(ground, 'tenuto').filter(({ notes }) => !notes.some((one) => isLong(ground, one)));
 }
 
-/** Chords with one sign, quick ones left out. */
+/** Chords with one sign. */
 function carried({ notes }: HeldGround, touch: MarkedTouch): readonly Carried[] {
   const marked = notes.filter(({ asked }) => asked.touch === touch);
   return [...groupBy(marked, ({ chord }) => chord).values()].flatMap((chord): readonly Carried[] => {
     const [first] = chord;
-    const lengths = chord.flatMap(({ holding: { length } }) => (length.measured && length.value.writtenS >= QUICK_S ? [length.value] : []));
+    const lengths = chord.flatMap(({ holding: { length } }) => (length.measured ? [length.value] : []));
     if (first === undefined || lengths.length === 0) return [];
-    return [{ bar: first.bar, hand: first.hand, share: Math.max(...lengths.map(touch === 'portato' ? keyShare : soundShare)), joined: runsOn(chord), notes: chord }];
+    const share = Math.max(...lengths.map(touch === 'portato' ? keyShare : soundShare));
+    return [{ bar: first.bar, hand: first.hand, share, quick: lengths.every(({ writtenS }) => writtenS < QUICK_S), joined: runsOn(chord), notes: chord }];
   });
 }
 
@@ -102,7 +105,7 @@ interface Asked {
 
 /** Bars in which they last no more (<=) than a staccato. */
 function shortOnes(ground: HeldGround, own: readonly Carried[], { kind, expected, rule }: Asked): readonly Finding[] {
-  const trials = own.map((one) => ({ ...one, bad: one.share <= DOT_SHARE }));
+  const trials = own.filter(({ quick }) => !quick).map((one) => ({ ...one, bad: one.share <= DOT_SHARE }));
   return lapses(trials, rule).map(({ bar, bad }) => {
     const share = median(bad.map((one) => one.share));
     return heldFinding(ground, {

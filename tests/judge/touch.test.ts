@@ -198,10 +198,11 @@ describe('portato', () => {
     expect(barsOf(touchOf(portato(lapse(0.75, 1.1))))).toEqual([5, 6]);
   });
 
-  it('under the pedal nothing is said, nor of notes under 0.3 s', () => {
+  it('under the pedal nothing is said, nor of short notes under 0.3 s', () => {
     expect(kinds(touchOf(portato(() => 0.4), { sustain: [{ timeS: 0, value: 127 }] }))).toEqual([]);
     expect(kinds(touchOf(portato(() => 0.4), { secondsACrotchet: 0.29 }))).toEqual([]);
     expect(kinds(touchOf(portato(() => 0.4), { secondsACrotchet: 0.31 }))).toEqual(['portatoShort']);
+    expect(kinds(touchOf(portato(() => 1.05), { secondsACrotchet: 0.25 }))).toEqual(['portatoJoined']);
   });
 
   it('repeated notes need their gap', () => {
