@@ -5,6 +5,7 @@ import { BarController, BarElement, CategoryScale, Chart, LinearScale, Tooltip, 
 import { readColumns, readRows, type Column, type Row } from './chartRows.js';
 import { BARS_LIT, COLUMN_TOUCHED } from './lighting.js';
 import { goTo } from './openBar.js';
+import { SOUNDING_BAR } from './soundCursor.js';
 
 /** The chart of the whole piece: a column a bar, an aspect at a time, tries beside each other. */
 
@@ -92,7 +93,23 @@ function chartOf(canvas: HTMLCanvasElement, rows: readonly Row[]): Chart<'bar', 
     const lit: unknown = event instanceof CustomEvent ? event.detail : [];
     lightColumns(chart, rows, Array.isArray(lit) ? lit : []);
   });
+  followSound(chart, rows);
   return chart;
+}
+
+/** A line at the bar that sounds. */
+function followSound(chart: Chart<'bar', (number | null)[]>, rows: readonly Row[]): void {
+  const line = document.createElement('div');
+  line.className = 'chart-cursor';
+  document.addEventListener(SOUNDING_BAR, (event) => {
+    const place = event instanceof CustomEvent ? barsOf(rows).findIndex(({ bar }) => bar === event.detail) : -1;
+    const x = place === -1 ? undefined : chart.scales['x']?.getPixelForValue(place);
+    if (x === undefined) line.remove();
+    else {
+      line.style.transform = `translateX(${x}px)`;
+      chart.canvas.parentElement?.append(line);
+    }
+  });
 }
 
 /** The bar whose column stands at an x of the chart, px. */

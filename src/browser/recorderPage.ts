@@ -107,10 +107,11 @@ export class RecorderPage {
 
   async #start(): Promise<void> {
     const record: ShelvedTake = { key: crypto.randomUUID(), startedAt: new Date().toISOString(), ...this.#whose(), state: 'recording' };
-    await this.#shelf.put(record);
     this.#startedMs = performance.now();
+    // before anything is waited for: the first note may follow at once
     this.#take = new Take(this.#shelf, record, this.#startedMs);
     this.#show('recording');
+    await this.#shelf.put(record);
   }
 
   async #stop(): Promise<void> {
