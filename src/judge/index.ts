@@ -8,6 +8,7 @@ export { slipsInWords } from './differenceWords.js';
 export { alterInKey, namePlayed, noteInWords, type NoteName } from './noteNames.js';
 export { firstPlace, neighbouring, placesInWords, whereInWords } from './placeWords.js';
 export { strandsOf, wentBack, type Arrival, type Strand } from './strands.js';
+export { playedByMarked } from './tempoMarks.js';
 export { triesInWords, tryInWords, visitsInWords } from './tries.js';
 export { NO_DECISIONS } from './decisions.js';
 export { readDecisions, readLeftAlone, readPreferences, readRightAsPlayed } from './readDecisions.js';

@@ -65,6 +65,12 @@ export function againstMarks(spans: readonly TempoSpan[]): readonly AgainstMark[
   });
 }
 
+/** Played by marked: the middle of all bars under marks that name a tempo, in figures or by their word; null where there are none. */
+export function playedByMarked(spans: readonly TempoSpan[]): number | null {
+  const ratios = againstMarks(spans).flatMap(({ span, ratio }) => Array.from({ length: lengthOf(span) }, () => ratio)).sort((a, b) => a - b);
+  return ratios[Math.floor((ratios.length - 1) / 2)] ?? null;
+}
+
 /** Bars of a span. */
 export function lengthOf({ fromVisit, toVisit }: TempoSpan): number {
   return toVisit - fromVisit + 1;

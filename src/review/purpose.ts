@@ -1,7 +1,6 @@
 /** What a recording is for, guessed from how it was played. */
 import { listInWords, timesInWords } from '../base/index.js';
-import { strandsOf, wentBack, type JudgeInput } from '../judge/index.js';
-import { tempoOf } from './tempoWords.js';
+import { playedByMarked, strandsOf, wentBack, type JudgeInput } from '../judge/index.js';
 import type { Purpose, PurposeFound } from './types.js';
 
 /** Below (<) this share of its marking a recording is slow practice: the character of a piece changes at 75 %. Common practice, no source. */
@@ -54,11 +53,11 @@ function signsOf(input: JudgeInput): Signs {
   const strands = strandsOf(score, alignment, recording.notes.map(({ onsetS }) => onsetS));
   const written = alignment.pairs.length + alignment.missed.length;
   const slips = alignment.missed.length + alignment.added.filter(({ instead, near }) => !instead && near !== null).length;
-  const { marked, played } = tempoOf(score, measures);
+  const tempo = playedByMarked(measures.pulse.spans);
   const reached = new Set(strands.flatMap(({ fromVisit, toVisit }) => score.order.slice(fromVisit, toVisit + 1).map(({ barIndex }) => barIndex)));
   return {
-    slow: marked !== null && played.measured && played.value < SLOW * marked,
-    under: marked !== null && played.measured && played.value < UNDER * marked,
+    slow: tempo !== null && tempo < SLOW,
+    under: tempo !== null && tempo < UNDER,
     slips: written === 0 ? 0 : slips / written,
     returns: strands.filter((_, i) => wentBack(strands, i)).length,
     handsAlone: strands.some(({ hands }) => hands !== 'both') && score.staves > 1,
