@@ -14,7 +14,7 @@ import type { OldNew, RingingNote } from './oldAndNew.js';
 import type { Blur, CarriedNote, OldAndNew } from './pedalTypes.js';
 import { damping, levelAt, levelFollower, SILENT_DB } from './ringing.js';
 import type { RoughnessOf, RoughnessTeller } from './soundingRoughness.js';
-import { togetherDb } from './velocityLevel.js';
+import { energyOf, togetherDb } from './velocityLevel.js';
 
 /** Time between two looks, seconds: half of what a damper needs in the treble. */
 const STEP_S = 0.05;
@@ -141,11 +141,6 @@ function lookAt({ fresh, foreign }: Change, timeS: number): { readonly excess: n
   return { excess: Math.max(0, clean - played), oldDb: 10 * Math.log10(oldEnergy), newDb };
 }
 
-/** Energy of a level, 1 at 0 dB; nothing of silence. */
-function energyOf(levelDb: number): number {
-  return levelDb === -Infinity ? 0 : 10 ** (levelDb / 10);
-}
-
 /** 0-1: how much of an old note is heard through the new sound; nothing jars with silence. */
 function audible(levelDb: number, newDb: number): number {
   return newDb <= SILENT_DB || levelDb === -Infinity ? 0 : Math.min(1, Math.max(0, (levelDb - newDb - MASKED_DB) / -MASKED_DB));
@@ -171,7 +166,7 @@ function amplitudesAt({ fresh, old }: Change, timeS: number): { readonly played:
 
 /** Linear amplitude of a level, 1 at 0 dB; 0 where nothing is heard any more. */
 function amplitudeOf(levelDb: number): number {
-  return levelDb > SILENT_DB ? 10 ** (levelDb / 20) : 0;
+  return levelDb > SILENT_DB ? Math.sqrt(energyOf(levelDb)) : 0;
 }
 
 /** The foreign notes that are heard, the worst first. */
