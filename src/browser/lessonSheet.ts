@@ -1,4 +1,4 @@
-/** The lesson sheet: saved as it is typed, engraved anew where its bars change, printed by a button. */
+/** Lesson sheet and term report: saved as they are typed, made anew where what they show changes, printed by a button. */
 
 /** Time without a key press before the sheet is sent, ms; as for comments. */
 const PAUSE_MS = 700;
@@ -19,8 +19,8 @@ export function startLessonSheet(): void {
     waiting = window.setTimeout(() => void save(), PAUSE_MS);
   });
   form.addEventListener('change', (event) => {
-    // new bars want a new excerpt, and a text elsewhere may need the sheet set closer
-    if (event.target instanceof HTMLInputElement && /^(from|to)\d$/.test(event.target.name)) void save().then((saved) => (saved ? window.location.reload() : undefined));
+    // new bars want a new excerpt, a new first day other recordings
+    if (event.target instanceof HTMLInputElement && event.target.dataset['renews'] !== undefined) void save().then((saved) => (saved ? window.location.reload() : undefined));
   });
   form.addEventListener('submit', (event) => {
     event.preventDefault();

@@ -1,4 +1,4 @@
-/** The part of the store that is about the house: pedal plans, settings, who may come in, consents, lesson sheets, the demo room. */
+/** The part of the store that is about the house: pedal plans, settings, who may come in, consents, lesson sheets, term reports, the demo room. */
 import type { Language } from '../base/index.js';
 import type { TeachersPlan } from '../analysis/index.js';
 import * as consents from './consents.js';
@@ -8,6 +8,7 @@ import * as sheets from './lessonSheets.js';
 import * as plans from './pedalPlans.js';
 import * as sessions from './sessions.js';
 import * as settings from './settings.js';
+import * as reports from './termReports.js';
 import type { Pupil } from './types.js';
 
 /** What it keeps. */
@@ -43,6 +44,9 @@ export interface House {
   saveLessonSheet(recordingId: number, body: string): sheets.LessonSheet;
   /** Every lesson sheet of a pupil, newest first. */
   lessonSheetsOf(pupilId: number): readonly sheets.LessonSheet[];
+  /** What the teacher last wrote into a pupil's term report; null where nothing was. */
+  termReport(pupilId: number): reports.TermReport | null;
+  saveTermReport(pupilId: number, body: string): reports.TermReport;
   demoState(): demo.DemoState;
   removeDemo(): void;
   restoreDemo(): void;
@@ -70,6 +74,8 @@ export function house(context: StoreContext, writing: <T>(work: () => T) => T): 
     lessonSheet: (recordingId) => sheets.lessonSheet(context, recordingId),
     saveLessonSheet: (recordingId, body) => writing(() => sheets.saveLessonSheet(context, recordingId, body)),
     lessonSheetsOf: (pupilId) => sheets.lessonSheetsOf(context, pupilId),
+    termReport: (pupilId) => reports.termReport(context, pupilId),
+    saveTermReport: (pupilId, body) => writing(() => reports.saveTermReport(context, pupilId, body)),
     demoState: () => demo.demoState(context),
     removeDemo: () => writing(() => demo.removeDemo(context)),
     restoreDemo: () => writing(() => demo.restoreDemo(context)),

@@ -8,6 +8,7 @@ export { asDecisions, type Decision, type DecisionScope, type StoredDecision } f
 export { type DemoState } from './demo.js';
 export { type ErasableTable } from './erase.js';
 export { type KeptGlance } from './glances.js';
+export { type LessonSheet } from './lessonSheets.js';
 export { type PlanVersion } from './pedalPlans.js';
 export { type IncomingFile, type NewPiece } from './pieces.js';
 export { type PupilOptions } from './pupils.js';

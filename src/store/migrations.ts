@@ -136,6 +136,13 @@ const MIGRATIONS: readonly string[] = [
      saved_at TEXT NOT NULL
    ) STRICT;
    CREATE INDEX sheet_versions_by_sheet ON lesson_sheet_versions (sheet_id, id);`,
+  `CREATE TABLE term_report_versions (
+     id INTEGER PRIMARY KEY AUTOINCREMENT,
+     pupil_id INTEGER NOT NULL REFERENCES pupils (id),
+     body TEXT NOT NULL,
+     saved_at TEXT NOT NULL
+   ) STRICT;
+   CREATE INDEX term_reports_by_pupil ON term_report_versions (pupil_id, id);`,
 ];
 
 /** How many steps this program knows. */

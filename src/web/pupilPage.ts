@@ -120,7 +120,7 @@ function stripOf(recordings: readonly FiledRecording[], { span, glances }: { rea
 }
 
 /** Comments on some recordings, newest first. */
-function saidOf(room: Room, recordings: readonly FiledRecording[], comments: readonly FiledComment[]): readonly SaidView[] {
+export function saidOf(room: Room, recordings: readonly FiledRecording[], comments: readonly FiledComment[]): readonly SaidView[] {
   const byId = new Map(recordings.map((recording) => [recording.id, recording]));
   return comments.flatMap((comment) => {
     const recording = byId.get(comment.recordingId);

@@ -7,7 +7,7 @@ import { barsOf, rangesOf, type Glance } from '../glance.js';
 import { momentInWords, type MomentWords } from '../moments.js';
 import { printedBars } from '../pupilPage.js';
 import { pieceAddress, pupilAddress, recordingAddress, sinceAddress, weeksAddress, type Room } from '../shared.js';
-import { barMapSvg, type MapRow } from './barMap.js';
+import { barMapSvg, type BarMap, type MapRow } from './barMap.js';
 
 /** One recording. */
 export interface WeekView {
@@ -51,7 +51,7 @@ export interface WeeksView {
 }
 
 /** A recording with what is kept of it. */
-interface Followed {
+export interface Followed {
   readonly recording: FiledRecording;
   readonly glance: Glance;
 }
@@ -65,7 +65,7 @@ export function weeksView(room: Room, recordings: readonly FiledRecording[], asp
   const [{ pupil, piece }] = [recordings[0] ?? none()];
   const entries = followed.map(({ glance }) => entryOf(glance, null));
   const numbers = numbersOf(followed);
-  const map = { rows: followed.map((one) => rowOf(room, one, aspect)), numbers };
+  const map = mapOf(room, followed, aspect);
   const address = weeksAddress({ pupil, piece });
   return {
     pupil, piece,
@@ -87,6 +87,11 @@ function entryOf({ played, remarks }: Glance, aspect: Aspect | null): WeekEntry 
   const own = remarks.filter((remark) => (aspect === null ? remark.aspect !== OF_THE_WHOLE : remark.aspect === aspect));
   const bars = (some: typeof own): ReadonlySet<number> => new Set(some.flatMap((remark) => remark.bars.flatMap(barsOf)));
   return { played: new Set(played.flatMap(barsOf)), remarked: bars(own), worth: bars(own.filter(({ worth }) => worth)) };
+}
+
+/** Rows and numbers of the map of some recordings, oldest first. */
+export function mapOf(room: Room, followed: readonly Followed[], aspect: Aspect | null): Omit<BarMap, 'variant'> {
+  return { rows: followed.map((one) => rowOf(room, one, aspect)), numbers: numbersOf(followed) };
 }
 
 /** One row of the map. */
