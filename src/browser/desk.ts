@@ -3,6 +3,7 @@
  * piece are chosen.
  */
 
+import { startBeingRead } from './beingRead.js';
 import { startPhrases } from './phrases.js';
 import { startReady } from './ready.js';
 import { startSaving } from './saving.js';
@@ -18,6 +19,7 @@ export function startDesk(): void {
   startSaving();
   startReady();
   startPhrases();
+  startBeingRead();
   document.addEventListener('dragover', (event) => {
     event.preventDefault();
     deskForm()?.classList.add('over');
@@ -52,6 +54,7 @@ function showPage(page: Document): void {
   if (fresh === null) return;
   document.querySelector('main')?.replaceWith(document.adoptNode(fresh));
   makeReady();
+  startBeingRead();
   const told = document.querySelector<HTMLElement>('[data-filed]');
   told?.focus();
   told?.scrollIntoView({ block: 'nearest' });

@@ -14,6 +14,7 @@ import type { Piece } from './piece.js';
 import type { TakePlan } from './plan.js';
 import { quaysideMarch } from './quaysideMarch.js';
 import { rowingHome } from './rowingHome.js';
+import { comments, lessons } from './talk.js';
 
 /** The invented teacher, who also wrote the pieces. */
 export const TEACHER = 'Hester Quillane';
@@ -58,6 +59,8 @@ export function roomJson(): string {
       pupil: take.player.pupil, piece: take.piece, file: `${take.piece}/${take.name}.mid`, recordedAt: take.recordedAt, about: take.about,
     })),
     unreadable: [unreadableFile],
+    lessons,
+    comments,
   };
   return `${JSON.stringify(room, null, 2)}\n`;
 }

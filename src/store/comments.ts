@@ -124,9 +124,9 @@ function insert(context: StoreContext, comment: NewComment, text: string): Comme
   const { id } = context.database.run(
     `INSERT INTO comments (recording_id, idempotency_key, bar_from, bar_to, from_index, to_index, whole, pass, attempt, created_at)
      VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-    [comment.recordingId, comment.key, ...placeOf(comment), moment(context)],
+    [comment.recordingId, comment.key, ...placeOf(comment), comment.writtenAt ?? moment(context)],
   );
-  addVersion(context, id, text);
+  addVersion(context, id, text, comment.writtenAt);
   return oneComment(context, id);
 }
 
@@ -136,8 +136,8 @@ function placeOf({ bars, barIndexes, whole, pass, attempt }: NewComment): readon
 }
 
 /** One more text of a comment. */
-function addVersion(context: StoreContext, id: number, text: string): void {
-  context.database.run('INSERT INTO comment_versions (comment_id, text, saved_at) VALUES (?, ?, ?)', [id, text, moment(context)]);
+function addVersion(context: StoreContext, id: number, text: string, savedAt = moment(context)): void {
+  context.database.run('INSERT INTO comment_versions (comment_id, text, saved_at) VALUES (?, ?, ?)', [id, text, savedAt]);
 }
 
 /** @throws RangeError where there is no such comment */

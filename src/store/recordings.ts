@@ -108,6 +108,11 @@ export function setPurpose(context: StoreContext, id: number, purpose: string | 
   return changed(context, id, { set: 'purpose = ?', value: purpose });
 }
 
+/** Says anew what a recording holds. */
+export function setLine(context: StoreContext, id: number, line: string): void {
+  context.database.run('UPDATE recordings SET line = ? WHERE id = ?', [line, id]);
+}
+
 /** Notes that a recording was heard now, or (false) that it was not. The first time stays. */
 export function setHeard(context: StoreContext, id: number, heard: boolean): FiledRecording {
   return changed(context, id, heard ? { set: 'heard_at = coalesce(heard_at, ?)', value: moment(context) } : { set: 'heard_at = ?', value: null });

@@ -59,6 +59,8 @@ export interface Store extends House {
   /** The pupil's recording of the same piece before this one, or null. */
   recordingBefore(recording: StoredRecording): StoredRecording | null;
   setHeard(id: number, heard: boolean): FiledRecording;
+  /** Says anew what a recording holds. */
+  setLine(id: number, line: string): void;
   removeRecording(id: number): FiledRecording;
   restoreRecording(id: number): FiledRecording;
   /** Says that a recording is another pupil's, or was read against another score. */
@@ -185,6 +187,7 @@ function recordingsAndComments(
     recordings: (listing) => recordings.filedRecordings(context, listing),
     countRecordings: (listing) => recordings.countRecordings(context, listing),
     recordingBefore: (recording) => recordings.recordingBefore(context, recording),
+    setLine: (id, line) => writing(() => recordings.setLine(context, id, line)),
     setHeard: (id, heard) => writing(() => recordings.setHeard(context, id, heard)),
     removeRecording: (id) => writing(() => recordings.removeRecording(context, id)),
     restoreRecording: (id) => writing(() => recordings.restoreRecording(context, id)),

@@ -143,4 +143,6 @@ export interface NewComment {
   readonly pass?: number | null;
   readonly attempt?: number | null;
   readonly text: string;
+  /** When it was written; now where left out. */
+  readonly writtenAt?: string;
 }

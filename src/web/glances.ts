@@ -3,8 +3,9 @@
  * that was made from something else than what holds now, has it made anew behind its back, one recording after another.
  */
 import { InputError } from '../base/index.js';
-import type { Reading } from '../pipeline/index.js';
+import { WorkerFault, type Reading } from '../pipeline/index.js';
 import type { FiledRecording } from '../store/index.js';
+import { deskLine } from './deskLine.js';
 import { holding } from './decisionsHere.js';
 import { told } from './errors.js';
 import { glanceOf, noGlance, readGlance, writeGlance, type Glance } from './glance.js';
@@ -23,24 +24,31 @@ export function createGlances(room: Pick<Room, 'store' | 'pipeline' | 'version' 
   }
 
   async function work(): Promise<void> {
-    for (let next = [...queue.values()].at(0); next !== undefined; next = [...queue.values()].at(0)) {
+    // a Map gives what is added while it is walked, too
+    for (const next of queue.values()) {
       await remake(next);
       queue.delete(next.id);
     }
   }
 
   async function remake(queued: FiledRecording): Promise<void> {
+    // whoever asked may have been quicker than the deleting of it
+    const recording = room.store.recording(queued.id);
+    if (recording === null) return;
     try {
-      const recording = room.store.recording(queued.id);
-      if (recording !== null) save(recording, await read(room, recording));
+      save(recording, await readAnew(room, recording));
     } catch (error) {
+      // the room is being closed: made at the next start
+      if (error instanceof WorkerFault && error.kind === 'closed') throw error;
       room.log(`a glance could not be made: ${error instanceof Error ? error.name : 'unknown fault'}`);
+      // the same program would fail over the same files again
+      save(recording, noGlance(OWN_FAULT));
     }
   }
 
   function need(recording: FiledRecording): void {
     queue.set(recording.id, recording);
-    working ??= work().finally(() => (working = null));
+    working ??= work().catch(() => queue.clear()).finally(() => (working = null));
   }
 
   return {
@@ -58,6 +66,9 @@ export function createGlances(room: Pick<Room, 'store' | 'pipeline' | 'version' 
 /** Which form of glances this is: one more where what is kept of a review changes. */
 const FORM = 3;
 
+/** Said where the program itself is at fault. */
+const OWN_FAULT = 'Something went wrong inside Barwise; the file is kept.';
+
 /** Everything that a glance depends on, as one text. */
 function madeFrom(room: Pick<Room, 'store' | 'version'>, recording: FiledRecording): string {
   const { file, part } = room.store.score(recording.scoreId);
@@ -66,11 +77,13 @@ function madeFrom(room: Pick<Room, 'store' | 'version'>, recording: FiledRecordi
   return JSON.stringify([FORM, room.version, file, part, recording.file, recording.purpose, recording.pupil.born, decided, plan]);
 }
 
-/** Reads the files of a recording again; what is wrong with them is a glance too. */
-async function read(room: Pick<Room, 'store' | 'pipeline' | 'reviews'>, recording: FiledRecording): Promise<Glance> {
+/** Reads the files of a recording again, and says anew what it holds; what is wrong with them is a glance too. */
+async function readAnew(room: Pick<Room, 'store' | 'pipeline' | 'reviews'>, recording: FiledRecording): Promise<Glance> {
   try {
     const score = scoreFile(room.store, room.store.score(recording.scoreId));
-    return glanceFrom(room, recording, await room.pipeline.reading(score, recordingFile(room.store, recording)));
+    const reading = await room.pipeline.reading(score, recordingFile(room.store, recording));
+    room.store.setLine(recording.id, deskLine(reading, 'british'));
+    return glanceFrom(room, recording, reading);
   } catch (error) {
     if (error instanceof InputError) return noGlance(told(error, 'british'));
     throw error;

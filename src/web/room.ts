@@ -84,7 +84,7 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
     await close();
     throw error;
   });
-  if (options.demo !== false) await furnish({ store, pipeline }, log);
+  if (options.demo !== false) furnish(store, log);
   openDoors();
   void warmUp({ store, pipeline });
   // a room on one address of the network alone is not at the loopback address, either
@@ -94,9 +94,9 @@ export async function startRoom(options: RoomOptions = {}): Promise<OpenRoom> {
 }
 
 /** Puts the demo room in; a fault there must not keep the teacher out of her own room. */
-async function furnish(target: { readonly store: Store; readonly pipeline: Pipeline }, log: (line: string) => void): Promise<void> {
+function furnish(store: Store, log: (line: string) => void): void {
   try {
-    await seedDemo(target);
+    seedDemo({ store });
   } catch (error) {
     log(`the demo room could not be put in whole: ${error instanceof Error ? error.message : 'unknown fault'}`);
   }

@@ -5,6 +5,22 @@ export interface RoomPlan {
   readonly pupils: readonly { readonly slug: string; readonly name: string; readonly pronoun: Pronoun | null; readonly born: number | null }[];
   readonly pieces: readonly { readonly slug: string; readonly title: string; readonly score: string }[];
   readonly recordings: readonly PlannedRecording[];
+  /** What was sent and is no recording. */
+  readonly unreadable: readonly PlannedRecording[];
+  readonly lessons: readonly { readonly pupil: string; readonly day: number; readonly time: string }[];
+  readonly comments: readonly PlannedComment[];
+}
+
+/** Something that the invented teacher wrote. */
+export interface PlannedComment {
+  /** Recording, by its file. */
+  readonly file: string;
+  /** Printed bars, which are their places too, since the demo pieces begin with an upbeat numbered 0; null for the whole. */
+  readonly bars: readonly [number, number] | null;
+  readonly text: string;
+  /** Local time without a zone. */
+  readonly writtenAt: string;
+  readonly settled: boolean;
 }
 
 /** A recording of the demo room. */
@@ -23,10 +39,22 @@ export function readRoomPlan(json: string): RoomPlan {
   return {
     pupils: listOf(plan, 'pupils').map((entry) => ({ slug: textOf(entry, 'slug'), name: textOf(entry, 'name'), pronoun: pronounOf(entry), born: bornOf(entry) })),
     pieces: listOf(plan, 'pieces').map((entry) => ({ slug: textOf(entry, 'slug'), title: textOf(entry, 'title'), score: textOf(entry, 'score') })),
-    recordings: listOf(plan, 'recordings').map((entry) => ({
-      pupil: textOf(entry, 'pupil'), piece: textOf(entry, 'piece'), file: textOf(entry, 'file'), recordedAt: textOf(entry, 'recordedAt'),
-    })),
+    recordings: listOf(plan, 'recordings').map(recordingIn),
+    unreadable: listOf(plan, 'unreadable').map(recordingIn),
+    lessons: listOf(plan, 'lessons').map((entry) => ({ pupil: textOf(entry, 'pupil'), day: Number(valueOf(entry, 'day')), time: textOf(entry, 'time') })),
+    comments: listOf(plan, 'comments').map((entry) => ({ file: textOf(entry, 'file'), bars: barsIn(entry), text: textOf(entry, 'text'), writtenAt: textOf(entry, 'writtenAt'), settled: valueOf(entry, 'settled') === true })),
   };
+}
+
+/** A recording of the plan. */
+function recordingIn(entry: unknown): PlannedRecording {
+  return { pupil: textOf(entry, 'pupil'), piece: textOf(entry, 'piece'), file: textOf(entry, 'file'), recordedAt: textOf(entry, 'recordedAt') };
+}
+
+/** First and last bar of a comment, or null. */
+function barsIn(entry: unknown): readonly [number, number] | null {
+  const bars = valueOf(entry, 'bars');
+  return Array.isArray(bars) ? [Number(bars[0]), Number(bars[1])] : null;
 }
 
 /** A property of something that came from JSON, or undefined. */
