@@ -113,7 +113,8 @@ function levelPath(piece: Piece): string {
 function nameOf(piece: Piece): string {
   const { entry, fromX, begins, wasDown } = piece;
   if (!isNamed(piece)) return '';
-  if (entry.kind === 'ring') return name(NAMES.ring, fromX + BESIDE_NAME_PX, OVER_LINE_PX);
+  // clear of the ring that stands where it begins
+  if (entry.kind === 'ring') return name(NAMES.ring, fromX + BESIDE_NAME_PX + GAP_PX, OVER_LINE_PX);
   return name(NAMES.none, fromX + (begins && wasDown ? BESIDE_NAME_PX : 0), LEVEL_PX);
 }
 
