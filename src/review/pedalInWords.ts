@@ -1,7 +1,7 @@
 /** The pedal change by change, for the curious: what the foot did, what was carried over, and what is said of it. */
 import { listInWords, sentenceCase, type Language } from '../base/index.js';
 import { chordOverBass } from '../analysis/index.js';
-import { namePlayed, noteInWords, pedalFindings, type JudgeInput } from '../judge/index.js';
+import { namePlayed, noteInWords, pedalFindings, type Finding, type JudgeInput } from '../judge/index.js';
 import type { CarriedNote, PedalChange, PedalHabits } from '../measure/index.js';
 import { barNames, beatTicks, type Score } from '../score/index.js';
 
@@ -21,17 +21,25 @@ const FAULTS: Readonly<Record<string, string>> = { blurred: 'blurred', caught: '
 export function pedalInWords(input: JudgeInput): string {
   const { score, recording, measures: { pedal } } = input;
   const limits = recording.limits.filter(({ kind }) => kind.endsWith('pedal')).map(({ text }) => text);
-  const faults = faultsByTime(input);
+  const findings = pedalFindings(input);
+  const faults = faultsByTime(findings);
   const lines = pedal.changes.map((change) => changeLine(input, change, faults.get(change.soundS) ?? []));
   const smears = pedal.smears.filter(({ soundS }) => faults.has(soundS)).map((smear) => `${placeInWords(score, smear, input.language)}: ${notesInWords(input, smear.carried)} into the notes after (${(faults.get(smear.soundS) ?? []).join(', ')})`);
-  const parts = [[score.title, ...limits, ...habitLines(pedal.habits)], lines, smears.length === 0 ? [] : ['Inside one harmony', ...smears]];
+  const told = new Set([...pedal.changes, ...pedal.smears].map(({ soundS }) => soundS));
+  const besides = findings.filter(({ place }) => !told.has(place.startS)).map(({ kind, place }) => `${sentenceCase(barNames(score, input.language).range(place.fromBar, place.toBar))}: ${FAULTS[kind] ?? kind}`);
+  const parts = [[score.title, ...limits, ...habitLines(pedal.habits)], lines, titled('Inside one harmony', smears), titled('Between the changes', besides)];
   return `${parts.filter((part) => part.length > 0).map((part) => part.filter((line) => line !== '').join('\n')).join('\n\n')}\n`;
 }
 
+/** Lines under a title; nothing where there are none. */
+function titled(title: string, lines: readonly string[]): readonly string[] {
+  return lines.length === 0 ? [] : [title, ...lines];
+}
+
 /** What is said, by the moment it is said of. */
-function faultsByTime(input: JudgeInput): ReadonlyMap<number, readonly string[]> {
+function faultsByTime(findings: readonly Finding[]): ReadonlyMap<number, readonly string[]> {
   const faults = new Map<number, string[]>();
-  for (const { kind, place: { startS } } of pedalFindings(input)) faults.set(startS, [...(faults.get(startS) ?? []), FAULTS[kind] ?? kind]);
+  for (const { kind, place: { startS } } of findings) faults.set(startS, [...(faults.get(startS) ?? []), FAULTS[kind] ?? kind]);
   return faults;
 }
 

@@ -45,6 +45,16 @@ describe('sentences', () => {
   });
 });
 
+describe('the list of changes', () => {
+  it('has what belongs to no change after them', () => {
+    // una corda in bars 3 and 4 of a clean pedal, by somebody whose soft pedal is used in bar 6 alone; the words stand a crotchet into the bar
+    const marks = [{ kind: 'words', text: 'una corda', onsetTick: 9 * 480, untilTick: null }, { kind: 'words', text: 'tre corde', onsetTick: 16 * 480, untilTick: null }] as const;
+    const soft = [{ bar: 6, afterS: 0, value: 127 }, { bar: 6, afterS: 1, value: 0 }];
+    expect(pedalInWords(inputOf({ ...clean, marks, soft }))).toMatch(/\n\nBetween the changes\nBars 3–4: una corda not used\n$/);
+    expect(pedalInWords(inputOf(clean))).not.toContain('Between the changes');
+  });
+});
+
 describe('the aspect as a whole', () => {
   it('clean pedal is praised and causes no concern', () => {
     const { concern, summary, observations, praise = [] } = judged(clean);
