@@ -33,12 +33,13 @@ export function pulsePraise(input: JudgeInput, observations: readonly Observatio
   return [...hardInTime(input, observations), ...steady(input, observations)].sort((a, b) => b.weight - a.weight);
 }
 
-/** For a pulse that holds from beginning to end. */
+/** For a pulse that holds from beginning to end; who breaks off and goes back has not held it, however steady between. */
 function steady({ measures }: JudgeInput, observations: readonly Observation[]): readonly Praise[] {
   const off = middleOff(measures);
   const first = measures.bars[0];
   const last = measures.bars.at(-1);
-  if (observations.length > 0 || off === null || off > VERY_STEADY || first === undefined || last === undefined || measures.bars.length < PRAISE_BARS) return [];
+  const wentBack = measures.bars.some(({ attempt }) => attempt > 1);
+  if (observations.length > 0 || wentBack || off === null || off > VERY_STEADY || first === undefined || last === undefined || measures.bars.length < PRAISE_BARS) return [];
   const place = { ...visitPlace(first), fromBar: Math.min(first.barIndex, last.barIndex), toBar: Math.max(first.barIndex, last.barIndex) };
   return [{ aspect: 'pulse', hand: null, places: [place], weight: STEADY_WEIGHT, text: 'The pulse holds from beginning to end.' }];
 }

@@ -38,7 +38,7 @@ const MOST_NEAR = 8;
 const HABIT_FIGURES = 4;
 
 /** How sure we are of one even figure alone, and of several: one may be a slip of the moment. */
-const CONFIDENCE_ONE = 0.85;
+const CONFIDENCE_ONE = 0.6;
 const CONFIDENCE_MORE = 0.95;
 
 /** A triplet in place of a dot is nearer to it. */

@@ -51,8 +51,11 @@ function sayings({ one, more }: Values): Readonly<Record<string, Saying>> {
   };
 }
 
+/** Notes of a single dotted pair. */
+const PAIR = 2;
+
 /** Words of one kind. */
-function sayingOf({ kind, topic }: Untold, language: Language): Saying {
+function sayingOf({ kind, topic, places }: Untold, language: Language): Saying {
   const one = (name: TradeWordName): string => word(name, language);
   const more = (name: TradeWordName): string => `${one(name)}s`;
   if (kind === 'halved' || kind === 'doubled') return { heard: wrongLength(Number(topic), kind === 'halved' ? 0.5 : 2, more), advice: COUNT_OUT };
@@ -60,7 +63,7 @@ function sayingOf({ kind, topic }: Untold, language: Language): Saying {
   if (kind === 'squared') return squaredInWords(topic);
   const saying = sayings({ one, more })[kind];
   if (saying === undefined) throw new RangeError(`rhythm has no words for ${kind}`);
-  return saying;
+  return kind === 'evenDots' && places.flatMap(({ notes }) => notes).length === PAIR ? { ...saying, heard: 'the dotted pair is even' } : saying;
 }
 
 /** "the semiquavers limp, long-short". */

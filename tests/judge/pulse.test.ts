@@ -131,6 +131,11 @@ describe('an unsteady pulse', () => {
     expect(judged.praise?.map(({ text }) => text)).toEqual(['The pulse holds from beginning to end.']);
   });
 
+  it('but not where the pupil broke off and went back', () => {
+    const again = played(SIXTEEN, { clock: steady(0.6), visits: [0, 9] }, { clock: (c) => 5 + 0.6 * c, visits: [8, 15] });
+    expect(judgedBy(judgePulse, again).praise).toEqual([]);
+  });
+
   it('the concern rises before anything is said', () => {
     const concern = (by: number): number => {
       const { concern: value } = judgedBy(judgePulse, takeOf(SIXTEEN, 1, barsClock((bar) => 0.6 * (1 + by * (bar % 2)))));

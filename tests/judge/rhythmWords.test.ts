@@ -45,6 +45,11 @@ it('cross-rhythms by their names, and in which order the hands strike', () => {
   expect(() => squared('3')).toThrow(RangeError);
 });
 
+it('a single pair is one', () => {
+  const one = untold('evenDots');
+  expect(tellRhythm({ score, language: 'british' }, { ...one, places: one.places.map((place) => ({ ...place, notes: [4, 5] })) }).text).toBe('Right hand, bars 5–8: the dotted pair is even.');
+});
+
 it('a kind without words is our own mistake', () => {
   expect(() => tellRhythm({ score, language: 'british' }, untold('nothing'))).toThrow(RangeError);
 });
