@@ -3,17 +3,20 @@
  * lays it out. Whatever of the three is missing, the rest still stands, with the reason.
  */
 import { inLanguage, keyInWords, type Analysis, type PedalPlan } from '../analysis/index.js';
-import { countInWords, InputError, sentenceCase, word, type Language } from '../base/index.js';
+import { countInWords, InputError, listInWords, sentenceCase, word, type Language } from '../base/index.js';
 import type { Engraving } from '../engrave/index.js';
 import type { SourceFile } from '../pipeline/index.js';
-import { barNames, beatUnit, tempoMarkOf, type Bar, type Score } from '../score/index.js';
+import { experienceAt, sinkUntrue, unforeseenBars, type PieceHistory } from '../progress/index.js';
+import { barNames, beatUnit, tempoMarkOf, type Bar, type BarNames, type Score } from '../score/index.js';
 import { barAnchors } from './anchors.js';
 import { told } from './errors.js';
-import { remarkViews, tripViews } from './pieceRemarks.js';
+import { rangesOf } from './glance.js';
+import { barsIn } from './pieceHistories.js';
+import { remarkViews, tripViews, type RemarkGround } from './pieceRemarks.js';
 import { planPlaces, planView, type PlanHistory } from './planView.js';
 import { pieceSystems, type PlacesIn } from './pieceSystems.js';
 import { pieceTables } from './pieceTables.js';
-import type { PieceComment, PieceScore, PieceView, PieceWords } from './pieceTypes.js';
+import type { PieceComment, PieceScore, PieceView, PieceWords, RemarkView } from './pieceTypes.js';
 import type { Room } from './shared.js';
 
 /** What a piece's page is made from. */
@@ -24,6 +27,8 @@ export interface PieceParts {
   readonly file: () => SourceFile;
   /** Comments on recordings of the piece, by the bar that they begin at. */
   readonly comments: ReadonlyMap<number, readonly PieceComment[]>;
+  /** What pupils met in it. */
+  readonly histories: readonly PieceHistory[];
   readonly placesIn: PlacesIn;
   /** Versions of the pedal plan. */
   readonly planning: PlanHistory;
@@ -64,15 +69,15 @@ async function analysisOf(room: Room, file: SourceFile): Promise<Pick<Found, 'an
 }
 
 /** The whole page. */
-function viewOf({ room, comments, placesIn, planning }: PieceParts, found: Found): PieceView {
+function viewOf({ room, comments, histories, placesIn, planning }: PieceParts, found: Found): PieceView {
   const { score, engraving } = found;
   const { language } = room;
-  const analysis = found.analysis === null || language === 'british' ? found.analysis : inLanguage(score, found.analysis, language);
+  const analysis = found.analysis === null ? null : experienced(language === 'british' ? found.analysis : inLanguage(score, found.analysis, language), histories);
   const anchors = barAnchors(score);
   const plan = analysis?.pedalPlan ?? NO_PLAN;
   const shared = { score, anchors, language, names: barNames(score, language) };
   const sounds = analysis !== null && plan.entries.length > 0;
-  const trips = analysis === null ? [] : tripViews(analysis.pitfalls, shared);
+  const trips = analysis === null ? [] : tripViews(analysis.pitfalls, histories, shared);
   const shown: PieceScore = {
     widthPx: engraving.widthPx,
     defs: engraving.defs,
@@ -82,10 +87,25 @@ function viewOf({ room, comments, placesIn, planning }: PieceParts, found: Found
   const words: PieceWords | null = analysis === null ? null : {
     before: remarkViews(analysis.notes.beforeTeaching, shared),
     trips,
+    unforeseen: unforeseenView(analysis.pitfalls, histories, shared),
     listen: remarkViews(analysis.notes.listenFor, shared),
     tables: pieceTables({ ...shared, analysis }),
   };
   return { facts: factsOf(score, analysis, language), warnings: warningsOf(score), problem: null, missing: missingOf(found), score: shown, words, plan: sounds ? planView({ ...shared, plan }, planning) : null };
+}
+
+/** The pitfalls with those last that never came true. */
+function experienced(analysis: Analysis, histories: readonly PieceHistory[]): Analysis {
+  return { ...analysis, pitfalls: sinkUntrue(analysis.pitfalls, ({ places }) => experienceAt(histories, barsIn(places))) };
+}
+
+/** Bars that tripped pupils and that no pitfall names. */
+function unforeseenView(pitfalls: Analysis['pitfalls'], histories: readonly PieceHistory[], ground: RemarkGround & { readonly names: BarNames }): RemarkView | null {
+  const bars = unforeseenBars(histories, new Set(pitfalls.flatMap(({ places }) => barsIn(places))));
+  if (bars.length === 0) return null;
+  const places = rangesOf(bars).map(([fromBar, toBar]) => ({ fromBar, toBar }));
+  const text = `${sentenceCase(listInWords(places.map(({ fromBar, toBar }) => ground.names.range(fromBar, toBar))))} tripped several pupils, though nothing foretold it.`;
+  return remarkViews([{ text, places }], ground)[0] ?? null;
 }
 
 /** Why the analysis is missing or thin, in one sentence; null where it is whole. */

@@ -2,7 +2,9 @@
 import { countInSentence, pitfallPlace, type Analysis, type BarSpan, type Pitfall, type Remark } from '../analysis/index.js';
 import type { Language } from '../base/index.js';
 import type { Score } from '../score/index.js';
+import { experienceAt, type PieceHistory } from '../progress/index.js';
 import { barList, linkBars, type LinkGround } from './barLinks.js';
+import { barsIn, experienceInWords } from './pieceHistories.js';
 import type { CountingView, RemarkView, TripView } from './pieceTypes.js';
 import { unbroken } from './unbroken.js';
 
@@ -17,8 +19,8 @@ export function remarkViews(remarks: readonly Remark[], ground: RemarkGround): r
   return remarks.map(({ text, places }) => ({ segments: linked(text, places, ground), bars: barList(places), whole: isWhole(places, ground.score) }));
 }
 
-/** Pitfalls in their order, numbered from 1. */
-export function tripViews(pitfalls: readonly Pitfall[], ground: RemarkGround): readonly TripView[] {
+/** Pitfalls in their order, numbered from 1, with what pupils met there. */
+export function tripViews(pitfalls: readonly Pitfall[], histories: readonly PieceHistory[], ground: RemarkGround): readonly TripView[] {
   return pitfalls.map((pitfall, i) => ({
     number: i + 1,
     where: linked(pitfallPlace(ground.score, pitfall, ground.language), pitfall.places, ground),
@@ -26,6 +28,7 @@ export function tripViews(pitfalls: readonly Pitfall[], ground: RemarkGround): r
     practise: unbroken(pitfall.practise),
     counting: pitfall.counting === null ? null : countingView(countInSentence(ground.score, pitfall.counting, ground.language)),
     bars: barList(pitfall.places),
+    experience: experienceInWords(experienceAt(histories, barsIn(pitfall.places))),
   }));
 }
 

@@ -6,6 +6,7 @@ import { InputError } from '../base/index.js';
 import type { FiledRecording, Piece } from '../store/index.js';
 import { momentInWords } from './moments.js';
 import { partChoice, type PartChoice } from './partChoice.js';
+import { pieceHistories } from './pieceHistories.js';
 import { pieceView } from './piecePage.js';
 import { rememberPlaces } from './pieceSystems.js';
 import type { PieceComment } from './pieceTypes.js';
@@ -27,7 +28,7 @@ export function pieceRoutes(room: Room): Router {
     }
     const title = titlesOf(room).get(piece.id) ?? { whole: piece.title, apart: '' };
     const recordings = room.store.recordings({ pieceId: piece.id });
-    const view = await pieceView({ room, widthPx: wholeWidth(request), file: () => fileOf(room, piece), comments: commentsByBar(room, recordings), placesIn, planning: planning(room, request, piece) });
+    const view = await pieceView({ room, widthPx: wholeWidth(request), file: () => fileOf(room, piece), comments: commentsByBar(room, recordings), histories: pieceHistories(room, recordings), placesIn, planning: planning(room, request, piece) });
     sendPage(response, { view: 'piece', title: title.whole, apart: title.apart, piece, page: view, part: await partOf(room, piece), recordings: recordings.map((recording) => lineOf(room, recording)) });
   });
   return router;

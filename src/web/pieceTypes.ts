@@ -22,6 +22,8 @@ export interface TripView {
   /** "Count bar 5 in quavers:" and the syllables, struck ones marked; null where it is not counted. */
   readonly counting: CountingView | null;
   readonly bars: string;
+  /** "Tripped two of three pupils."; "" where nobody has played it. */
+  readonly experience: string;
 }
 
 /** A line to count by. */
@@ -78,6 +80,8 @@ export interface PieceTable {
 export interface PieceWords {
   readonly before: readonly RemarkView[];
   readonly trips: readonly TripView[];
+  /** Bars that tripped pupils though nothing foretold it, as a sentence taken apart; null for none. */
+  readonly unforeseen: RemarkView | null;
   readonly listen: readonly RemarkView[];
   readonly tables: readonly PieceTable[];
 }
