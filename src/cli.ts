@@ -5,7 +5,7 @@ import { analysisInWords, analysisReport, readTeachersPlan } from './analysis/in
 import { InputError } from './base/index.js';
 import { analyseTogether, readAllTogether, readSource, type Reading, type SourceFile } from './pipeline/index.js';
 import type { Score } from './score/index.js';
-import { readDecisions } from './judge/index.js';
+import { readDecisions, type Decisions } from './judge/index.js';
 import { alignmentInWords, pedalInWords, pedalReport, purposeName, PURPOSES, reviewInWords, reviewReport, type Purpose } from './review/index.js';
 import { compareRecordings, comparisonInWords, comparisonReport } from './progress/index.js';
 import { choosePassphrase, startRoom } from './web/index.js';
@@ -29,7 +29,7 @@ SCORE is MusicXML (.musicxml, .xml, .mxl) or a MIDI file; RECORDING is a MIDI fi
   --part NAME     which part of the score to read, by its id or name, where there are several
   --purpose NAME  review: what the recording is for (first reading, building up, polishing, run-through, from memory); guessed if left out
   --age YEARS     review: age of the pupil; one remark is enough for a child under nine
-  --decisions FILE  review: what is right as played, left alone or preferred, as JSON
+  --decisions FILE  review, compare: what is right as played, left alone or preferred, as JSON
   --plan FILE     your own pedal plan in the place of the program's, as JSON: [{ "barIndex": 0, "offset": 0, "kind": "pedal" }, …]
                   (bars counted from 0, crotchets into the bar; pedal, ring, up or none)
   --json          the whole result for programs, on standard output
@@ -130,17 +130,22 @@ function scoreSource(path: string, { plan }: Options): SourceFile {
   return plan === undefined ? file : { ...file, plan: jsonIn(plan, 'a pedal plan was', readTeachersPlan) };
 }
 
+/** What the teacher decided, where a file says so. */
+function decisionsFrom({ decisions }: Options): { readonly decisions?: Decisions } {
+  return decisions === undefined ? {} : { decisions: jsonIn(decisions, 'decisions were', readDecisions) };
+}
+
 function review(paths: readonly string[], options: Options): void {
-  const decisions = options.decisions === undefined ? {} : { decisions: jsonIn(options.decisions, 'decisions were', readDecisions) };
   const said = { ...purposeFrom(options.purpose), ...ageFrom(options.age) };
-  const input = { ...readingOf(paths, options, 'review'), language: 'british', ...decisions } as const;
+  const input = { ...readingOf(paths, options, 'review'), language: 'british', ...decisionsFrom(options) } as const;
   print(options.json, () => reviewReport(input, said), () => reviewInWords(input, said));
 }
 
 function compare(paths: readonly string[], options: Options): void {
   const [earlier, later] = readingsOf(paths, options, { recordings: 2, sentence: 'compare takes a score, an earlier recording and a later one' });
   if (earlier === undefined || later === undefined) throw new TypeError('two recordings were read');
-  const comparison = compareRecordings({ ...earlier, language: 'british' }, { ...later, language: 'british' });
+  const asked = { language: 'british', ...decisionsFrom(options) } as const;
+  const comparison = compareRecordings({ ...earlier, ...asked }, { ...later, ...asked });
   print(options.json, () => comparisonReport(earlier.score, comparison), () => comparisonInWords(earlier.score.title, comparison));
 }
 

@@ -123,7 +123,7 @@ function praiseView(parts: MarginParts, { text, places }: Praise): PraiseView {
 /** A decision that holds here, in words. */
 function decisionView({ id, ...decision }: StoredDecision): MarginView['decisions'] {
   if (decision.kind === 'left') return [{ id, text: `Remarks of this kind are left alone: ${decision.value.aspect}, ${spaced(decision.value.kind)}` }];
-  if (decision.kind === 'right') return [{ id, text: `Right as played: ${decision.value.aspect}${inBars(decision.value.bars)}` }];
+  if (decision.kind === 'right') return [{ id, text: `Right as played: ${decision.value.aspect}${decision.value.hand === null ? '' : `, ${decision.value.hand} hand`}${inBars(decision.value.bars)}` }];
   return [];
 }
 
