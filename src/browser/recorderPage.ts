@@ -6,6 +6,9 @@ import { readMessage, Take } from './recorderTake.js';
 /** The level that is shown falls by this share every time it is drawn, sixty times a second: gone in a second. */
 const FALLS = 0.05;
 
+/** A take without a note is not shown, and goes after this time, ms: until then another page may still be about to play. */
+const EMPTY_KEPT_MS = 3_600_000;
+
 /** Hardest stroke and pedal. */
 const FULL = 127;
 
@@ -28,7 +31,7 @@ export class RecorderPage {
     const form = main.querySelector<HTMLFormElement>('[data-recorder-form]');
     if (form === null) throw new TypeError('the page has no form');
     this.#form = form;
-    this.#sender = new Sender(shelf, (take, outcome) => void this.#told(take, outcome));
+    this.#sender = new Sender(shelf, { told: (take, outcome) => void this.#told(take, outcome), settled: () => void this.showShelf() });
     this.#on('start', () => void this.#start());
     this.#on('stop', () => void this.#stop());
     this.#on('keep', () => void this.#keep());
@@ -53,8 +56,9 @@ export class RecorderPage {
     for (const take of takes) {
       const messages = await this.#shelf.messages(take.key);
       const notes = messages.filter(([, status, , velocity]) => status >> 4 === 0x9 && velocity > 0).length;
-      if (notes === 0 && take.state !== 'wanted') await this.#shelf.drop(take.key);
-      else list.append(this.#line(take, notes));
+      const old = Date.now() - Date.parse(take.startedAt) > EMPTY_KEPT_MS;
+      if (notes > 0 || take.state === 'wanted') list.append(this.#line(take, notes));
+      else if (old) await this.#shelf.drop(take.key);
     }
     this.#part('waiting').hidden = list.children.length === 0;
   }

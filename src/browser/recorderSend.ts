@@ -11,28 +11,33 @@ export interface Outcome {
   readonly href: string | null;
 }
 
-/** Tells what became of a take; null where the room did not answer and it is tried again. */
-export type Told = (take: ShelvedTake, outcome: Outcome | null) => void;
+/** Who hears of the sending. */
+export interface Listener {
+  /** What became of a take; null where the room did not answer and it is tried again. */
+  readonly told: (take: ShelvedTake, outcome: Outcome | null) => void;
+  /** All that was wanted has had its turn, here or in another page of this browser. */
+  readonly settled: () => void;
+}
 
 /** Sends what is wanted, now and whenever the connection is back. */
 export class Sender {
   readonly #shelf: Shelf;
-  readonly #told: Told;
+  readonly #listener: Listener;
   #tries = 0;
   #timer = 0;
   #turn: Promise<void> = Promise.resolve();
 
-  /** @param told hears of every try */
-  constructor(shelf: Shelf, told: Told) {
+  /** @param listener hears of every try */
+  constructor(shelf: Shelf, listener: Listener) {
     this.#shelf = shelf;
-    this.#told = told;
+    this.#listener = listener;
     window.addEventListener('online', () => this.send());
   }
 
   /** Sends all that is wanted, one after another. */
   send(): void {
     window.clearTimeout(this.#timer);
-    this.#turn = this.#turn.then(() => alone(() => this.#sendAll()));
+    this.#turn = this.#turn.then(() => alone(() => this.#sendAll())).then(() => this.#listener.settled());
   }
 
   async #sendAll(): Promise<void> {
@@ -42,7 +47,7 @@ export class Sender {
       if (outcome?.ok === true) await this.#shelf.drop(take.key);
       // what the room refuses stays, and is not sent again by itself
       else if (outcome !== null) await this.#shelf.put({ ...take, state: 'stopped' });
-      this.#told(take, outcome);
+      this.#listener.told(take, outcome);
       if (outcome === null) { this.#later(); return; }
     }
     this.#tries = 0;

@@ -45,9 +45,10 @@ function once(strip: HTMLElement): (wish: Wish) => Promise<void> {
     if (wish !== 'ready') void contextNow().resume();
     listening ??= import('./soundStrip.js').then(({ openStrip }) => openStrip(strip, contextNow));
     try {
-      (await listening).wish(wish);
+      await (await listening).wish(wish);
     } catch {
-      listening = null;
+      // the next wish begins anew only where nothing came; a strip that is there keeps what it has
+      if (strip.querySelector('[data-listen-version] option:nth-child(2)') === null) listening = null;
       const words = strip.querySelector('[data-listen-words]');
       if (words !== null) words.textContent = 'The sound is not to be had: the room does not answer. Try again when it is back.';
     }

@@ -11,12 +11,16 @@ import type { Heard, Sounding, SoundingPage } from './soundTypes.js';
 import { SCORE_CHANGED } from './width.js';
 import { openDrawer } from './openBar.js';
 
+/** Said where sound or version cannot be fetched. */
+export const NOT_TO_BE_HAD = 'The sound is not to be had: the room does not answer. Try again when it is back.';
+
 /** What is asked for: the play button or the space bar (null), a button on the page, or only to be ready. */
 export type Wish = HTMLElement | 'ready' | null;
 
 /** The strip at work. */
 export interface OpenStrip {
-  wish(wish: Wish): void;
+  /** Does what is asked for. @throws TypeError where the room does not answer */
+  wish(wish: Wish): Promise<void>;
 }
 
 /**
@@ -64,7 +68,7 @@ class Strip implements OpenStrip {
     this.#cursor = new SoundCursor(source.page.moments);
     this.#other = new OtherRecording(source.page);
     parts.fill(source.page);
-    parts.onVersion((heard) => void this.#choose(heard));
+    parts.onVersion((heard) => this.#try(this.#choose(heard)));
     parts.onRange(() => this.#setBounds(parts.range()));
     parts.onSpeed((speed) => this.#player?.setSpeed(speed));
     parts.onVolume((volume) => void this.#ready?.then(({ outlet }) => (outlet.volume.gain.value = volume)));
@@ -74,17 +78,22 @@ class Strip implements OpenStrip {
     window.addEventListener('pagehide', () => this.#player?.stop());
   }
 
-  wish(wish: Wish): void {
+  async wish(wish: Wish): Promise<void> {
     if (wish === 'ready') return;
     if (wish === null && this.#player?.playing === true) this.#player.stop();
-    else if (wish === null) void this.#play(this.#focusedBar() ?? this.#bounds);
-    else void this.#play(lastVisit(this.#source.page.bars, wish.dataset['play'] ?? '') ?? this.#bounds);
+    else if (wish === null) await this.#play(this.#focusedBar() ?? this.#bounds);
+    else await this.#play(lastVisit(this.#source.page.bars, wish.dataset['play'] ?? '') ?? this.#bounds);
+  }
+
+  /** Says so where the room does not answer. */
+  #try(work: Promise<void>): void {
+    work.catch(() => this.#parts.say(NOT_TO_BE_HAD));
   }
 
   /** V changes between as played and the version heard last; Esc stops. */
   #key(event: KeyboardEvent): void {
     if (event.ctrlKey || event.metaKey || event.altKey || (event.target instanceof HTMLElement && event.target.closest('textarea, input, select') !== null)) return;
-    if (event.key === 'v' || event.key === 'V') void this.#choose(this.#heard === 'played' ? (this.#last ?? this.#source.page.versions[0]?.name ?? 'played') : 'played');
+    if (event.key === 'v' || event.key === 'V') this.#try(this.#choose(this.#heard === 'played' ? (this.#last ?? this.#source.page.versions[0]?.name ?? 'played') : 'played'));
   }
 
   /** The bar that the keyboard stands on, or that is open. */
@@ -105,7 +114,7 @@ class Strip implements OpenStrip {
     if (moment === undefined && visit === null) return;
     event.preventDefault();
     event.stopPropagation();
-    void this.#play({ from: visit?.from ?? null, to: null }, moment?.timeS);
+    this.#try(this.#play({ from: visit?.from ?? null, to: null }, moment?.timeS));
   }
 
   /** Shows and keeps what is to be heard. */
@@ -118,6 +127,7 @@ class Strip implements OpenStrip {
   async #play(bounds: Bounds, fromS?: number): Promise<void> {
     this.#setBounds(bounds);
     const { player } = await this.#getReady();
+    player.stop();
     const { page } = this.#source;
     const moments = momentsOf(page.bars, bounds);
     const first = page.bars[bounds.from ?? 0];
@@ -149,7 +159,7 @@ class Strip implements OpenStrip {
     const tones: Tones = await loadTones(context, (loaded, all) => this.#parts.say(loaded < all ? `The piano is coming: ${loaded} of ${all} tones` : ''));
     const outlet = makeOutlet(context);
     outlet.volume.gain.value = this.#parts.volume();
-    const player = new SoundPlayer({ context, tones, outlet, onStop: (atEnd) => void this.#stopped(atEnd) });
+    const player = new SoundPlayer({ context, tones, outlet, onStop: (atEnd) => this.#try(this.#stopped(atEnd)) });
     this.#player = player;
     return { player, outlet };
   }

@@ -171,6 +171,40 @@ describe.skipIf(browser === null)('the piano in a browser', () => {
     expect(faults).toEqual([]);
   }, 120_000);
 
+  it('plays the same bars of another recording after this one, at one level', async () => {
+    const { page: review, faults } = await openPage(open);
+    await review.goto(`${room.address}${BLURRED}`);
+    await review.focus('[data-listen-play]');
+    await review.waitForSelector('[data-listen-from] option:nth-child(4)', { state: 'attached' });
+    await review.click('.listen-more summary');
+    const other = await review.getAttribute('[data-listen-other] option:nth-child(2)', 'value');
+    await review.selectOption('[data-listen-from]', '2');
+    await review.selectOption('[data-listen-to]', '2');
+    await review.selectOption('[data-listen-other]', other);
+    await review.click('[data-listen-play]');
+    await review.waitForFunction(() => document.querySelector('[data-listen-words]')?.textContent.startsWith('Now the recording of'), undefined, { timeout: 60_000 });
+    await review.waitForFunction(() => document.querySelector('[data-listen-play]')?.textContent === 'play', undefined, { timeout: 60_000 });
+    // one of the two is turned down, or neither; none is turned up
+    const { here, there } = await review.evaluate(async ({ address, number, id }) => {
+      const gainOf = async (url: string): Promise<number> => ((await (await fetch(url)).json()) as { gainDb: number }).gainDb;
+      return { here: await gainOf(`${address}/sound?beside=${id}`), there: await gainOf(`/pupils/jonas-brekkewood/recordings/${id}/sound?beside=${number}`) };
+    }, { address: `/${BLURRED}`, number: BLURRED.split('/').at(-1)!, id: other! });
+    expect(Math.max(here, there)).toBe(0);
+    expect(Math.min(here, there)).toBeLessThanOrEqual(0);
+    expect(faults).toEqual([]);
+  }, 120_000);
+
+  it('says that the sound is not to be had where the room is gone, and plays when it is back', async () => {
+    const { page: review } = await openPage(open);
+    await review.goto(`${room.address}${REVIEW}`);
+    await review.route('**/piano/**', (route) => route.abort());
+    await review.click('[data-listen-play]');
+    await review.waitForFunction(() => document.querySelector('[data-listen-words]')?.textContent.includes('not to be had'));
+    await review.unroute('**/piano/**');
+    await review.click('[data-listen-play]');
+    await review.waitForSelector('.listen-cursor', { timeout: 60_000 });
+  }, 120_000);
+
   it('makes no sound and loads nothing before somebody asks', async () => {
     const { page: review } = await openPage(open);
     const asked: string[] = [];
