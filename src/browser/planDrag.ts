@@ -33,7 +33,7 @@ interface Held {
 /** Lets rings be dragged and the line be tapped; the style sheet shows that they can. */
 export function startPlanDrag(): void {
   if (document.querySelector('#plan-panel') === null) return;
-  document.body.classList.add('plan-live');
+  document.documentElement.classList.add('plan-live');
   showHints();
   let held: Held | null = null;
   const end = (event: PointerEvent, keep: boolean): void => {

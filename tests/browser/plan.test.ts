@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { OpenRoom } from '../../src/web/index.js';
+import { seriousFaults } from './axe.js';
 import { NO_BROWSER, openBrowser } from './browser.js';
 import { openPage, openRoom, SIZES } from './room.js';
 
@@ -154,6 +155,22 @@ describe.skipIf(browser === null)('the pedal plan in a browser', () => {
     await page.locator('.drawer:target button', { hasText: 'let it ring' }).press('Enter');
     expect((await changed(page, fewer)).length).toBe(fewer.length + 1);
     expect(faults).toEqual([]);
+  });
+
+  it.each(['light', 'dark'] as const)('has no fault that axe calls serious, its table, form and menu open (%s)', async (colorScheme) => {
+    const { page } = await openPage(open, { colorScheme, bypassCSP: true });
+    await page.goto(`${piece()}#bar-3`, { waitUntil: 'networkidle' });
+    await page.evaluate(() => document.querySelectorAll<HTMLDetailsElement>('#plan-places, .drawer:target .bar-plan').forEach((one) => (one.open = true)));
+    expect(await seriousFaults(page)).toEqual([]);
+    await page.evaluate(() => document.querySelector<HTMLDialogElement>('[data-plan-menu]')!.showModal());
+    expect(await seriousFaults(page)).toEqual([]);
+  });
+
+  it.each(Object.entries(SIZES))('never scrolls sideways with its table open (%s)', async (_, viewport) => {
+    const { page } = await openPage(open, { viewport });
+    await page.goto(`${piece()}#bar-3`, { waitUntil: 'networkidle' });
+    await page.evaluate(() => document.querySelectorAll<HTMLDetailsElement>('#plan-places, .drawer:target .bar-plan').forEach((one) => (one.open = true)));
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(viewport.width);
   });
 
   it('works without script', async () => {
