@@ -11,6 +11,7 @@
  *   played before the one it should follow.
  */
 import { commonDivisor } from '../analysis/index.js';
+import { firstIndex } from '../base/index.js';
 import { beatTicks, type Score } from '../score/index.js';
 import type { Hand } from './hands.js';
 import { bothHands, firstAtOrAfter, type PulseLines, type PulsePoint } from './pulsePoints.js';
@@ -33,8 +34,8 @@ export function crossRhythms(ground: CrossGround): readonly CrossRhythm[] {
   const visits = [...new Set(ground.voices.flatMap(({ moments }) => moments.map(({ visitIndex }) => visitIndex)))].sort((a, b) => a - b);
   return visits.flatMap((visitIndex) => spansOf(ground.score, visitIndex).reduce<readonly CrossRhythm[]>((found, [fromTick, toTick]) => {
     if (found.some((one) => one.fromTick < toTick && one.toTick > fromTick)) return found;
-    const within = (hand: Hand): readonly number[] => written[hand].filter((tick) => tick >= fromTick && tick < toTick);
-    const ratio = [partsOf(within('right'), fromTick, toTick), partsOf(within('left'), fromTick, toTick)] as const;
+    const partsIn = (hand: Hand): number => partsOf(within(written[hand], (tick) => tick, [fromTick, toTick]), fromTick, toTick);
+    const ratio = [partsIn('right'), partsIn('left')] as const;
     if (ratio[0] < 2 || ratio[1] < 2 || commonDivisor(ratio[0], ratio[1]) > 1) return found;
     const crossing = playedCrossing(ground, { visitIndex, fromTick, toTick, ratio });
     return crossing === null ? found : [...found, crossing];
@@ -75,9 +76,15 @@ function playedCrossing({ lines, voices, stretch }: CrossGround, crossing: Writt
   if (start === undefined || end.onsetS <= start.onsetS || ![right, left].every(inOrder)) return null;
   const handOf = (hand: Hand, own: readonly PulsePoint[], other: readonly PulsePoint[]): CrossHand => ({
     places: own.map(({ onsetS }) => (onsetS - start.onsetS) / (end.onsetS - start.onsetS)), strokes: strokesOf(own, [...other, end]),
-    pairs: voices.filter((line) => line.hand === hand).flatMap(({ moments }) => moments.filter(({ tick }) => tick >= fromTick && tick < toTick).flatMap(({ pairs }) => pairs)),
+    pairs: voices.filter((line) => line.hand === hand).flatMap(({ moments }) => within(moments, ({ tick }) => tick, [fromTick, toTick]).flatMap(({ pairs }) => pairs)),
   });
   return { ...crossing, stretch, right: handOf('right', right, left), left: handOf('left', left, right) };
+}
+
+/** What stands from one tick (inclusive) to another (exclusive), of a list in order of ticks, by halving. */
+function within<T>(list: readonly T[], tickOf: (one: T) => number, [fromTick, toTick]: readonly [number, number]): readonly T[] {
+  const place = (tick: number): number => firstIndex(list.length, (i) => { const one = list[i]; return one === undefined || tickOf(one) >= tick; });
+  return list.slice(place(fromTick), place(toTick));
 }
 
 /** True where what is written later came later. */
@@ -86,9 +93,8 @@ function inOrder(points: readonly PulsePoint[]): boolean {
 }
 
 /** The points of both hands from one tick (inclusive) to another (exclusive). */
-function inSpan(lines: PulseLines, fromTick: number, toTick: number): PulseLines {
-  const part = (points: readonly PulsePoint[]): readonly PulsePoint[] => points.slice(firstAtOrAfter(points, fromTick), firstAtOrAfter(points, toTick));
-  return { right: part(lines.right), left: part(lines.left) };
+function inSpan({ right, left }: PulseLines, ...span: readonly [fromTick: number, toTick: number]): PulseLines {
+  return { right: within(right, ({ tick }) => tick, span), left: within(left, ({ tick }) => tick, span) };
 }
 
 /** Where the strokes of one hand come between those of the other; those that are written together are left out. */
