@@ -79,9 +79,9 @@ describe.skipIf(browser === null)('the review in a browser', () => {
     expect(await page.locator('#bar-6').isVisible()).toBe(false);
     await page.fill('#bar-5 form.write textarea', 'Breathe before bar 5.');
     await page.click('#bar-5 form.write button');
-    expect(page.url()).toMatch(/recordings\/1#bar-5$/);
+    expect(page.url()).toMatch(/recordings\/3#bar-5$/);
     expect(await page.locator('#bar-5 [data-comment-text]').textContent()).toBe('Breathe before bar 5.');
-    await page.click('#bar-5 button.quiet');
+    await page.click('#bar-5 button.quiet:text("take it off")');
     expect(await page.locator('#bar-5 [data-comment-text]').count()).toBe(0);
     await page.click('#bar-5 .message button');
     expect(await page.locator('#bar-5 [data-comment-text]').textContent()).toBe('Breathe before bar 5.');
@@ -113,11 +113,12 @@ describe.skipIf(browser === null)('the review in a browser', () => {
     const { page } = await openPage(open);
     await page.goto(at(`${REVIEW}?try=1&marks=notes`));
     await page.evaluate(() => document.querySelectorAll('details.also').forEach((one) => one.setAttribute('open', '')));
-    const entry = page.locator('.seen > li', { hasText: 'Left hand, bar 7' }).first();
+    // planned: slips of the left hand in bars 7 and 15, each before going back
+    const entry = page.locator('.seen > li', { hasText: 'bars 7 and 15' }).first();
     await entry.locator('p a').focus();
     const lit = await page.evaluate(() => [...document.querySelectorAll('.mark.lit')].map((mark) => mark.getAttribute('data-bar')));
     expect(lit.length).toBeGreaterThan(0);
-    expect(new Set(lit)).toEqual(new Set(['7']));
+    for (const bar of lit) expect(['7', '15']).toContain(bar);
   });
 
   it('draws the chart when it is opened, a column leads to its bar, and the table holds the numbers', async () => {
@@ -125,6 +126,8 @@ describe.skipIf(browser === null)('the review in a browser', () => {
     await page.goto(at(REVIEW));
     await page.click('details[data-chart] > summary');
     await page.waitForSelector('[data-chart-tools] button');
+    // clear of what stands fixed at the foot of the window
+    await page.evaluate(() => document.querySelector('[data-chart] canvas')!.scrollIntoView({ block: 'center' }));
     const box = (await page.locator('[data-chart] canvas').boundingBox())!;
     await page.mouse.click(box.x + box.width - 12, box.y + box.height / 2);
     await page.waitForFunction(() => window.location.hash === '#bar-30');

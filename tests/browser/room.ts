@@ -14,7 +14,7 @@ export const SIZES = {
 const PATIENCE_MS = 55_000;
 
 /** The demo room's recording that goes back twice. */
-export const REVIEW = 'pupils/mei-castellow/recordings/1';
+export const REVIEW = 'pupils/mei-castellow/recordings/3';
 
 /** Opens the room on a free port. */
 export function openRoom(data: string): Promise<OpenRoom> {
