@@ -4,12 +4,16 @@
  */
 import { renew } from './renewDrawer.js';
 import { show, type Saved } from './savedList.js';
+import { forgetUnsent, keepUnsent, restoreUnsent } from './unsent.js';
 
 /**
  * Time without a key press before a text is sent, ms: short enough to feel at once, long enough
  * for a word.
  */
 const PAUSE_MS = 700;
+
+/** Time after which a text is sent again where the room did not answer, ms. */
+const AGAIN_MS = 5000;
 
 /** Sends a form when its turn has come; true where everything in it is on the disk then. */
 type Save = (form: HTMLFormElement) => Promise<boolean>;
@@ -18,20 +22,33 @@ type Save = (form: HTMLFormElement) => Promise<boolean>;
 export function startSaving(): void {
   const save = inTurn();
   const waiting = new WeakMap<HTMLFormElement, number>();
+  const later = (form: HTMLFormElement, ms: number): void => {
+    window.clearTimeout(waiting.get(form));
+    waiting.set(form, window.setTimeout(() => void save(form).then((saved) => again(form, saved)), ms));
+  };
+  // what the room did not take is sent again until it does
+  const again = (form: HTMLFormElement, saved: boolean): void => {
+    if (!saved && form.isConnected && form.dataset['unsaved'] !== undefined) later(form, AGAIN_MS);
+  };
   document.addEventListener('input', (event) => {
     const form = formOf(event.target);
     if (form === null) return;
     form.dataset['unsaved'] = 'yes';
+    keepUnsent(form, contentOf(form));
     say(form, '');
-    window.clearTimeout(waiting.get(form));
-    waiting.set(form, window.setTimeout(() => void save(form), PAUSE_MS));
+    later(form, PAUSE_MS);
   });
+  for (const form of restoreUnsent()) {
+    form.dataset['unsaved'] = 'yes';
+    say(form, 'kept in this browser, not saved yet');
+    later(form, PAUSE_MS);
+  }
   document.addEventListener('submit', (event) => {
     const form = formOf(event.target);
     if (form === null) return;
     event.preventDefault();
     window.clearTimeout(waiting.get(form));
-    void save(form).then((saved) => (saved ? renew(form) : undefined));
+    void save(form).then((saved) => (saved ? renew(form) : again(form, saved)));
   });
   window.addEventListener('beforeunload', (event) => {
     if (document.querySelector('form[data-unsaved]') !== null) event.preventDefault();
@@ -74,6 +91,7 @@ async function saveOnce(form: HTMLFormElement, onDisk: WeakMap<HTMLFormElement, 
   }
   if (contentOf(form).toString() !== sent.toString()) return false;
   form.removeAttribute('data-unsaved');
+  forgetUnsent(form);
   say(form, 'saved');
   return true;
 }
@@ -86,7 +104,7 @@ async function send(form: HTMLFormElement, content: URLSearchParams): Promise<Sa
     if (isSaved(answer)) return answer;
     return isRefusal(answer) ? answer.error : 'the room did not understand.';
   } catch {
-    return 'the room does not answer. Your text stays here; save again when it is back.';
+    return 'the room does not answer. Your text is kept in this browser, and sent when it is back.';
   }
 }
 
@@ -110,6 +128,7 @@ function contentOf(form: HTMLFormElement): URLSearchParams {
 /** An empty text takes nothing off: what was saved before stays, and that is said. */
 function sayEmpty(form: HTMLFormElement, wasSaved: boolean): void {
   form.removeAttribute('data-unsaved');
+  forgetUnsent(form);
   const isNew = form.hasAttribute('data-new') && !wasSaved;
   say(form, isNew ? '' : 'Empty, so not saved; the comment stays as it was. “take it off” removes it.');
 }
