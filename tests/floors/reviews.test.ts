@@ -11,6 +11,7 @@ import { afterAll, describe, expect, test } from 'vitest';
 interface Floors {
   readonly harmony: { readonly folder: string; readonly change: number; readonly root: number; readonly cadences: number; readonly phrases: number };
   readonly planted: { readonly from: readonly string[]; readonly only: string; readonly mean: number; readonly eachKind: number; readonly quiet: number; readonly pedalMore: number };
+  readonly progress: { readonly every: number; readonly named: number; readonly inventedShare: number };
   readonly remarks: { readonly folder: string; readonly concern: number; readonly lead: number };
 }
 
@@ -61,6 +62,17 @@ describe.skipIf(scorers === '' || corpus === '')('reviews against the floors (le
     expect(rate).toBeLessThanOrEqual(quiet);
     const [more = Infinity, presses = 0] = numbersIn(text, /draws (\d+) more in (\d+) presses/);
     expect(more).toBeLessThanOrEqual((pedalMore / 100) * presses);
+  });
+
+  test('planted changes between two recordings are told, and none of a player who only played again', { timeout: 600_000 }, () => {
+    const { every, named, inventedShare } = floors.progress;
+    const text = scored('progress.mjs', ['--every', String(every), scratch]);
+    const shares = [...text.matchAll(/^(?:better|worse): .*\((\d+) %\)$/gm)].map(([, share]) => Number(share));
+    expect(shares).toHaveLength(2);
+    for (const share of shares) expect(share).toBeGreaterThanOrEqual(named);
+    const [invented = Infinity, pairs = 0] = numbersIn(text, /same player twice: (\d+) changes invented in (\d+)/);
+    expect(pairs).toBeGreaterThan(0);
+    expect(invented).toBeLessThanOrEqual(inventedShare * pairs);
   });
 
   test('agreement with four instructors', { timeout: 300_000 }, () => {
