@@ -7,7 +7,7 @@ export type * from './phraseTypes.js';
 export type * from './rhythmTypes.js';
 export type * from './pedalTypes.js';
 export { JOINED_GAP_S } from './barHoldings.js';
-export { highestBetween, PEDAL_HOLDS, PEDAL_LINGERS, soundEnds } from './soundEnds.js';
+export { downTimes, highestBetween, PEDAL_HOLDS, PEDAL_LINGERS, soundEnds } from './soundEnds.js';
 export { sameFigures } from './sameFigures.js';
 export { touchAsked, type MarkedTouch, type TouchAsked } from './touchAsked.js';
 export { handOf, HANDS, type Hand } from './hands.js';

@@ -6,7 +6,7 @@
  * Source: levels and dampers by the same functions as the measures, so that what is heard is what was measured; sostenuto 66 and soft 67 by MIDI 1.0.
  * What it does not tell: how the pupil's own instrument sounds.
  */
-import { contacts, levelDbOf, PEDAL_HOLDS, type Contact } from '../measure/index.js';
+import { contacts, downTimes, levelDbOf, PEDAL_HOLDS, type Contact } from '../measure/index.js';
 import type { Recording } from '../recording/index.js';
 import { pedalAt } from './footChanges.js';
 
@@ -36,7 +36,7 @@ const FULL = 127;
 
 /** Makes a recording ready for sounding. */
 export function playbackOf(recording: Recording): Playback {
-  const caught = sostenutoTimes(recording);
+  const caught = downTimes(recording.sostenuto, PEDAL_HOLDS, recording.durationS);
   const keys = recording.notes.map(({ onsetS, releaseS, pitch, velocity }): PlaybackKey => {
     const held = caught.find(({ fromS, toS }) => onsetS <= fromS && fromS < releaseS && toS > releaseS);
     return { onsetS, releaseS: held?.toS ?? releaseS, pitch, levelDb: levelDbOf(velocity), soft: pedalAt(recording.soft, onsetS) / FULL };
@@ -44,18 +44,4 @@ export function playbackOf(recording: Recording): Playback {
   // the first step stands at minus infinity, which no file can hold
   const dampers = contacts(recording.sustain).map(({ timeS, contact }) => ({ timeS: Math.max(0, timeS), contact }));
   return { keys, dampers, durationS: recording.durationS };
-}
-
-/** When the sostenuto pedal was down. */
-function sostenutoTimes({ sostenuto, durationS }: Recording): readonly { readonly fromS: number; readonly toS: number }[] {
-  const times: { fromS: number; toS: number }[] = [];
-  let sinceS: number | null = null;
-  for (const { timeS, value } of sostenuto) {
-    if (value >= PEDAL_HOLDS) sinceS ??= timeS;
-    else if (sinceS !== null) {
-      times.push({ fromS: sinceS, toS: timeS });
-      sinceS = null;
-    }
-  }
-  return sinceS === null ? times : [...times, { fromS: sinceS, toS: durationS }];
 }

@@ -5,8 +5,9 @@ import { build } from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { OpenRoom } from '../../src/web/index.js';
+import { seriousFaults } from './axe.js';
 import { NO_BROWSER, openBrowser } from './browser.js';
-import { openPage, openRoom, REVIEW } from './room.js';
+import { openPage, openRoom, REVIEW, SIZES } from './room.js';
 import type { SoundBench } from './soundPage.js';
 
 const data = mkdtempSync(join(tmpdir(), 'barwise-sound-'));
@@ -169,6 +170,18 @@ describe.skipIf(browser === null)('the piano in a browser', () => {
     await review.waitForSelector('.listen-cursor', { state: 'detached' });
     expect(await review.textContent('[data-listen-play]')).toBe('play');
     expect(faults).toEqual([]);
+  }, 120_000);
+
+  it.each(Object.entries(SIZES))('fits the window and can be reached by everybody (%s)', async (_name, viewport) => {
+    for (const path of [REVIEW, `${REVIEW}/as-it-could-be`, 'record', 'scales']) {
+      const { page: shown, faults } = await openPage(open, { viewport, bypassCSP: true });
+      await shown.addInitScript(() => Object.assign(navigator, { requestMIDIAccess: () => Promise.resolve(Object.assign(new EventTarget(), { inputs: new Map() })) }));
+      await shown.goto(`${room.address}${path}`);
+      if (path === REVIEW) await shown.click('.listen-more summary');
+      expect(await shown.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), path).toBeLessThanOrEqual(0);
+      expect(await seriousFaults(shown), path).toEqual([]);
+      expect(faults).toEqual([]);
+    }
   }, 120_000);
 
   it('plays the same bars of another recording after this one, at one level', async () => {
