@@ -106,7 +106,8 @@ function remarkView(parts: MarginParts, remark: Remark, number: number | null): 
     href: hrefOf(parts, first),
     barIndex: first.fromBar,
     bars: barsOf(remark.places),
-    notes: notes.join(' '),
+    // what a remark explains lights up with it
+    notes: notesOf(parts, remark.observations.flatMap(({ places }) => places)).join(' '),
     why: remark.observations.map((one) => whyView(one, parts.language)),
     write: fields({ key: parts.newKey(), ...bars, text: `${remark.text} ${remark.advice}`.trim() }),
     leave: fields({ decision: 'left', aspect, kind }),
