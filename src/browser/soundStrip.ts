@@ -58,6 +58,7 @@ class Strip implements OpenStrip {
   #heard: Heard = 'played';
   #last: Heard | null = null;
   #bounds: Bounds = { from: null, to: null };
+  #frame = 0;
   #sounding: Sounding;
 
   constructor(parts: StripParts, source: Source) {
@@ -192,8 +193,9 @@ class Strip implements OpenStrip {
     this.#player?.choose(await this.#matched());
   }
 
-  /** The cursor and the words beside the sound, as long as there is any. */
+  /** The cursor and the words beside the sound, as long as there is any; one run of frames at a time. */
   #follow(): void {
+    window.cancelAnimationFrame(this.#frame);
     const player = this.#player;
     if (player?.playing !== true) return;
     const now = player.position();
@@ -206,7 +208,7 @@ class Strip implements OpenStrip {
       const near = this.#sounding.changes.findLast(({ startS }) => startS <= now + 0.5 && startS > now - TOLD_S);
       if (this.#heard !== 'played') this.#parts.say(near?.text ?? '');
     } else this.#cursor.show(now === null ? null : this.#other.placeIn(now, this.#source.page));
-    window.requestAnimationFrame(() => this.#follow());
+    this.#frame = window.requestAnimationFrame(() => this.#follow());
   }
 }
 

@@ -6,7 +6,7 @@
  */
 import { mean } from 'simple-statistics';
 import { groupBy, listInWords, measured, notMeasured, sentenceCase } from '../base/index.js';
-import { scaleRuns, type ScaleRun } from '../measure/index.js';
+import { scaleRuns, type Hand, type ScaleRun } from '../measure/index.js';
 import { isScale, type Score } from '../score/index.js';
 import { ASPECT_JUDGES } from './aspects.js';
 import { observe } from './merge.js';
@@ -47,7 +47,10 @@ function judgeEvenness(input: JudgeInput): AspectJudgement {
   const usual = judgeRhythm(input);
   const runs = scaleRuns(input);
   if (runs.length === 0) return usual;
-  const uneven = observe(input, runs.flatMap((run) => findingOf(input, run)), ({ hand, topic, places }) => tell(input, runs, { hand, topic, places }));
+  const bad = runs.filter((run) => run.variation >= UNEVEN);
+  // one thing to say, however many ways it shows in
+  const hand = new Set(bad.map((run) => run.hand)).size === 1 ? (bad[0]?.hand ?? null) : null;
+  const uneven = observe(input, bad.flatMap((run) => findingOf(input, run, hand)), () => tell(input, bad, hand));
   const observations = [...uneven, ...usual.observations.filter(({ kind }) => !SAID_HERE.has(kind))].sort((a, b) => b.weight - a.weight);
   const variation = mean(runs.map((run) => run.variation));
   return {
@@ -57,11 +60,11 @@ function judgeEvenness(input: JudgeInput): AspectJudgement {
   };
 }
 
-/** A way that is uneven. */
-function findingOf(input: JudgeInput, run: ScaleRun): readonly Finding[] {
+/** A way that is uneven; it weighs by how far it is from an even one, since evenness is what a scale is for. */
+function findingOf(input: JudgeInput, run: ScaleRun, hand: Hand | null): readonly Finding[] {
   const place = placeOf(input, run);
-  if (run.variation < UNEVEN || place === null) return [];
-  return [{ aspect: 'rhythm', kind: 'unevenScale', hand: run.hand, topic: run.up ? 'up' : 'down', place, measured: { value: Math.round(100 * run.variation), unit: '%', threshold: 100 * UNEVEN }, severity: severityOf(run.variation / UNEVEN), confidence: CONFIDENCE }];
+  if (place === null) return [];
+  return [{ aspect: 'rhythm', kind: 'unevenScale', hand, topic: '', place, measured: { value: Math.round(100 * run.variation), unit: '%', threshold: 100 * UNEVEN }, severity: severityOf(run.variation / EVEN), confidence: CONFIDENCE }];
 }
 
 /** Bars and notes of one way. */
@@ -75,14 +78,16 @@ function placeOf({ score, alignment, recording }: JudgeInput, { pairs }: ScaleRu
   return { fromBar: Math.min(...bars), toBar: Math.max(...bars), pass: first.pass, attempt: struck.attempt, notes: written.map(({ noteIndex }) => noteIndex), startS: recording.notes[struck.note]?.onsetS ?? 0 };
 }
 
-/** What was heard where it is worst, and what to do. */
-function tell(input: JudgeInput, runs: readonly ScaleRun[], { hand, topic }: Pick<Finding, 'hand' | 'topic'> & { readonly places: readonly FoundPlace[] }): { readonly text: string; readonly advice: string } {
-  const own = runs.filter((run) => run.hand === hand && run.up === (topic === 'up'));
-  const worst = own.reduce((a, b) => (b.variation > a.variation ? b : a));
+/** What was heard, where it is worst, and what to do. */
+function tell(input: JudgeInput, bad: readonly ScaleRun[], hand: Hand | null): { readonly text: string; readonly advice: string } {
+  const worst = bad.reduce((a, b) => (b.variation > a.variation ? b : a));
   const note = input.score.notes[input.score.occurrences[input.alignment.pairs[worst.worst.pair]?.occurrence ?? -1]?.noteIndex ?? -1]?.pitch;
-  const where = note === undefined ? '' : `, most at the ${noteInWords(note)}, which comes ${worst.worst.offMs > 0 ? 'late' : 'early'}`;
+  const way = (run: ScaleRun): string => `going ${run.up ? 'up' : 'down'}`;
+  const oneWay = bad.every(({ up }) => up === worst.up);
+  const who = hand === null ? 'Both hands' : `${sentenceCase(hand)} hand`;
+  const most = [...(hand === null ? [`in the ${worst.hand} hand`] : []), ...(oneWay ? [] : [way(worst)]), `at the ${note === undefined ? 'turn' : noteInWords(note)}`].join(' ');
   return {
-    text: `${sentenceCase(hand ?? '')} hand, going ${topic}: the notes are uneven${where}.`,
+    text: `${who}${oneWay ? `, ${way(worst)}` : ''}: the notes are uneven, most ${most}, which comes ${worst.worst.offMs > 0 ? 'late' : 'early'}.`,
     advice: 'Long and short in turn, then short and long, then evenly again, slowly enough that each finger is ready.',
   };
 }

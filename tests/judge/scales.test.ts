@@ -66,7 +66,8 @@ describe.each(SPEEDS)('a scale at %o with planted unevenness', (speed) => {
       const unitMs = 60_000 / speed.tempo / speed.notesPerBeat;
       const { observations, praise } = judged(speed, 0.3 * unitMs, seed);
       expect(observations[0]?.kind).toBe('unevenScale');
-      expect(observations[0]?.text).toMatch(/^(Right|Left) hand, going (up|down): the notes are uneven, most at the [A-G], which comes (late|early)\.$/);
+      expect(observations[0]?.text).toMatch(/^Both hands(, going (up|down))?: the notes are uneven, most in the (right|left) hand (going (up|down) )?at the [A-G], which comes (late|early)\.$/);
+      expect(observations.filter(({ kind }) => kind === 'unevenScale')).toHaveLength(1);
       expect(praise.filter(({ text }) => text.includes('even'))).toEqual([]);
     }
   });
