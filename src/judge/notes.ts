@@ -51,6 +51,9 @@ const HARDLY_HEARD = 0.2;
 /** Further slips in one bar count half. */
 const FURTHER_SLIP = 0.5;
 
+/** "G natural for G sharp": the letter was read, its accidental was not. */
+const ACCIDENTAL = /^([A-G])(?: [a-z]+)* for \1(?: [a-z]+)*$/;
+
 /** The same slip in another bar too is a misreading: it will not go away by itself. */
 const MISREADING_TIMES = 1.5;
 
@@ -137,7 +140,7 @@ function tell(input: JudgeInput, { hand, places, kind, topic }: Untold, differin
   if (octavesOff(first) === topic) return { text: `${where}: ${topic}.`, advice: 'Find the first note from middle C before you begin.' };
   if (first.many) return { text: `${where}: ${first.text}.`, advice: `Is it another edition? If not, read it again slowly, ${word('handsSeparately', input.language)}.` };
   const returns = new Set(places.map(({ fromBar }) => fromBar)).size > 1 && kind === 'wrong';
-  const advice = returns ? `Ring it, and name it aloud from the ${word('bar', input.language)} before.` : '';
+  const advice = returns || ACCIDENTAL.test(first.plain) ? `Ring it, and name it aloud from the ${word('bar', input.language)} before.` : '';
   return { text: `${where}: ${returns ? `${first.plain} each time` : first.text}.`, advice };
 }
 

@@ -44,6 +44,13 @@ describe('notes', () => {
     expect(weight(elsewhere)).toBeLessThan(weight(wrong));
   });
 
+  it('an accidental that was not read has its remedy, any other wrong note goes without saying', () => {
+    const adviceOn = (key: number): string | undefined => judged({ keys: [key], added: [press(0, 6, true)], missed: [{ occurrence: 6, stretch: 0, attempt: 1 }] }).observations[0]?.advice;
+    // F natural for F sharp; A for F sharp
+    expect(adviceOn(65)).toBe('Ring it, and name it aloud from the bar before.');
+    expect(adviceOn(69)).toBe('');
+  });
+
   it('the same misreading in two bars is one thing that comes back, with advice', () => {
     const { observations } = judged({
       keys: [65, 65], added: [press(0, 6, true), press(1, 21, true)], missed: [{ occurrence: 6, stretch: 0, attempt: 1 }, { occurrence: 21, stretch: 0, attempt: 1 }],
