@@ -3,6 +3,8 @@
  * which something was written, is left as it is.
  */
 
+import { pageAddress } from './renewDrawer.js';
+
 /** Between two looks, ms: a recording takes about half a second. */
 const LOOK_EVERY_MS = 1500;
 
@@ -14,7 +16,7 @@ export function startBeingRead(): void {
 /** Takes over the lines that have come. */
 async function look(): Promise<void> {
   try {
-    const response = await fetch(window.location.pathname + window.location.search);
+    const response = await fetch(pageAddress());
     const page = new DOMParser().parseFromString(await response.text(), 'text/html');
     const list = document.querySelector('[data-being-read]');
     for (const line of page.querySelectorAll('.desk-line')) takeOver(line);

@@ -7,7 +7,7 @@
 export async function renew(form: HTMLFormElement): Promise<void> {
   const drawer = form.closest('.drawer, [data-renew]');
   if (drawer === null) return;
-  const response = await fetch(window.location.pathname + window.location.search);
+  const response = await fetch(pageAddress());
   if (!response.ok) return;
   const page = new DOMParser().parseFromString(await response.text(), 'text/html');
   const fresh = page.getElementById(drawer.id);
@@ -25,6 +25,11 @@ export async function renew(form: HTMLFormElement): Promise<void> {
   }
   const goOnIn = writtenIn !== null && drawer.contains(writtenIn) ? writtenIn : next;
   goOnIn?.querySelector('textarea')?.focus({ preventScroll: true });
+}
+
+/** Where this page is asked for again: its own address, unless it says another (the desk also answers forms). */
+export function pageAddress(): string {
+  return document.querySelector('main')?.dataset['page'] ?? window.location.pathname + window.location.search;
 }
 
 /** Puts every form with unsaved words into the place of its twin; false where one has no twin any more. */
