@@ -11,7 +11,7 @@ export { IN_TIME_MS } from './laneScale.js';
 export { marksFor } from './marksFor.js';
 export { pedalPlayed, type BlurTold } from './pedalPlayed.js';
 export { remarkMarks, type MarkedRemark } from './remarkMarks.js';
-export type { MarkMaterial } from './markMaterial.js';
+export { sortedByBar, type ByBar, type MarkMaterial } from './markMaterial.js';
 export * from './pencil.js';
 export * from './piece.js';
 export { joinedDefs } from './glyphs.js';

@@ -1,7 +1,7 @@
 import type { BarFacts } from '../measure/index.js';
 import type { Point } from './box.js';
 import { FARTHEST_MS, IN_TIME_MS, PX_PER_MS } from './laneScale.js';
-import { headsOf, noteIdOf, shownOf, type MarkMaterial } from './markMaterial.js';
+import { headsOf, noteIdOf, onsetsNear, shownOf, type MarkMaterial } from './markMaterial.js';
 import { fixed } from './numbers.js';
 import type { EngravedSystem } from './types.js';
 import { escapeXml } from './xmlTree.js';
@@ -33,7 +33,7 @@ export function lanePoints(system: EngravedSystem, material: MarkMaterial): read
   const here = new Map(system.bars.map(({ barIndex }) => [barIndex, shown.get(barIndex)]));
   const heads = headsOf(system);
   const columns = columnsOf(heads, material);
-  return material.measures.onsets.flatMap((onset): readonly LanePoint[] => {
+  return onsetsNear(system, material).flatMap((onset): readonly LanePoint[] => {
     const pair = material.alignment.pairs[onset.pair];
     const occurrence = pair && material.score.occurrences[pair.occurrence];
     const visit = occurrence && here.get(occurrence.barIndex);

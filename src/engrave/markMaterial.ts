@@ -1,6 +1,8 @@
+import type { Pair } from '../align/index.js';
+import { groupBy } from '../base/index.js';
 import { slipsByVisit, visitKey, type Material, type Slip } from '../judge/index.js';
 import { shownVisits } from '../review/index.js';
-import type { BarFacts, Measures } from '../measure/index.js';
+import type { BarFacts, Measures, OnsetDeviation } from '../measure/index.js';
 import type { BarNames, Score, ScoreNote } from '../score/index.js';
 import type { Point } from './box.js';
 import type { EngravedSystem } from './types.js';
@@ -14,6 +16,30 @@ export interface MarkMaterial extends Material {
   readonly shown?: ReadonlyMap<number, BarFacts>;
   /** Which slips are marked; all of them where left out. */
   readonly marked?: (slip: Slip) => boolean;
+  /** The same pairs and onsets by the written bar of their note, for drawing many systems; looked for among all where left out. */
+  readonly byBar?: ByBar;
+}
+
+/** What was matched and measured, by places in `Score.bars`. */
+export interface ByBar {
+  readonly pairs: ReadonlyMap<number, readonly Pair[]>;
+  readonly onsets: ReadonlyMap<number, readonly OnsetDeviation[]>;
+}
+
+/** Sorts pairs and onsets by bars, once for a whole score. */
+export function sortedByBar({ score, alignment, measures }: Pick<MarkMaterial, 'score' | 'alignment' | 'measures'>): ByBar {
+  const barOf = (pair: Pair | undefined): number => (pair === undefined ? undefined : score.occurrences[pair.occurrence]?.barIndex) ?? -1;
+  return { pairs: groupBy(alignment.pairs, barOf), onsets: groupBy(measures.onsets, ({ pair }) => barOf(alignment.pairs[pair])) };
+}
+
+/** Pairs that may belong to a system: those of its bars, or all where they are not sorted. */
+export function pairsNear({ bars }: EngravedSystem, { alignment, byBar }: MarkMaterial): readonly Pair[] {
+  return byBar === undefined ? alignment.pairs : bars.flatMap(({ barIndex }) => byBar.pairs.get(barIndex) ?? []);
+}
+
+/** Measured onsets that may belong to a system, in the order they were played. */
+export function onsetsNear({ bars }: EngravedSystem, { measures, byBar }: MarkMaterial): readonly OnsetDeviation[] {
+  return byBar === undefined ? measures.onsets : bars.flatMap(({ barIndex }) => byBar.onsets.get(barIndex) ?? []).sort((a, b) => a.pair - b.pair);
 }
 
 /** One visit shown in a system with its slips. */

@@ -4,7 +4,7 @@
  */
 import type { BarFacts, PedalChange, PedalSmear } from '../measure/index.js';
 import { firstIndex } from '../base/index.js';
-import { headsOf, noteIdOf, shownOf, type MarkMaterial } from './markMaterial.js';
+import { headsOf, noteIdOf, pairsNear, shownOf, type MarkMaterial } from './markMaterial.js';
 import type { Lane } from './compose.js';
 import { laneBars } from './laneBars.js';
 import { LANE_LABEL_PX, laneLabel } from './laneLabel.js';
@@ -95,10 +95,11 @@ function runOf(system: EngravedSystem, material: MarkMaterial, visits: readonly 
 }
 
 /** Matched heads in order of time; x never goes back. */
-function headAnchors(system: EngravedSystem, { score, recording, alignment }: MarkMaterial, visits: readonly BarFacts[]): readonly Anchor[] {
+function headAnchors(system: EngravedSystem, material: MarkMaterial, visits: readonly BarFacts[]): readonly Anchor[] {
+  const { score, recording } = material;
   const heads = headsOf(system);
   const here = new Set(visits.map(({ stretch, visitIndex }) => `${stretch}:${visitIndex}`));
-  const found = alignment.pairs.flatMap((pair): Anchor[] => {
+  const found = pairsNear(system, material).flatMap((pair): Anchor[] => {
     const visit = score.occurrences[pair.occurrence]?.visitIndex ?? -1;
     const head = here.has(`${pair.stretch}:${visit}`) ? heads.get(noteIdOf({ score }, pair.occurrence)) : undefined;
     const timeS = recording.notes[pair.note]?.onsetS;

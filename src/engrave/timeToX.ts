@@ -1,5 +1,5 @@
 import type { BarFacts } from '../measure/index.js';
-import { noteIdOf, type ShownBar, type SystemMaterial } from './markMaterial.js';
+import { noteIdOf, pairsNear, type ShownBar, type SystemMaterial } from './markMaterial.js';
 
 /** Where in a system a moment of one visit's playing stands; null where nothing of it was matched. */
 export type TimeToX = (visit: Pick<BarFacts, 'stretch'>, timeS: number) => number | null;
@@ -15,9 +15,9 @@ interface Anchor {
 }
 
 /** Interpolates between the matched heads of the same stretch of the route, as a reader's eye would. */
-export function timeToX({ material, heads }: SystemMaterial, bars: readonly ShownBar[]): TimeToX {
+export function timeToX({ system, material, heads }: SystemMaterial, bars: readonly ShownBar[]): TimeToX {
   const shown = new Set(bars.map(({ visit }) => `${visit.stretch}:${visit.visitIndex}`));
-  const anchors = material.alignment.pairs.flatMap((pair): readonly Anchor[] => {
+  const anchors = pairsNear(system, material).flatMap((pair): readonly Anchor[] => {
     const visit = material.score.occurrences[pair.occurrence]?.visitIndex ?? -1;
     const head = shown.has(`${pair.stretch}:${visit}`) ? heads.get(noteIdOf(material, pair.occurrence)) : undefined;
     const timeS = material.recording.notes[pair.note]?.onsetS;

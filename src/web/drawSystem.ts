@@ -1,5 +1,5 @@
 import {
-  composeSystem, harmonyAndPlan, headTicks, laneCurve, laneOnsets, marksFor, pedalPlayed, remarkMarks, tickPlaces,
+  composeSystem, harmonyAndPlan, headTicks, laneCurve, laneOnsets, marksFor, pedalPlayed, remarkMarks, sortedByBar, tickPlaces,
   type ComposedSystem, type CurveLane, type EngravedSystem, type Engraving, type Lane, type MarkedRemark, type MarkMaterial, type TickPlaces,
 } from '../engrave/index.js';
 import { listInWords } from '../base/index.js';
@@ -26,7 +26,7 @@ export interface DrawParts {
 /** Every system with its pencil marks; under it harmony, pedal plan and foot, and the chosen lane. */
 export function drawSystems({ reading, engraving, names, shown, marks: { slips, remarks }, curve }: DrawParts): readonly { readonly system: EngravedSystem; readonly drawn: ComposedSystem }[] {
   const { score, recording, alignment, measures } = reading;
-  const material = { score, recording, alignment, measures, names, shown, marked: slips };
+  const material = { score, recording, alignment, measures, names, shown, marked: slips, byBar: sortedByBar({ score, alignment, measures }) };
   const ofNotes = marksFor(engraving, material);
   const ofRemarks = remarkMarks(engraving, material, remarks);
   const ticks = headTicks(score);
