@@ -22,7 +22,7 @@ describe('a comment as a message', () => {
 describe('a review as a message', () => {
   const parts = { pupil: 'Mei Castellow', piece: 'Rowing Home', day: 'Tuesday 7 October' };
   const praise = { aspect: 'touch' as const, hand: null, places: [], weight: 1, text: 'Bars 1–4 sing.' };
-  const remark = { observations: [], aspect: 'rhythm' as const, id: '', hand: null, places: [], text: 'Bar 7 waits.', advice: 'Practise the jump.', worth: 1 };
+  const remark = { observations: [], aspect: 'rhythm' as const, kind: 'longNoteDoubled', id: '', hand: null, places: [], text: 'Bar 7 waits.', advice: 'Practise the jump.', worth: 1 };
 
   it('says what goes well and what the teacher wrote', () => {
     const review = { worthSaying: [remark], goingWell: [praise] };
