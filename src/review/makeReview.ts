@@ -42,8 +42,9 @@ export function makeReview(input: JudgeInput, options: ReviewOptions = {}): Revi
   const caring: Caring = { purpose: purpose.purpose, lookAt: input.decisions?.preferences.lookAt ?? [], pitfallBars: pitfallBars(input) };
   const remarks = bundles(judgement.observations).map((bundle) => remarkOf(input, bundle, caring)).sort((a, b) => b.worth - a.worth);
   const child = options.age !== undefined && options.age !== null && options.age < CHILD_AGE;
-  const worthSaying = chosen(remarks, child ? 1 : MOST_WORTH_SAYING);
-  const rest = groupBy(remarks.filter((one) => one.worth > 0 && !worthSaying.includes(one)), ({ aspect }) => aspect);
+  const picked = chosen(remarks, child ? 1 : MOST_WORTH_SAYING);
+  const worthSaying = withoutEchoes(picked);
+  const rest = groupBy(remarks.filter((one) => one.worth > 0 && !picked.includes(one)), ({ aspect }) => aspect);
   const name = options.name ?? 'The pupil';
   const well = goingWell(input, judgement, worthSaying);
   return {
@@ -94,6 +95,11 @@ function chosen(remarks: readonly Remark[], most: number): readonly Remark[] {
     if (alike < MOST_OF_AN_ASPECT && !out.some((other) => other.aspect === one.aspect && sameBars(other, one)) && !out.some(({ text }) => text === one.text)) out.push(one);
   }
   return out;
+}
+
+/** The same advice is given once: what to do about the second is known by then. */
+export function withoutEchoes(remarks: readonly Remark[]): readonly Remark[] {
+  return remarks.map((one, i) => (remarks.slice(0, i).some(({ advice }) => advice === one.advice) ? { ...one, advice: '' } : one));
 }
 
 /** True where all that one remark is about lies in the bars of another. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { analyseScore } from '../../src/analysis/index.js';
 import type { JudgeInput } from '../../src/judge/index.js';
 import { makeReview } from '../../src/review/index.js';
+import { withoutEchoes } from '../../src/review/makeReview.js';
 import { worthOf } from '../../src/review/care.js';
 import { forParent, spokenOf } from '../../src/review/forParent.js';
 import { material, stretch } from './material.js';
@@ -56,6 +57,12 @@ describe('what is worth saying', () => {
     expect(said(null)).toBeLessThanOrEqual(3);
     expect(said(8)).toBe(1);
     expect(said(9)).toBe(said(null));
+  });
+
+  it('gives the same advice once', () => {
+    const [first] = makeReview(input()).worthSaying;
+    const alike = withoutEchoes([{ ...first!, advice: 'Ring it.' }, { ...first!, advice: 'Count.' }, { ...first!, advice: 'Ring it.' }]);
+    expect(alike.map(({ advice }) => advice)).toEqual(['Ring it.', 'Count.', '']);
   });
 
   it('for a child the remark is written for the parent, who helps', () => {
