@@ -2,7 +2,7 @@
  * The pedal over a change of harmony: the old blurs into the new, or is caught by the press.
  *
  * What is a fault: a clash that is heard, over a change of harmony that is certain enough; the less certain it is, the plainer the clash has to
- * be. What rings by mark or plan is right, and so is one long marked pedal. Foreign notes that smear inside one harmony are a fault only
+ * be. A harmony too quick for a foot asks for no change. What rings by mark or plan is right, and so is one long marked pedal. Foreign notes that smear inside one harmony are a fault only
  * where they are plainly heard.
  */
 import { median, quantile } from 'simple-statistics';
@@ -18,6 +18,12 @@ export const BLUR_PLAIN = 0.5;
 
 /** Harmonies this sure (>=) are sure, and those less sure than the other (<=) are not, 0-1; between them the threshold runs evenly. */
 const CERTAINTY = { sure: 0.8, unsure: 0.5 } as const;
+
+/**
+ * No foot changes for a harmony that is over sooner (<), seconds: legs press about three times a second at the most (teachers' common practice). What
+ * rings on beyond it is told of the next one.
+ */
+const LEAST_HARMONY_S = 0.35;
 
 /** A press earlier (<) than this before the new sound belongs to the old one: what it carries over is held over, not caught. Seconds. */
 const CAUGHT_FROM_S = -0.3;
@@ -118,7 +124,7 @@ function changeFinding(ground: PedalGround, change: PedalChange, own: OwnChanges
   const least = blurThreshold(change.certainty);
   const threshold = kind === 'caught' ? Math.max(least, own.catch) : least;
   if (kind === 'caught' && clearsAsUsual(ground, change, own.upS)) return [];
-  if (visit === undefined || change.blur < threshold || mayRingOver(ground.planAt(change.writtenTick), change)) return [];
+  if (visit === undefined || change.untilS - change.soundS < LEAST_HARMONY_S || change.blur < threshold || mayRingOver(ground.planAt(change.writtenTick), change)) return [];
   const share = (BLUR_PLAIN - least) / (BLUR_PLAIN - BLUR_SURE);
   return [pedalFinding({
     kind, visit, notes: notesOf(change), startS: change.soundS, ...evidence(change, threshold),

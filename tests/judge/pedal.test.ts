@@ -104,3 +104,13 @@ describe.each(TEMPI)('a crotchet of %d s', (crotchetS) => {
 it.each([0.4, 0.6])('chords that glide over one bass, under one pedal that nobody asks for, are blurred: a crotchet of %d s', (crotchetS) => {
   expect(namesOf(judged({ written: gliding, foot: legato(1, 1), keyS: SHORT_KEYS, crotchetS }))).toEqual(['blurred 2', 'blurred 3', 'blurred 4']);
 });
+
+/** C major, loud, for three crotchets of each bar, and G major, softer, for the fourth; the foot changes at the bar lines alone. */
+const quickDominant = [1, 2, 3, 4].flatMap((bar) => [
+  ...[36, 55, 60, 64].map((pitch) => ({ ...left(bar, 1, pitch, 3), velocity: 110 })), right(bar, 1, 76, 3), ...[43, 55, 59, 62].map((pitch) => left(bar, 4, pitch, 1)), right(bar, 4, 74, 1),
+]);
+
+// a foot needs about a third of a second from one change to the next
+it.each([[0.33, false], [0.4, true]])('a harmony of %d s under the pedal of the one before is blurred: %s', (crotchetS, said) => {
+  expect(namesOf(judged({ written: quickDominant, foot: legato(1, 4, { pressS: 0.2 }), keyS: SHORT_KEYS, crotchetS })).some((name) => name.startsWith('blurred'))).toBe(said);
+});
