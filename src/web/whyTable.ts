@@ -83,6 +83,7 @@ export const WHY: Readonly<Record<Aspect, Readonly<Record<string, WhyWords>>>> =
     straight: why('the first quaver to the second', 'the heading, which asks for swing: 1.3 to 3 to one', 'common practice'),
     quarteredTriplets: why('the share of a triplet that its longest note takes', 'a third', OWN_RULE),
     unevenRun: why('how much the distances in the run scatter', 'an even run, its lilt left out', 'nineteen of twenty runs of good players stay below 18 %, scales of professionals at 7 % (Jabusch 2006)'),
+    unevenScale: why('how much the distances in the scale scatter', 'an even scale, its lilt left out', 'scales of professionals scatter by 7 % (Jabusch 2006)'),
     raggedChords: why('how far the notes of the chords are apart', 'chords that speak as one; rolled ones are left out', 'more than is ever heard as one (our own rule)'),
     longGrace: why('how long the small note with a stroke lasts', 'a crushed note', OWN_RULE),
     stoppedTrill: why('how long the longest wait in the trill is', 'its usual stroke', 'good players’ longest stay below 2.4 strokes (measured in the open recordings)'),

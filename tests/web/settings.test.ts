@@ -58,7 +58,7 @@ describe('the language of the pages', () => {
     room.store.setLanguage('american');
     // a recording of each piece
     const reviews = room.store.pieces().map((piece) => room.store.recordings({ pieceId: piece.id })[0]).map((recording) => `/pupils/${recording?.pupil.slug ?? ''}/recordings/${recording?.id ?? ''}`);
-    const pages = ['/', '/pupils/mei-castellow', ...reviews, ...room.store.pieces().map(({ slug }) => `/pieces/${slug}`)];
+    const pages = ['/', '/help', '/pupils/mei-castellow', ...reviews, ...room.store.pieces().map(({ slug }) => `/pieces/${slug}`)];
     const left: string[] = [];
     for (const path of pages) left.push(...(await britishOn(room, path)));
     // "an pickup" counts as well: `spokenIn` sets the article
