@@ -11,12 +11,16 @@ export function startRecorder(): void {
 /** Opens shelf and keyboards; says plainly what is missing. */
 async function open(main: HTMLElement): Promise<void> {
   const shelf = await openShelf();
-  if (shelf === null) { say(main, 'This browser keeps nothing in a private window, so a recording could be lost. Open the room in an ordinary window.'); return; }
+  if (shelf === null) {
+    say(main, 'This browser keeps nothing in a private window, so a recording could be lost. Open the room in an ordinary window.');
+    return;
+  }
   const page = new RecorderPage(main, shelf);
   await page.showShelf();
-  if (!('requestMIDIAccess' in navigator)) { say(main, 'This browser cannot hear a keyboard: Chrome, Edge and Firefox can, on a computer or an Android tablet; Safari cannot.'); return; }
   try {
-    page.listen(await navigator.requestMIDIAccess());
+    if (!window.isSecureContext) say(main, 'Over the network a browser lets no page hear a keyboard. Open the room on the computer that the piano is connected to.');
+    else if (!('requestMIDIAccess' in navigator)) say(main, 'This browser cannot hear a keyboard: Chrome, Edge and Firefox can, on a computer or an Android tablet; Safari cannot.');
+    else page.listen(await navigator.requestMIDIAccess());
   } catch {
     say(main, 'This browser was not allowed to hear the keyboard. Allow MIDI for this page and open it again.');
   }

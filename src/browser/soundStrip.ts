@@ -91,15 +91,18 @@ class Strip implements OpenStrip {
     work.catch(() => this.#parts.say(NOT_TO_BE_HAD));
   }
 
-  /** V changes between as played and the version heard last; Esc stops. */
+  /** V changes between as played and the version heard last. */
   #key(event: KeyboardEvent): void {
     if (event.ctrlKey || event.metaKey || event.altKey || (event.target instanceof HTMLElement && event.target.closest('textarea, input, select') !== null)) return;
     if (event.key === 'v' || event.key === 'V') this.#try(this.#choose(this.#heard === 'played' ? (this.#last ?? this.#source.page.versions[0]?.name ?? 'played') : 'played'));
   }
 
-  /** The bar that the keyboard stands on, or that is open. */
+  /** The bar that the keyboard stands on, or that is open; null where bars are chosen on the strip and the hand is there. */
   #focusedBar(): Bounds | null {
-    const focused = document.activeElement?.closest<SVGElement>('.bar-target')?.dataset['bar'] ?? openDrawer()?.dataset['bar'];
+    const focus = document.activeElement;
+    const chosen = this.#bounds.from !== null || this.#bounds.to !== null;
+    if (chosen && focus?.closest('[data-listen]')) return null;
+    const focused = focus?.closest<SVGElement>('.bar-target')?.dataset['bar'] ?? openDrawer()?.dataset['bar'];
     const visit = focused === undefined ? null : lastVisit(this.#source.page.bars, focused);
     return visit === null ? null : { from: visit.from, to: this.#parts.loops() ? visit.to : null };
   }
@@ -170,7 +173,10 @@ class Strip implements OpenStrip {
     const player = this.#player;
     if (atEnd && player !== null && this.#other.chosen !== null) {
       const goesOn = await this.#other.play(player, { bars: this.#source.page.bars, bounds: this.#bounds, say: (text) => this.#parts.say(text) });
-      if (goesOn) return;
+      if (goesOn) {
+        this.#follow();
+        return;
+      }
       if (this.#parts.loops()) return this.#play(this.#bounds);
     }
     this.#other.ended();
@@ -190,7 +196,8 @@ class Strip implements OpenStrip {
     if (this.#heard !== heard) return;
     this.#sounding = sounding;
     this.#parts.say(heard !== 'played' && sounding.changes.length === 0 ? 'Nothing would change.' : '');
-    this.#player?.choose(await this.#matched());
+    // while the other recording is heard, the choice waits for this one's turn
+    if (!this.#other.sounding) this.#player?.choose(await this.#matched());
   }
 
   /** The cursor and the words beside the sound, as long as there is any; one run of frames at a time. */
