@@ -1,71 +1,50 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
 import { createPipeline } from '../../src/pipeline/index.js';
-import { startRoom, type OpenRoom } from '../../src/web/index.js';
-import { NO_BROWSER, openBrowser } from './browser.js';
+import { describeInRoom } from './inRoom.js';
 import { openPage } from './room.js';
-
-const data = mkdtempSync(join(tmpdir(), 'barwise-desk-'));
-const browser: Browser | null = await openBrowser();
-
-if (browser === null) console.warn(NO_BROWSER);
 
 /** Files of the demo room, invented. */
 const SAMPLES = fileURLToPath(new URL('../../sample-recordings/', import.meta.url));
 const TAKE = 'mei-castellow-2025-10-21.mid';
 
-describe.skipIf(browser === null)('the desk in a browser', () => {
-  const open = browser!;
-  let room: OpenRoom;
-  // readings wait at this gate while it is closed
-  let gate = Promise.resolve();
-  let openGate = (): void => undefined;
+// readings wait at this gate while it is closed
+const gate = { closed: Promise.resolve(), open: (): void => undefined };
+const pipeline = createPipeline();
 
-  beforeAll(async () => {
-    const pipeline = createPipeline();
-    room = await startRoom({ port: 0, data, demo: false, pipeline: { ...pipeline, reading: (score, recording) => gate.then(() => pipeline.reading(score, recording)) } });
-  });
-
-  afterAll(async () => {
-    await open.close();
-    await room.close();
-    rmSync(data, { recursive: true, force: true });
-  });
-
+await describeInRoom('the desk in a browser', { demo: false, pipeline: { ...pipeline, reading: (score, recording) => gate.closed.then(() => pipeline.reading(score, recording)) } }, ({ browser, at }) => {
   it('says what is happening to each file, and goes to the review when it is done', async () => {
-    const { page, faults } = await openPage(open);
-    await page.goto(room.address);
-    gate = new Promise((resolve) => (openGate = resolve));
+    const { page, faults } = await openPage(browser);
+    await page.goto(at());
+    gate.closed = new Promise((resolve) => (gate.open = resolve));
     await page.setInputFiles('[name="recordings"]', join(SAMPLES, 'rowing-home', TAKE));
     await page.setInputFiles('[name="score"]', join(SAMPLES, 'rowing-home', 'score.musicxml'));
     await page.fill('[name="newPupil"]', 'Mei Castellow');
-    await page.click('button[type="submit"]');
+    await page.click('form[data-drop] button[type="submit"]');
     await page.waitForFunction(() => document.querySelector('[data-progress]:not([hidden])')?.textContent.includes('matching its notes'));
     expect(await page.locator('[data-progress] li').allTextContents()).toEqual([
       `${TAKE}: matching its notes with “Rowing Home”`,
       'score.musicxml: Filed as the score of Rowing Home.',
     ]);
-    expect(await page.isDisabled('button[type="submit"]')).toBe(true);
-    openGate();
+    expect(await page.isDisabled('form[data-drop] button[type="submit"]')).toBe(true);
+    gate.open();
     await page.waitForURL('**/pupils/mei-castellow/recordings/1');
     expect(faults).toEqual([]);
   });
 
   it('shows what became of several files on the desk, which takes the next ones at once', async () => {
-    const { page, faults } = await openPage(open);
-    await page.goto(room.address);
+    const { page, faults } = await openPage(browser);
+    await page.goto(at());
     const send = async (...files: string[]): Promise<void> => {
       await page.setInputFiles('[name="recordings"]', files.map((file) => join(SAMPLES, file)));
-      await page.selectOption('[name="pupil"]', 'mei-castellow');
-      await page.click('button[type="submit"]');
+      await page.click('.say-self > summary');
+      await page.selectOption('form[data-drop] [name="pupil"]', 'mei-castellow');
+      await page.click('form[data-drop] button[type="submit"]');
     };
     await send('rowing-home/mei-castellow-2025-10-07.mid', 'README.md');
     await page.waitForSelector('[data-filed]');
-    expect(await page.locator('[data-filed] p').allTextContents()).toEqual([expect.stringContaining('Filed: Mei Castellow, Rowing Home.'), expect.stringContaining('This is not a MIDI file')]);
+    expect(await page.locator('[data-filed] .filed > p').allTextContents()).toEqual([expect.stringContaining('Filed: Mei Castellow, Rowing Home.'), expect.stringContaining('This is not a MIDI file')]);
     expect(await page.locator('.came-in > li').count()).toBe(2);
     expect(await page.evaluate(() => document.activeElement?.hasAttribute('data-filed'))).toBe(true);
     await send('rowing-home/mei-castellow-2025-10-07.mid');
@@ -74,13 +53,13 @@ describe.skipIf(browser === null)('the desk in a browser', () => {
   });
 
   it('keeps the files chosen where the room does not answer', async () => {
-    const { page } = await openPage(open);
-    await page.goto(room.address);
+    const { page } = await openPage(browser);
+    await page.goto(at());
     await page.route('**/files', (route) => route.abort());
     await page.setInputFiles('[name="recordings"]', join(SAMPLES, 'rowing-home', TAKE));
-    await page.click('button[type="submit"]');
+    await page.click('form[data-drop] button[type="submit"]');
     await page.waitForFunction(() => document.querySelector('[data-progress]:not([hidden])')?.textContent.includes('The room does not answer.'));
     expect(await page.evaluate(() => document.querySelector<HTMLInputElement>('[name="recordings"]')?.files?.length)).toBe(1);
-    expect(await page.isDisabled('button[type="submit"]')).toBe(false);
+    expect(await page.isDisabled('form[data-drop] button[type="submit"]')).toBe(false);
   });
 });

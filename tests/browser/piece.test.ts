@@ -1,41 +1,20 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { OpenRoom } from '../../src/web/index.js';
-import { NO_BROWSER, openBrowser } from './browser.js';
-import { openPage, openRoom, SIZES } from './room.js';
-
-const data = mkdtempSync(join(tmpdir(), 'barwise-piece-'));
-const browser: Browser | null = await openBrowser();
-
-if (browser === null) console.warn(NO_BROWSER);
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { seriousFaults } from './axe.js';
+import { describeInRoom } from './inRoom.js';
+import { openPage, SIZES } from './room.js';
 
 const PIECES = ['rowing-home', 'quayside-march', 'gull-chase', 'evening-over-skerrowby'] as const;
 
 /** A stave space of the engraving, px. */
 const STAVE_SPACE_PX = 7.56;
 
-describe.skipIf(browser === null)('the page of a piece in a browser', () => {
-  const open = browser!;
-  let room: OpenRoom;
-  const at = (path: string): string => `${room.address}pieces/${path}`;
-
-  beforeAll(async () => {
-    room = await openRoom(data);
-  });
-
-  afterAll(async () => {
-    await open.close();
-    await room.close();
-    rmSync(data, { recursive: true, force: true });
-  });
+await describeInRoom('the page of a piece in a browser', {}, ({ browser, at: inRoom }) => {
+  const at = (path: string): string => inRoom(`pieces/${path}`);
 
   it.each(PIECES)('puts every sign over its own bar, every bracket on bar lines (%s)', async (piece) => {
     for (const viewport of [SIZES.across, SIZES.phone]) {
-      const { page, faults } = await openPage(open, { viewport });
+      const { page, faults } = await openPage(browser, { viewport });
       await page.goto(at(piece), { waitUntil: 'networkidle' });
       const off = await page.evaluate(() =>
         [...document.querySelectorAll('.sheet')].flatMap((sheet) => {
@@ -64,7 +43,7 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
 
   it.each(PIECES)('lets no two names of harmonies touch, and none leave the sheet (%s)', async (piece) => {
     for (const viewport of [SIZES.across, SIZES.phone]) {
-      const { page } = await openPage(open, { viewport });
+      const { page } = await openPage(browser, { viewport });
       await page.goto(at(piece), { waitUntil: 'networkidle' });
       for (const choice of ['degrees', 'names']) {
         await page.click(`label[for="as-${choice}"]`);
@@ -74,7 +53,7 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
   });
 
   it('shows degrees or chord names, the plan following their rows, and remembers the choice', async () => {
-    const { page } = await openPage(open);
+    const { page } = await openPage(browser);
     await page.goto(at('rowing-home'));
     const shown = (kind: string): Promise<boolean> => page.locator(`.${kind} .harmony-name`).first().isVisible();
     expect([await shown('degrees'), await shown('chord-names')]).toEqual([true, false]);
@@ -85,7 +64,7 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
   });
 
   it('turns the line of the pedal under the notes that the plan names', async () => {
-    const { page } = await openPage(open);
+    const { page } = await openPage(browser);
     await page.goto(at('rowing-home'), { waitUntil: 'networkidle' });
     // composed so: marked pedal, a change on the first beat of every bar from 2 on, where the left hand strikes its bass
     const off = await page.evaluate(() =>
@@ -103,7 +82,7 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
   });
 
   it('lights bars with their sentence, and sentences with their bar', async () => {
-    const { page } = await openPage(open);
+    const { page } = await openPage(browser);
     await page.goto(at('evening-over-skerrowby'), { waitUntil: 'networkidle' });
     const lit = (selector: string): Promise<(string | null)[]> => page.evaluate((of) => [...document.querySelectorAll(of)].map((one) => one.getAttribute('data-bar') ?? one.getAttribute('data-bars')), selector);
     await page.locator('[data-sentence]', { hasText: 'flattened supertonic' }).first().locator('a').first().focus();
@@ -119,7 +98,7 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
   });
 
   it('is walked with the keyboard', async () => {
-    const { page } = await openPage(open);
+    const { page } = await openPage(browser);
     await page.goto(at('rowing-home'), { waitUntil: 'networkidle' });
     const hash = (): Promise<string> => page.evaluate(() => window.location.hash);
     await page.keyboard.press('ArrowRight');
@@ -136,7 +115,7 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
   });
 
   it('is read without script', async () => {
-    const { page } = await openPage(open, { javaScriptEnabled: false });
+    const { page } = await openPage(browser, { javaScriptEnabled: false });
     await page.goto(at('rowing-home'));
     for (const heading of ['Before teaching it', 'What will trip a hand', 'Listen for']) expect(await page.getByRole('heading', { name: heading }).isVisible()).toBe(true);
     await page.click('label[for="as-names"]');
@@ -150,7 +129,7 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
 
   it.each(['A4', 'Letter'] as const)('prints each demo piece on two sides at most (%s)', async (format) => {
     for (const viewport of [SIZES.across, SIZES.upright]) {
-      const { page } = await openPage(open, { viewport });
+      const { page } = await openPage(browser, { viewport });
       for (const piece of PIECES) {
         await page.goto(at(piece), { waitUntil: 'networkidle' });
         const pdf = (await page.pdf({ format })).toString('latin1');
@@ -163,7 +142,7 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
   });
 
   it('prints the notes alone on one side', async () => {
-    const { page } = await openPage(open);
+    const { page } = await openPage(browser);
     for (const piece of PIECES) {
       await page.goto(at(piece), { waitUntil: 'networkidle' });
       // the browser's own dialogue would wait for a hand
@@ -177,7 +156,7 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
   });
 
   it.each(Object.entries(SIZES))('never scrolls sideways and cuts no name off (%s)', async (_, viewport) => {
-    const { page } = await openPage(open, { viewport });
+    const { page } = await openPage(browser, { viewport });
     for (const piece of [...PIECES, 'evening-over-skerrowby#bar-17']) {
       await page.goto(at(piece), { waitUntil: 'networkidle' });
       expect(await page.evaluate(() => document.documentElement.scrollWidth), piece).toBeLessThanOrEqual(viewport.width);
@@ -191,21 +170,12 @@ describe.skipIf(browser === null)('the page of a piece in a browser', () => {
   });
 
   it.each(['light', 'dark'] as const)('has no accessibility fault that axe calls serious (%s)', async (colorScheme) => {
-    const source = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-    const context = await open.newContext({ viewport: SIZES.across, colorScheme, bypassCSP: true });
-    const page = await context.newPage();
+    const { page } = await openPage(browser, { viewport: SIZES.across, colorScheme, bypassCSP: true });
     for (const piece of ['rowing-home', 'evening-over-skerrowby#bar-17', 'gull-chase']) {
       await page.goto(at(piece), { waitUntil: 'networkidle' });
       await page.evaluate(() => document.querySelectorAll('details').forEach((details) => { details.open = true; }));
-      await page.addScriptTag({ content: source });
-      const found = await page.evaluate(async () => {
-        const { axe } = window as unknown as { axe: { run: (options: object) => Promise<{ violations: { id: string; impact: string; nodes: { html: string; failureSummary: string }[] }[] }> } };
-        const { violations } = await axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'] });
-        return violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ''} ${nodes[0]?.failureSummary ?? ''} (${nodes.length})`);
-      });
-      expect(found, piece).toEqual([]);
+      expect(await seriousFaults(page), piece).toEqual([]);
     }
-    await context.close();
   });
 });
 

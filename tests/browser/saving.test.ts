@@ -1,16 +1,7 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import type { Browser, Page, Route } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { OpenRoom } from '../../src/web/index.js';
-import { NO_BROWSER, openBrowser } from './browser.js';
-import { openPage, openRoom, REVIEW } from './room.js';
-
-const data = mkdtempSync(join(tmpdir(), 'barwise-saving-'));
-const browser: Browser | null = await openBrowser();
-
-if (browser === null) console.warn(NO_BROWSER);
+import type { Page, Route } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { describeInRoom } from './inRoom.js';
+import { openPage, REVIEW } from './room.js';
 
 /** A gate that one request waits at. */
 function gate(): { readonly opened: Promise<void>; readonly open: () => void } {
@@ -24,23 +15,10 @@ function saysSaved(page: Page, form: string): Promise<unknown> {
   return page.waitForFunction((selector) => document.querySelector(`${selector} [data-saving]`)?.textContent === 'saved', form);
 }
 
-describe.skipIf(browser === null)('saving in a browser', () => {
-  const open = browser!;
-  let room: OpenRoom;
-
-  beforeAll(async () => {
-    room = await openRoom(data);
-  });
-
-  afterAll(async () => {
-    await open.close();
-    await room.close();
-    rmSync(data, { recursive: true, force: true });
-  });
-
+await describeInRoom('saving in a browser', {}, ({ browser, at }) => {
   it('sends the texts of one form one after another, so that the newest stays', async () => {
-    const { page, faults } = await openPage(open);
-    await page.goto(`${room.address}${REVIEW}#bar-3`);
+    const { page, faults } = await openPage(browser);
+    await page.goto(at(`${REVIEW}#bar-3`));
     const form = '#bar-3 form[data-new]';
     const second = gate();
     const texts: string[] = [];
@@ -63,8 +41,8 @@ describe.skipIf(browser === null)('saving in a browser', () => {
   });
 
   it('keeps the unsaved words of another comment when a drawer is renewed, and the cursor in them', async () => {
-    const { page } = await openPage(open);
-    await page.goto(`${room.address}${REVIEW}#bar-4`);
+    const { page } = await openPage(browser);
+    await page.goto(at(`${REVIEW}#bar-4`));
     await page.fill('#bar-4 form[data-new] textarea', 'First.');
     await page.click('#bar-4 form[data-new] button');
     await page.waitForSelector('#bar-4 [data-comment-text]');
