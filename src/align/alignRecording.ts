@@ -3,6 +3,7 @@ import type { Recording } from '../recording/index.js';
 import type { Score } from '../score/index.js';
 import { assemble } from './assemble.js';
 import { undoDetours } from './detours.js';
+import { joinFalseLandings } from './falseLandings.js';
 import { follow, playingOrder } from './follow.js';
 import type { Path } from './front.js';
 import { indexTriples } from './landings.js';
@@ -40,7 +41,8 @@ export function alignRecording(score: Score, recording: Recording): Alignment {
     if (shifted.path.worth > best.path.worth) best = shifted;
   }
   const straight = undoDetours(slots, best.presses, cutAtJumps(best.path), score.ticksPerQuarter);
-  const cut = cutAtLeftOutBars(slots, best.presses, straight);
+  const landed = joinFalseLandings(slots, best.presses, straight, score.ticksPerQuarter);
+  const cut = cutAtLeftOutBars(slots, best.presses, landed);
   const runs = pairNotes(score, slots, best.presses, cut).filter((run) => run.pairs.length > 0);
   const alignment = assemble({ score, slots, presses: best.presses, runs: visitRuns(score, runs), transposition: best.shift });
   refuseWrongPiece(alignment, best.path.worth, best.presses.length);
