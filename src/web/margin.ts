@@ -30,6 +30,8 @@ export interface RemarkView {
   readonly notes: string;
   /** What it rests on, one reason each. */
   readonly why: readonly WhyView[];
+  /** What belongs to it and is not said by itself, sentence by sentence. */
+  readonly along: readonly string[];
   /** The form that makes it a comment. */
   readonly write: readonly Field[];
   /** The form that leaves its kind alone for this pupil. */
@@ -109,6 +111,7 @@ function remarkView(parts: MarginParts, remark: Remark, number: number | null): 
     // what a remark explains lights up with it
     notes: notesOf(parts, remark.observations.flatMap(({ places }) => places)).join(' '),
     why: remark.observations.map((one) => whyView(one, parts.language)),
+    along: remark.observations.slice(1).map(({ text }) => text),
     write: fields({ key: parts.newKey(), ...bars, text: `${remark.text} ${remark.advice}`.trim() }),
     leave: fields({ decision: 'left', aspect, kind }),
     right: fields({ decision: 'right', aspect, kind, hand: remark.hand ?? '', notes: notes.join(' '), places: remark.places.map(({ fromBar, toBar }) => `${fromBar}-${toBar}`).join(' ') }),
