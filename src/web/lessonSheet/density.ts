@@ -4,11 +4,8 @@ import type { SheetBody } from './sheetBody.js';
 /** Roomy, close, or closest. The style sheet knows the sizes. */
 export type Density = 'roomy' | 'close' | 'closest';
 
-/** Height of the printed side less its margins, px at 96 to the inch: 297 mm (A4) and 279.4 mm (Letter) less 2 × 14 mm. */
-export const SIDE_PX = { a4: 1016, letter: 950 } as const;
-
-/** Paper that is printed on. */
-export type Paper = keyof typeof SIDE_PX;
+/** Height of the printed side, px at 96 to the inch: the lower of two papers, 279.4 mm (Letter) less 2 × 14 mm, since a sheet may be printed on either. */
+export const SIDE_PX = 950;
 
 /** Height of a line, characters in a line, and how large an excerpt is, for each density; as in the style sheet. */
 const SET: Readonly<Record<Density, { readonly linePx: number; readonly characters: number; readonly excerpt: number; readonly gapPx: number }>> = {
@@ -21,8 +18,8 @@ const SET: Readonly<Record<Density, { readonly linePx: number; readonly characte
 const FRAME_LINES = 11;
 
 /** The roomiest density at which everything is on one side. */
-export function densityOf(body: SheetBody, excerptPx: readonly number[], paper: Paper): Density {
-  return (['roomy', 'close'] as const).find((density) => heightOf(body, excerptPx, density) <= SIDE_PX[paper]) ?? 'closest';
+export function densityOf(body: SheetBody, excerptPx: readonly number[]): Density {
+  return (['roomy', 'close'] as const).find((density) => heightOf(body, excerptPx, density) <= SIDE_PX) ?? 'closest';
 }
 
 /** Height of a sheet, px. */

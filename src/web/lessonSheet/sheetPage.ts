@@ -3,10 +3,9 @@ import { joinedDefs } from '../../engrave/index.js';
 import type { Reading } from '../../pipeline/index.js';
 import type { FiledRecording } from '../../store/index.js';
 import { nextLesson } from '../lessons.js';
-import { lookOf } from '../look.js';
 import { reviewOf } from '../reviewOf.js';
 import { recordingAddress, scoreFile, type Room } from '../shared.js';
-import { densityOf, type Density, type Paper } from './density.js';
+import { densityOf, type Density } from './density.js';
 import { barsOf, EXCERPT_PX, excerptOf, type Excerpt } from './excerpts.js';
 import { firstBody, LONGEST, MOST_THINGS, readBody, type SheetBody, type SheetThing } from './sheetBody.js';
 
@@ -29,7 +28,6 @@ export interface SheetView {
   readonly next: string;
   readonly defs: string;
   readonly density: Density;
-  readonly paper: string;
   readonly longest: typeof LONGEST;
   /** True where it was saved before. */
   readonly kept: boolean;
@@ -48,7 +46,6 @@ export async function sheetView(room: Room, recording: FiledRecording, reading: 
     review, comments: room.store.comments(recording.id), numbers: reading.score.bars.map(({ number }) => number), next: nextLesson(recording.pupil, room.now()),
   });
   const excerpts = await Promise.all(body.things.map((thing) => excerptFor(room, recording, { reading, review, thing })));
-  const { paper } = lookOf(room.store, room.language);
   return {
     pupil: recording.pupil, piece: recording.piece,
     address: sheetAddress(recording), back: recordingAddress(recording),
@@ -56,8 +53,8 @@ export async function sheetView(room: Room, recording: FiledRecording, reading: 
     well: body.well, next: body.next,
     things: Array.from({ length: MOST_THINGS }, (_, i) => thingView(body, excerpts, i)),
     defs: joinedDefs(excerpts.flatMap((one) => (one === null ? [] : [one.defs]))),
-    density: densityOf(body, excerpts.map((one) => one?.heightPx ?? 0), paperOf(paper)),
-    paper, longest: LONGEST, kept: kept !== null,
+    density: densityOf(body, excerpts.map((one) => one?.heightPx ?? 0)),
+    longest: LONGEST, kept: kept !== null,
   };
 }
 
@@ -79,9 +76,4 @@ async function excerptFor(room: Room, recording: FiledRecording, { reading, revi
   const engraving = await room.pipeline.engraving(scoreFile(room.store, room.store.score(recording.scoreId)), EXCERPT_PX, only);
   // a grid of bars would say nothing on paper
   return engraving.fallback === null ? excerptOf(reading, review, engraving) : null;
-}
-
-/** A paper by its setting. */
-function paperOf(setting: string): Paper {
-  return setting === 'letter' ? 'letter' : 'a4';
 }

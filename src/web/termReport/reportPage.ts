@@ -6,7 +6,6 @@ import { countInWords, listInWords, sentenceCase } from '../../base/index.js';
 import { cleanTwiceRunning, type WeekEntry } from '../../progress/index.js';
 import type { FiledRecording, Pupil } from '../../store/index.js';
 import { barsOf, type Glance } from '../glance.js';
-import { lookOf } from '../look.js';
 import { pupilAddress, type Room } from '../shared.js';
 import { barMapSvg } from '../weeks/barMap.js';
 import { mapOf } from '../weeks/weeksPage.js';
@@ -37,7 +36,6 @@ export interface ReportView {
   readonly pieces: readonly TermPiece[];
   readonly text: string;
   readonly longest: number;
-  readonly paper: string;
   readonly kept: boolean;
 }
 
@@ -65,7 +63,7 @@ export function reportView(room: Room, pupil: Pupil): ReportView {
     pupil, address: reportAddress(pupil), back: pupilAddress(pupil.slug),
     from: body.from, span: spanInWords(body.from, room.now()),
     pieces: pieces.map((piece, i) => termPiece(room, recordings.filter((one) => one.piece.id === piece.id), i < MOST_PICTURES)),
-    text: body.text, longest: LONGEST_TEXT, paper: lookOf(room.store, room.language).paper, kept: kept !== null,
+    text: body.text, longest: LONGEST_TEXT, kept: kept !== null,
   };
 }
 

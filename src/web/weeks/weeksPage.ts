@@ -48,6 +48,8 @@ export interface WeeksView {
   readonly comments: readonly CommentFollowed[];
   /** How many are still being looked at. */
   readonly waiting: number;
+  /** Recordings that could not be read, and why. */
+  readonly unread: readonly { readonly href: string; readonly when: MomentWords; readonly problem: string }[];
 }
 
 /** A recording with what is kept of it. */
@@ -58,10 +60,11 @@ export interface Followed {
 
 /** Builds the page. @param recordings of one pupil and piece, at least one, oldest first */
 export function weeksView(room: Room, recordings: readonly FiledRecording[], aspect: Aspect | null): WeeksView {
-  const followed = recordings.flatMap((recording): Followed[] => {
+  const known = recordings.flatMap((recording): Followed[] => {
     const glance = room.glances.at(recording);
-    return glance === null || glance.problem !== '' ? [] : [{ recording, glance }];
+    return glance === null ? [] : [{ recording, glance }];
   });
+  const followed = known.filter(({ glance }) => glance.problem === '');
   const [{ pupil, piece }] = [recordings[0] ?? none()];
   const entries = followed.map(({ glance }) => entryOf(glance, null));
   const numbers = numbersOf(followed);
@@ -75,7 +78,8 @@ export function weeksView(room: Room, recordings: readonly FiledRecording[], asp
     aspects: [null, ...ASPECTS.filter((one) => followed.some(({ glance }) => glance.remarks.some((remark) => remark.aspect === one)))].map((one) => ({ text: one ?? 'everything', href: one === null ? `${address}#map` : `${address}?aspect=${one}#map`, current: one === aspect })),
     mapWide: barMapSvg({ ...map, variant: 'wide' }), mapNarrow: barMapSvg({ ...map, variant: 'narrow' }),
     comments: commentsOf(room, followed, entries),
-    waiting: recordings.length - followed.length,
+    waiting: recordings.length - known.length,
+    unread: known.flatMap(({ recording, glance }) => (glance.problem === '' ? [] : [{ href: recordingAddress(recording), when: momentInWords(recording.receivedAt, room.now()), problem: glance.problem }])),
   };
 }
 
