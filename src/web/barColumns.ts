@@ -3,7 +3,7 @@
  * series each in the chart, all from this list.
  */
 import { measured, type Measured } from '../base/index.js';
-import type { BarHolding, Measures } from '../measure/index.js';
+import type { BarFacts, BarHolding, Measures } from '../measure/index.js';
 
 /** One figure of a visit to a bar. */
 export interface BarColumn {
@@ -82,8 +82,16 @@ export function columnsOf(measures: Measures, hasPedal: boolean): readonly BarCo
   return BAR_COLUMNS.filter(({ aspect, value }) => (aspect !== 'pedal' || hasPedal) && measures.bars.some((_, place) => value(measures, place).measured));
 }
 
+/** Figures of a visit, in the order of the columns. */
+export type VisitFigures = ReadonlyMap<BarFacts, readonly (number | null)[]>;
+
+/** Figures of every visit, looked up once for all tables of a page. */
+export function figuresByVisit(columns: readonly BarColumn[], measures: Measures): VisitFigures {
+  return new Map(measures.bars.map((visit, place) => [visit, columns.map((column) => figureOf(column, measures, place))]));
+}
+
 /** A figure as the table shows it: whole, beats to a tenth; null where not measured. */
-export function figureOf(column: BarColumn, measures: Measures, place: number): number | null {
+function figureOf(column: BarColumn, measures: Measures, place: number): number | null {
   const value = column.value(measures, place);
   if (!value.measured) return null;
   return column.key === 'waits' ? Math.round(value.value * 10) / 10 : Math.round(value.value);

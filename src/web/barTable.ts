@@ -3,10 +3,10 @@
  * and chart cannot disagree.
  */
 import { sentenceCase, word, type Language, type Measured } from '../base/index.js';
-import type { BarFacts, HandTiming, Measures } from '../measure/index.js';
+import type { BarFacts, HandTiming } from '../measure/index.js';
 import { tryInWords } from '../judge/index.js';
 import type { BarNames, BeatUnit } from '../score/index.js';
-import { figureOf, type BarColumn } from './barColumns.js';
+import type { VisitFigures } from './barColumns.js';
 
 /** One try at one bar in the table of all bars; the chart is drawn from the same rows. */
 export interface BarRow {
@@ -37,8 +37,7 @@ export interface BarTableParts {
   readonly names: BarNames;
   readonly anchors: readonly string[];
   readonly unit: BeatUnit;
-  readonly measures: Measures;
-  readonly columns: readonly BarColumn[];
+  readonly figures: VisitFigures;
 }
 
 /**
@@ -80,7 +79,7 @@ function barRow(parts: BarTableParts, facts: BarFacts, { all, rank }: { all: rea
     wrong: facts.wrong,
     missed: facts.missed,
     added: facts.added,
-    figures: parts.columns.map((column) => figureOf(column, parts.measures, parts.measures.bars.indexOf(facts))),
+    figures: parts.figures.get(facts) ?? [],
   };
 }
 

@@ -5,10 +5,10 @@
 import type { Hands } from '../align/index.js';
 import { sentenceCase, word, type Language, type Measured } from '../base/index.js';
 import type { EngravedBar, EngravedSystem } from '../engrave/index.js';
-import type { BarFacts, HandTiming, Measures } from '../measure/index.js';
+import type { BarFacts, HandTiming } from '../measure/index.js';
 import { slipsInWords, tryInWords, visitKey, visitsInWords, type Slip } from '../judge/index.js';
 import type { BarNames, BeatUnit, Score } from '../score/index.js';
-import { figureOf, type BarColumn } from './barColumns.js';
+import type { BarColumn, VisitFigures } from './barColumns.js';
 import { deviationInWords } from './barTable.js';
 import type { CommentView } from './commentViews.js';
 import { hangerSvg, linkToBar, type BarLink } from './drawerFrame.js';
@@ -76,8 +76,8 @@ export interface DrawerParts {
   readonly comments: ReadonlyMap<number, readonly CommentView[]>;
   readonly removed: { readonly barIndex: number; readonly comment: CommentView } | null;
   readonly unit: BeatUnit;
-  readonly measures: Measures;
   readonly columns: readonly BarColumn[];
+  readonly figures: VisitFigures;
   readonly language: Language;
   /** Written against played in one visit, SVG. */
   readonly timeLine: (visit: BarFacts) => string;
@@ -104,7 +104,7 @@ function drawerOf(system: EngravedSystem, bar: EngravedBar, parts: DrawerParts):
   const { barIndex } = bar;
   const all = visits.get(barIndex) ?? [];
   const name = names.long(barIndex);
-  const columns = parts.columns.filter((column) => all.some((visit) => figureOf(column, parts.measures, parts.measures.bars.indexOf(visit)) !== null));
+  const shown = parts.columns.map((column, i) => ({ column, i })).filter(({ i }) => all.some((visit) => figureAt(parts, visit, i) !== null));
   const times = all.length === 0 ? 'not played' : visitsInWords(all);
   return {
     anchor: anchors[barIndex] ?? '',
@@ -114,8 +114,8 @@ function drawerOf(system: EngravedSystem, bar: EngravedBar, parts: DrawerParts):
     hanger: hangerSvg(system, bar),
     previous: linkToBar(barIndex - 1, parts),
     next: linkToBar(barIndex + 1, parts),
-    tries: all.map((visit) => tryView(visit, all, { ...parts, columns })),
-    rows: columns.map(({ label }) => label),
+    tries: all.map((visit) => ({ ...tryView(visit, all, parts), figures: shown.map(({ column, i }) => figureInWords(column, figureAt(parts, visit, i))) })),
+    rows: shown.map(({ column }) => column.label),
     measured: all.some(({ right, left }) => right.measured || left.measured),
     reasons: reasonsOf(all),
     everyTry: new Set(all.map(({ pass }) => pass)).size === all.length ? 'every time' : 'every try',
@@ -135,7 +135,7 @@ function captionOf(visit: BarFacts, all: readonly BarFacts[]): string {
 }
 
 /** One column of the table. */
-function tryView(visit: BarFacts, all: readonly BarFacts[], parts: DrawerParts): TryView {
+function tryView(visit: BarFacts, all: readonly BarFacts[], parts: DrawerParts): Omit<TryView, 'figures'> {
   const slips = parts.slips.get(visitKey(visit.stretch, visit.visitIndex)) ?? [];
   const attempt = tryInWords(visit, all);
   return {
@@ -146,14 +146,17 @@ function tryView(visit: BarFacts, all: readonly BarFacts[], parts: DrawerParts):
     leftNotes: notesInWords(slips, 'left', parts.handsOf(visit)),
     right: handInWords(visit.right),
     left: handInWords(visit.left),
-    figures: parts.columns.map((column) => figureInWords(column, parts.measures, visit)),
     tempo: visit.tempo.measured ? String(Math.round(visit.tempo.value / parts.unit.crotchets)) : NOT_MEASURED,
   };
 }
 
+/** One figure of a visit; null where it was not measured. */
+function figureAt({ figures }: DrawerParts, visit: BarFacts, column: number): number | null {
+  return figures.get(visit)?.[column] ?? null;
+}
+
 /** A figure with what it counts; a dash where it was not measured. */
-function figureInWords(column: BarColumn, measures: Measures, visit: BarFacts): string {
-  const figure = figureOf(column, measures, measures.bars.indexOf(visit));
+function figureInWords(column: BarColumn, figure: number | null): string {
   return figure === null ? '–' : `${String(figure).replace('-', '−')}${column.suffix}`;
 }
 

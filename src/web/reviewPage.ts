@@ -9,7 +9,7 @@ import { routeInWords, shownVisits, tempoInWords, tempoOf, visitsByBar } from '.
 import { barNames } from '../score/index.js';
 import type { Comment, FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
-import { columnsOf } from './barColumns.js';
+import { columnsOf, figuresByVisit } from './barColumns.js';
 import { barRows, tempoHeading } from './barTable.js';
 import { commentView } from './commentViews.js';
 import { lanesOf } from './lanes.js';
@@ -62,7 +62,7 @@ export function reviewView(parts: ReviewParts): ReviewView {
     wholeKey: parts.newKey(),
     message: messageOf(recording, found),
     removed: found.removed,
-    rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit, measures: reading.measures, columns: found.columns }),
+    rows: barRows({ visits: found.visits, names: found.names, anchors: found.anchors, unit: tempo.unit, figures: found.figures }),
     columns: found.columns,
     tempoHeading: tempoHeading(tempo.unit, room.language),
     markedTempo: tempo.marked === null ? null : Math.round(tempo.marked),
@@ -92,13 +92,15 @@ export function findAll({ room, recording, reading, strand, removed }: Pick<Revi
   const visits = visitsByBar(measures.bars);
   const chosen = strand === null ? null : (strands[strand] ?? null);
   const commentParts = { names, anchors, visits, language: room.language, address: recordingAddress(recording), now: room.now(), piece: recording.piece.title, versions: ({ id }: Comment) => room.store.commentVersions(id) };
+  const columns = columnsOf(measures, reading.recording.sustain.length > 0);
   return {
     names, anchors, strands, visits,
     strand: chosen,
     shown: shownVisits(measures.bars, chosen),
     material: { score, recording: reading.recording, alignment, measures },
     tempo: tempoOf(score, measures),
-    columns: columnsOf(measures, reading.recording.sustain.length > 0),
+    columns,
+    figures: figuresByVisit(columns, measures),
     review: reviewOf(room, recording, reading, room.language),
     comments: room.store.comments(recording.id).map((comment) => commentView(comment, commentParts)),
     removed: removed === null ? null : commentView(removed, commentParts),

@@ -5,7 +5,7 @@ import type { Reading } from '../pipeline/index.js';
 import type { Review, TempoFound } from '../review/index.js';
 import type { BarNames } from '../score/index.js';
 import type { Comment, FiledRecording } from '../store/index.js';
-import type { BarColumn } from './barColumns.js';
+import type { BarColumn, VisitFigures } from './barColumns.js';
 import type { BarRow } from './barTable.js';
 import type { CommentView } from './commentViews.js';
 import type { DrawerView } from './drawers.js';
@@ -108,6 +108,7 @@ export interface ReviewFound {
   readonly tempo: TempoFound;
   /** Figures that are told of every bar. */
   readonly columns: readonly BarColumn[];
+  readonly figures: VisitFigures;
   readonly review: Review;
   readonly comments: readonly CommentView[];
   readonly removed: CommentView | null;

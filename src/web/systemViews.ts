@@ -38,8 +38,8 @@ function partsOfDrawers({ room, reading, removed, newKey }: ReviewParts, found: 
     comments: byFirstBar(found.comments),
     removed: removed === null || found.removed === null ? null : { barIndex: found.removed.barIndex, comment: found.removed },
     unit: found.tempo.unit,
-    measures: reading.measures,
     columns: found.columns,
+    figures: found.figures,
     language: room.language,
     timeLine: (visit) => {
       const line = lineOf(visit);
