@@ -110,7 +110,8 @@ function remarkView(parts: MarginParts, remark: Remark, number: number | null): 
     bars: barsOf(remark.places),
     // what a remark explains lights up with it
     notes: notesOf(parts, remark.observations.flatMap(({ places }) => places)).join(' '),
-    why: remark.observations.map((one) => whyView(one, parts.language)),
+    // what rests on the same ground is explained once
+    why: remark.observations.filter((one, i, all) => all.findIndex(({ aspect: of, kind: as }) => of === one.aspect && as === one.kind) === i).map((one) => whyView(one, parts.language)),
     along: remark.observations.slice(1).map(({ text }) => text),
     write: fields({ key: parts.newKey(), ...bars, text: `${remark.text} ${remark.advice}`.trim() }),
     leave: fields({ decision: 'left', aspect, kind }),
