@@ -24,6 +24,9 @@ export const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday',
 /** A lesson that began this long ago (>) is over, minutes: common lengths are 30 to 60. */
 const LESSON_OVER_MIN = 60;
 
+/** Later than every time of day: where lessons without a time stand. */
+const LAST = '24:00';
+
 /** The week from now on, day by day; days without a lesson are left out. */
 export function weekAhead(pupils: readonly Pupil[], tallies: readonly Tally[], now: Date): readonly LessonDay[] {
   const waiting = new Map(tallies.map((tally) => [tally.pupilId, tally]));
@@ -34,7 +37,7 @@ export function weekAhead(pupils: readonly Pupil[], tallies: readonly Tally[], n
       .filter((one) => one.days === days)
       .map(({ pupil, lesson }) => ({ pupil, time: lesson.time ?? '', waits: waitsInWords(waiting.get(pupil.id)) }))
       // lessons without a time come last on their day
-      .sort((a, b) => (a.time || '~').localeCompare(b.time || '~') || a.pupil.name.localeCompare(b.pupil.name)),
+      .sort((a, b) => (a.time || LAST).localeCompare(b.time || LAST) || a.pupil.name.localeCompare(b.pupil.name)),
   }));
 }
 
