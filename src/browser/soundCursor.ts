@@ -92,10 +92,13 @@ function lastAtOrBefore(spots: readonly Spot[], timeS: number): number {
   return Math.max(0, low - 1);
 }
 
-/** Brings a system into the window where it is not: over the strip at its foot. */
+/** Room left between the strip and a system that is brought into sight, px. */
+const ABOVE_PX = 12;
+
+/** Brings a system into the window where it is not: under the strip at its head. */
 function keepInSight(sheet: HTMLElement): void {
   const { top, bottom } = sheet.getBoundingClientRect();
   const strip = document.querySelector('[data-listen]')?.getBoundingClientRect().height ?? 0;
-  if (top >= 0 && bottom <= window.innerHeight - strip) return;
-  sheet.scrollIntoView({ block: 'center', behavior: isStill() ? 'auto' : 'smooth' });
+  if (top >= strip && bottom <= window.innerHeight) return;
+  window.scrollBy({ top: top - strip - ABOVE_PX, behavior: isStill() ? 'auto' : 'smooth' });
 }

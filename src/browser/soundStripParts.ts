@@ -102,6 +102,7 @@ export class StripParts {
   /** Shows whether something is heard. */
   showPlaying(playing: boolean): void {
     this.#one('play').textContent = playing ? 'stop' : 'play';
+    this.#strip.classList.toggle('sounding', playing);
     if (!playing) this.showWhere('');
   }
 
