@@ -14,6 +14,7 @@ export { handOf, HANDS, type Hand } from './hands.js';
 export { playedOf, writtenOf, type Piece } from './piece.js';
 export { TIMING_LEAST_NOTES } from './handTiming.js';
 export { measureAll, type MeasuredPiece } from './measureAll.js';
+export { pedalFacts } from './pedalFacts.js';
 export { bothHands, pulseLines, STOP_LEAST_S, STOP_TIMES, type PulsePoint } from './pulsePoints.js';
 export { momentsOf, type Moments } from './moments.js';
 export { marksAsked, type AskedOfHand } from './marksAsked.js';

@@ -5,10 +5,10 @@ import { barGrid, checkWidth, NO_NOTATION, type Engraving } from '../engrave/ind
 import type { Score } from '../score/index.js';
 import { createCache } from './cache.js';
 import { contentHash, programVersion } from './contentKey.js';
-import type { Job, JobResult } from './jobs.js';
+import type { Job, JobResult, PedalJob, PlanJob } from './jobs.js';
 import { keepResultsIn, NOTHING_KEPT, type ResultName } from './keptResults.js';
 import { WorkerFault } from './messages.js';
-import { createPool } from './pool.js';
+import { createPool, type Pool } from './pool.js';
 import { runKept } from './runKept.js';
 import { startWorker } from './startWorker.js';
 import type { BarRange, Pipeline, Reading, SourceFile } from './types.js';
@@ -60,39 +60,36 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
     return result.kind === 'score' ? result.value : mixedUp(result);
   }
 
+  function analysis(file: SourceFile): Promise<Analysis> {
+    return analyses.get(plannedKey(file), () => analyse(file));
+  }
+
+  function reading(scoreFile: SourceFile, recording: SourceFile): Promise<Reading> {
+    return readings.get(plannedKey(scoreFile, contentHash(recording.bytes)), () => readAgainst(scoreFile, recording));
+  }
+
   async function analyse(file: SourceFile): Promise<Analysis> {
-    const job: Job = { kind: 'analysis', score: await score(file), plan: file.plan };
-    const result = await run(job, { name: resultName('analysis', [file], plannedKey(file)), timeoutMs: READ_TIMEOUT_MS }).catch(named(file));
+    if (file.plan !== undefined) return underPlan(pool, file, { kind: 'plan', score: await score(file), analysis: await analysis({ ...file, plan: undefined }), plan: file.plan });
+    const result = await run({ kind: 'analysis', score: await score(file) }, { name: resultName('analysis', [file], plannedKey(file)), timeoutMs: READ_TIMEOUT_MS }).catch(named(file));
     return result.kind === 'analysis' ? result.value : mixedUp(result);
   }
 
   async function readAgainst(scoreFile: SourceFile, recording: SourceFile): Promise<Reading> {
-    const known = { score: await score(scoreFile), analysis: await analyses.get(plannedKey(scoreFile), () => analyse(scoreFile)) };
+    if (scoreFile.plan !== undefined) return pedalUnderPlan(pool, recording, { kind: 'pedal', analysis: await analysis(scoreFile), reading: await reading({ ...scoreFile, plan: undefined }, recording) });
+    const known = { score: await score(scoreFile), analysis: await analysis(scoreFile) };
     const name = resultName('reading', [scoreFile, recording], plannedKey(scoreFile));
     const result = await run({ kind: 'reading', ...known, scoreName: scoreFile.name, recording }, { name, timeoutMs: READ_TIMEOUT_MS }).catch(named(recording));
     return result.kind === 'reading' ? { ...known, ...result.value } : mixedUp(result);
   }
 
-  async function engrave(file: SourceFile, widthPx: number, only: BarRange | undefined): Promise<Engraving> {
-    checkWidth(widthPx);
-    const read = await score(file);
-    if (read.xml === null) return barGrid(read, { widthPx, reason: NO_NOTATION });
-    const part = read.parts.find(({ chosen }) => chosen)?.id;
-    const job: Job = { kind: 'engraving', xml: read.xml, bars: read.bars, part, widthPx, only };
-    try {
-      const result = await run(job, { name: resultName('engraving', [file], engravingKey(file, widthPx, only)), timeoutMs: engraveTimeoutMs });
-      return result.kind === 'engraving' ? result.value : mixedUp(result);
-    } catch (error) {
-      return barGrid(read, { widthPx, reason: reasonOf(error) });
-    }
-  }
-
   return {
     score,
-    analysis: (file) => analyses.get(plannedKey(file), () => analyse(file)),
-    reading: (scoreFile, recording) =>
-      readings.get(plannedKey(scoreFile, contentHash(recording.bytes)), () => readAgainst(scoreFile, recording)),
-    engraving: (file, widthPx, only) => engravings.get(engravingKey(file, widthPx, only), () => engrave(file, widthPx, only)),
+    analysis,
+    reading,
+    engraving: (file, widthPx, only) => {
+      const name = resultName('engraving', [file], engravingKey(file, widthPx, only));
+      return engravings.get(name.key, async () => engraveKept(await score(file), { widthPx, only }, (job) => run(job, { name, timeoutMs: engraveTimeoutMs })));
+    },
     forget: async (files) => {
       const isOne = (one: string): boolean => files.some((file) => one.includes(file));
       for (const cache of [scores, analyses, readings, engravings]) cache.drop(isOne);
@@ -100,6 +97,35 @@ export function createPipeline(options: PipelineOptions = {}): Pipeline {
     },
     close: () => pool.close(),
   };
+}
+
+/** Engraves a score that was read; where that fails it is a bar grid, with the reason. */
+async function engraveKept(read: Score, { widthPx, only }: { readonly widthPx: number; readonly only: BarRange | undefined }, run: (job: Job) => Promise<JobResult>): Promise<Engraving> {
+  checkWidth(widthPx);
+  if (read.xml === null) return barGrid(read, { widthPx, reason: NO_NOTATION });
+  const part = read.parts.find(({ chosen }) => chosen)?.id;
+  try {
+    const result = await run({ kind: 'engraving', xml: read.xml, bars: read.bars, part, widthPx, only });
+    return result.kind === 'engraving' ? result.value : mixedUp(result);
+  } catch (error) {
+    return barGrid(read, { widthPx, reason: reasonOf(error) });
+  }
+}
+
+/*
+ * What hangs on the teacher's plan is quickly made from what does not, and is not kept on the disk: she may change it many times an evening.
+ */
+
+/** An analysis under her plan. */
+async function underPlan(pool: Pool<Job, JobResult>, file: SourceFile, job: PlanJob): Promise<Analysis> {
+  const result = await pool.run(job, READ_TIMEOUT_MS).catch(named(file));
+  return result.kind === 'analysis' ? result.value : mixedUp(result);
+}
+
+/** A reading with its pedal measured under her plan. */
+async function pedalUnderPlan(pool: Pool<Job, JobResult>, recording: SourceFile, job: PedalJob): Promise<Reading> {
+  const result = await pool.run(job, READ_TIMEOUT_MS).catch(named(recording));
+  return result.kind === 'reading' ? { ...job.reading, ...result.value, analysis: job.analysis } : mixedUp(result);
 }
 
 /** What a result is kept under. */

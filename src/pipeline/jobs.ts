@@ -3,7 +3,7 @@ import { alignRecording, type Alignment } from '../align/index.js';
 import { analyseScore, withTeachersPlan, type Analysis, type TeachersPlan } from '../analysis/index.js';
 import { InputError } from '../base/index.js';
 import { engraveScore, type Engraving, type Toolkit } from '../engrave/index.js';
-import { measureAll } from '../measure/index.js';
+import { measureAll, pedalFacts } from '../measure/index.js';
 import { readRecording, type Recording } from '../recording/index.js';
 import { readScore, type Bar, type Score } from '../score/index.js';
 import type { AnalysedScore, BarRange, Reading, SourceFile } from './types.js';
@@ -18,7 +18,12 @@ export interface ScoreJob {
 export interface AnalysisJob {
   readonly kind: 'analysis';
   readonly score: Score;
-  readonly plan: TeachersPlan | undefined;
+}
+
+/** Puts a teacher's pedal plan into an analysis. */
+export interface PlanJob extends AnalysedScore {
+  readonly kind: 'plan';
+  readonly plan: TeachersPlan;
 }
 
 /** Reads a recording, aligns it to a score that was read and analysed, and measures it. */
@@ -27,6 +32,13 @@ export interface ReadingJob extends AnalysedScore {
   /** Name of the score's file, for errors about it. */
   readonly scoreName: string;
   readonly recording: SourceFile;
+}
+
+/** Measures the pedal of a reading anew, under an analysis with another plan: all else stays. */
+export interface PedalJob {
+  readonly kind: 'pedal';
+  readonly analysis: Analysis;
+  readonly reading: Reading;
 }
 
 /** Engraves MusicXML at one width. */
@@ -40,7 +52,7 @@ export interface EngravingJob {
 }
 
 /** One thing to do. */
-export type Job = ScoreJob | AnalysisJob | ReadingJob | EngravingJob;
+export type Job = ScoreJob | AnalysisJob | PlanJob | ReadingJob | PedalJob | EngravingJob;
 
 /** A reading without the score and its analysis, which the asker has already. */
 export type ReadingResult = Omit<Reading, keyof AnalysedScore>;
@@ -61,9 +73,13 @@ export async function runJob(job: Job, toolkit: Toolkit): Promise<JobResult> {
     case 'score':
       return { kind: 'score', value: readFile(job.file, job.file.part) };
     case 'analysis':
-      return { kind: 'analysis', value: analyseWith(job.score, job.plan) };
+      return { kind: 'analysis', value: analyseScore(job.score) };
+    case 'plan':
+      return { kind: 'analysis', value: withTeachersPlan(job.score, job.analysis, job.plan) };
     case 'reading':
       return { kind: 'reading', value: readAgainst(job, job.scoreName, job.recording) };
+    case 'pedal':
+      return { kind: 'reading', value: withPedal(job) };
     case 'engraving':
       return { kind: 'engraving', value: await engrave(job, toolkit) };
   }
@@ -119,6 +135,11 @@ function readAgainst({ score, analysis }: AnalysedScore, scoreName: string, file
   const recording = readRecording(file.bytes, { fileName: file.name });
   const alignment = align(score, recording, { score: scoreName, recording: file.name });
   return { recording, alignment, measures: measureAll({ score, analysis, recording, alignment }) };
+}
+
+/** A reading with its pedal measured under another plan. */
+function withPedal({ analysis, reading: { score, recording, alignment, measures } }: PedalJob): ReadingResult {
+  return { recording, alignment, measures: { ...measures, pedal: pedalFacts({ score, analysis, recording, alignment }, measures.bars) } };
 }
 
 /**

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import MidiPackage from '@tonejs/midi';
 import { afterAll, expect, test } from 'vitest';
 import { createPipeline, readAllTogether, readTogether, type SourceFile } from '../../src/pipeline/index.js';
@@ -114,4 +115,18 @@ test('after closing nothing more is done', async () => {
   const closed = createPipeline({ workers: 1 });
   await closed.close();
   await expect(closed.score(score)).rejects.toMatchObject({ name: 'WorkerFault', kind: 'closed' });
+});
+
+test('under a teacher’s plan only the pedal is measured anew, and the result is that of all steps done under it', async () => {
+  const sample = (path: string): SourceFile => ({ name: path.split('/').pop() ?? path, bytes: readFileSync(new URL(`../../sample-recordings/${path}`, import.meta.url)) });
+  const plain = sample('rowing-home/score.musicxml');
+  const played = sample('rowing-home/jonas-brekkewood-2025-10-14.mid');
+  // a change in the middle of bar 3 that neither score nor harmony has, and a bar that rings
+  const planned: SourceFile = { ...plain, plan: [{ barIndex: 0, offset: 0, kind: 'pedal' }, { barIndex: 3, offset: 1.5, kind: 'pedal' }, { barIndex: 5, offset: 0, kind: 'ring' }] };
+  const before = await pipeline.reading(plain, played);
+  const after = await pipeline.reading(planned, played);
+  expect(after).toEqual(readTogether(planned, played));
+  expect(after.analysis).toEqual(await pipeline.analysis(planned));
+  expect(after.measures.pedal).not.toEqual(before.measures.pedal);
+  expect(await pipeline.reading(plain, played)).toEqual(before);
 });
