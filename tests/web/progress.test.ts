@@ -45,8 +45,8 @@ describe('news of files that were sent', () => {
   });
 
   it('end with the desk where nothing could be done, whatever the reason', async () => {
-    const noPupil = await linesOf(await openTestRoom(), [{ name: 'recordings', file: sample(MEI_OCTOBER) }]);
-    expect(noPupil.at(-1)?.['page']).toContain('The recording needs a pupil.');
+    const noPiece = await linesOf(await openTestRoom(), [{ name: 'recordings', file: sample(MEI_OCTOBER) }]);
+    expect(noPiece.at(-1)?.['page']).toContain('None of the pieces here fits this recording. It waits on the desk until its score is put in.');
     const room = await openTestRoom({ ...plainPipeline(), score: () => Promise.reject(new RangeError('secret')) });
     const fault = await linesOf(room, [{ name: 'score', file: sample(ROWING_HOME) }]);
     expect(fault.at(-1)?.['page']).toContain('Something went wrong inside Barwise.');
