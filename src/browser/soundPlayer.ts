@@ -4,7 +4,7 @@
  */
 import { alongPoints } from '../base/index.js';
 import { fittingGain, type Outlet } from './soundRender.js';
-import type { Tones } from './soundSamples.js';
+import type { Releases, Tones } from './soundSamples.js';
 import { FADE_S, startSegment, type Segment } from './soundSegment.js';
 import type { Sounding } from './soundTypes.js';
 import { voicesOf, type Voice } from './soundVoices.js';
@@ -47,6 +47,8 @@ interface Material {
 export interface Stage {
   readonly context: AudioContext;
   readonly tones: Tones;
+  /** Sounds of keys that come up; none where left out. */
+  readonly releases?: Releases;
   readonly outlet: Outlet;
   /** Hears when the playing has ended by itself (true) or was stopped. */
   readonly onStop: (atEnd: boolean) => void;
@@ -146,10 +148,10 @@ export class SoundPlayer {
   #open(fromPlayedS: number, atS: number): void {
     if (this.#material === null || this.#run === null) return;
     const { toVersion, gain, sounding: { playback } } = this.#material;
-    const { context, tones, outlet } = this.#stage;
+    const { context, tones, releases, outlet } = this.#stage;
     const endS = this.#run.untilS === null ? playback.durationS + RING_S : toVersion(this.#run.untilS);
     const fromS = toVersion(fromPlayedS) / this.#speed;
-    this.#segments.push(startSegment({ context, tones, out: outlet.input, voices: this.#voicesNow(), placement: { fromS, atS }, untilS: Math.max(fromS, endS / this.#speed), gain }));
+    this.#segments.push(startSegment({ context, tones, releases, out: outlet.input, voices: this.#voicesNow(), placement: { fromS, atS }, untilS: Math.max(fromS, endS / this.#speed), gain }));
   }
 
   /** The voices of the version at the speed chosen, kept until one of the two changes. */

@@ -1,5 +1,5 @@
 /** Voices on an audio context, live or offline: the same functions do both. */
-import type { Tones } from './soundSamples.js';
+import type { Releases, Tones } from './soundSamples.js';
 import { dbAt, overAt, type Voice } from './soundVoices.js';
 
 /** The tones were struck at about this velocity of 127, told as level, dB: what is louder is turned up, what is softer down. */
@@ -118,6 +118,24 @@ export function playVoice(context: BaseAudioContext, { tones, out, voice, placem
   source.stop(when(endS) + RISE_S);
   source.onended = () => level.disconnect();
   return { endS: when(endS) + RISE_S, stop: (stopS) => source.stop(Math.min(stopS, when(endS) + RISE_S)) };
+}
+
+/** How far the knock of a key that comes up stands under a stroke of the recorded level, dB. Our own choice: heard in silence, not over music. */
+const RELEASE_DB = -38;
+
+/** Puts the sound of a key's coming up on the context's time; null where it is before the placement's moment, or is not here. */
+export function playRelease(context: BaseAudioContext, { releases, out, voice, placement: { fromS, atS } }: { readonly releases: Releases; readonly out: AudioNode; readonly voice: Voice; readonly placement: Placement }): Playing | null {
+  const sound = voice.releaseS < fromS ? null : releases(voice.pitch);
+  if (sound === null || sound.height === 0) return null;
+  const source = context.createBufferSource();
+  source.buffer = sound.buffer;
+  const level = context.createGain();
+  level.gain.value = (TONE_HEIGHT / sound.height) * 10 ** (RELEASE_DB / 20);
+  source.connect(level).connect(out);
+  const startS = atS + voice.releaseS - fromS;
+  source.start(startS);
+  source.onended = () => level.disconnect();
+  return { endS: startS + sound.buffer.duration, stop: (stopS) => source.stop(stopS) };
 }
 
 /** How a voice's gain runs. */

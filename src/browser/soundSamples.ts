@@ -62,6 +62,26 @@ export async function loadTones(context: BaseAudioContext, tell: (loaded: number
   };
 }
 
+/** The sound of a key that comes up, by its MIDI number, and how high it is, of 1; null until it is here. */
+export type Releases = (pitch: number) => { readonly buffer: AudioBuffer; readonly height: number } | null;
+
+/** Keys between two that are loaded: neighbours come up alike. */
+const RELEASE_STEP = 4;
+
+/** Loads the sounds of keys that come up, behind the tones' back: without them the piano sounds all the same. */
+export function loadReleases(context: BaseAudioContext): Releases {
+  const sounds = new Map<number, { readonly buffer: AudioBuffer; readonly height: number }>();
+  const nearest = (pitch: number): number => LOWEST + RELEASE_STEP * Math.round((Math.min(HIGHEST, Math.max(LOWEST, pitch)) - LOWEST) / RELEASE_STEP);
+  const load = async (pitch: number): Promise<void> => {
+    const response = await fetch(`/piano/rel${Math.min(pitch, HIGHEST) - LOWEST + 1}.mp3`);
+    if (!response.ok) return;
+    const buffer = await context.decodeAudioData(await response.arrayBuffer());
+    sounds.set(pitch, { buffer, height: heightOf(buffer) });
+  };
+  for (let pitch = LOWEST; pitch <= nearest(HIGHEST); pitch += RELEASE_STEP) void load(pitch).catch(() => undefined);
+  return (pitch) => sounds.get(nearest(pitch)) ?? null;
+}
+
 /** One tone, cut to what is needed. */
 async function loadTone(context: BaseAudioContext, pitch: number): Promise<Tone> {
   const response = await fetch(addressOf(pitch));
@@ -87,7 +107,12 @@ function shortened(context: BaseAudioContext, whole: AudioBuffer): AudioBuffer {
 /** Where the string is struck, seconds. */
 function strikeOf(buffer: AudioBuffer): number {
   const samples = buffer.getChannelData(0);
-  const height = samples.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  const height = heightOf(buffer);
   const first = samples.findIndex((value) => Math.abs(value) >= STRUCK_SHARE * height);
   return Math.max(0, first) / buffer.sampleRate;
+}
+
+/** Largest swing of the first channel, of 1. */
+function heightOf(buffer: AudioBuffer): number {
+  return buffer.getChannelData(0).reduce((most, value) => Math.max(most, Math.abs(value)), 0);
 }

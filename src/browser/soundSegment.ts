@@ -1,6 +1,6 @@
 /** One run of voices on the context's time: from some moment to another, ended as a whole, so that no tone can be left over. */
-import { playVoice, type Placement, type Playing } from './soundRender.js';
-import type { Tones } from './soundSamples.js';
+import { playRelease, playVoice, type Placement, type Playing } from './soundRender.js';
+import type { Releases, Tones } from './soundSamples.js';
 import { overAt, type Voice } from './soundVoices.js';
 
 /** A run fades within this time when it is ended, seconds: short enough for "at once", long enough not to click. */
@@ -10,6 +10,8 @@ export const FADE_S = 0.03;
 export interface SegmentParts {
   readonly context: BaseAudioContext;
   readonly tones: Tones;
+  /** Sounds of keys that come up; none where left out. */
+  readonly releases?: Releases | undefined;
   readonly out: AudioNode;
   readonly voices: readonly Voice[];
   readonly placement: Placement;
@@ -33,7 +35,7 @@ export interface Segment {
 }
 
 /** Begins a run: tones that sound already at its first moment are joined. */
-export function startSegment({ context, tones, out, voices, placement, untilS, gain }: SegmentParts): Segment {
+export function startSegment({ context, tones, releases, out, voices, placement, untilS, gain }: SegmentParts): Segment {
   const gate = context.createGain();
   gate.gain.value = gain;
   gate.connect(out);
@@ -42,7 +44,8 @@ export function startSegment({ context, tones, out, voices, placement, untilS, g
   let ended = false;
   const put = (voice: Voice): void => {
     const one = playVoice(context, { tones, out: gate, voice, placement });
-    if (one !== null) playing.push(one);
+    const up = releases === undefined || voice.releaseS >= untilS ? null : playRelease(context, { releases, out: gate, voice, placement });
+    playing.push(...[one, up].filter((each) => each !== null));
   };
   for (let voice = voices[next]; voice !== undefined && voice.startS < placement.fromS; voice = voices[next]) {
     if (overAt(voice.course) > placement.fromS) put(voice);

@@ -4,7 +4,7 @@ import { SoundCursor } from './soundCursor.js';
 import { OtherRecording } from './soundOther.js';
 import { SoundPlayer } from './soundPlayer.js';
 import { makeOutlet, type Outlet } from './soundRender.js';
-import { loadTones, type Tones } from './soundSamples.js';
+import { loadReleases, loadTones, type Tones } from './soundSamples.js';
 import { fetchPage, fetchVersion } from './soundFetch.js';
 import { nameOfBar, StripParts } from './soundStripParts.js';
 import type { Heard, Sounding, SoundingPage } from './soundTypes.js';
@@ -163,7 +163,7 @@ class Strip implements OpenStrip {
     const tones: Tones = await loadTones(context, (loaded, all) => this.#parts.say(loaded < all ? `The piano is coming: ${loaded} of ${all} tones` : ''));
     const outlet = makeOutlet(context);
     outlet.volume.gain.value = this.#parts.volume();
-    const player = new SoundPlayer({ context, tones, outlet, onStop: (atEnd) => this.#try(this.#stopped(atEnd)) });
+    const player = new SoundPlayer({ context, tones, releases: loadReleases(context), outlet, onStop: (atEnd) => this.#try(this.#stopped(atEnd)) });
     this.#player = player;
     return { player, outlet };
   }

@@ -12,6 +12,8 @@ export interface Voice {
   readonly levelDb: number;
   /** How far down the soft pedal was, 0-1. */
   readonly soft: number;
+  /** When the key comes up. */
+  readonly releaseS: number;
   /** Level under that of the free string, dB, at each of these moments; straight lines between. The last one is silence. */
   readonly course: readonly CoursePoint[];
 }
@@ -51,7 +53,7 @@ export function voicesOf({ keys, dampers }: Playback, speed: number): readonly V
   const voices = keys.map((key, i): Voice => {
     const startS = key.onsetS / speed;
     const released = { releaseS: Math.max(startS, key.releaseS / speed), pitch: key.pitch };
-    return { startS, pitch: key.pitch, levelDb: key.levelDb, soft: key.soft, course: takenOver(damped(startS, released, steps), (again[i] ?? Infinity) / speed) };
+    return { startS, pitch: key.pitch, levelDb: key.levelDb, soft: key.soft, releaseS: released.releaseS, course: takenOver(damped(startS, released, steps), (again[i] ?? Infinity) / speed) };
   });
   return withinLimit(voices);
 }

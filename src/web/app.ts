@@ -74,7 +74,7 @@ export function createApp(parts: AppParts): Express {
   app.use(speaking(room));
   app.use('/assets', express.static(ASSETS_FOLDER, { index: false, cacheControl: false }));
   if (door !== undefined) app.use(doorRoutes(room), onlyInvited(room));
-  app.use('/piano', pianoTones());
+  app.use('/piano', ...pianoTones());
   app.use(privately(), askingConsent(room), settingsRoutes(room), helpRoutes(), consentRoutes(room), deskRoutes(room), pieceRoutes(room), partRoutes(room), planRoutes(room), pupilRoutes(room), recordingRoutes(room), reviewRoutes(room), soundRoutes(room), recorderRoutes(room), scaleRoutes(room), comparisonRoutes(room), sheetRoutes(room), weeksRoutes(room), lessonRoutes(room), reportRoutes(room), commentRoutes(room), copyRoutes(room), messageRoutes(room), phraseRoutes(room), decisionRoutes(room), asksRoutes(room));
   app.use(nothingHere(), errorPage(room));
   return app;

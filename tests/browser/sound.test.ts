@@ -66,6 +66,17 @@ describe.skipIf(browser === null)('the piano in a browser', () => {
     expect(found.steepAtLift).toBeLessThanOrEqual(1.2 * found.steepBefore);
   });
 
+  it('lets a key be heard coming up, far under the tone', async () => {
+    const found = await page.evaluate(async ({ keys, DRY }) => {
+      const playback = { keys, dampers: DRY, durationS: 2 };
+      const [with_, without] = [await bench.render({ playback, lengthS: 2, keysUp: true }), await bench.render({ playback, lengthS: 2 })];
+      return { tone: bench.levelDb(with_, 0.2, 0.4), up: bench.levelDb(with_, 0.85, 1), silence: bench.levelDb(without, 0.85, 1) };
+    }, { keys: [key(0.1, 0.5, 60)], DRY });
+    // the damper has silenced the string by then (above): what is left is the key
+    expect(found.up).toBeGreaterThan(found.silence + 6);
+    expect(found.up).toBeLessThan(found.tone - 30);
+  });
+
   it('lets a half pedal ring for less time than a whole one and for more than none', async () => {
     const levels = await page.evaluate(async ({ keys }) => Promise.all([0, 0.125, 0.5, 1].map(async (contact) => {
       const samples = await bench.render({ playback: { keys, dampers: [{ timeS: 0, contact }], durationS: 2 }, lengthS: 2 });

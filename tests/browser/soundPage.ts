@@ -1,6 +1,6 @@
 /** Runs inside the test browser: everything that sounds, under names that a test can call. */
 import { makeOutlet, fittingGain } from '../../src/browser/soundRender.js';
-import { loadTones, type Tones } from '../../src/browser/soundSamples.js';
+import { loadReleases, loadTones, type Releases, type Tones } from '../../src/browser/soundSamples.js';
 import { startSegment } from '../../src/browser/soundSegment.js';
 import { SoundPlayer } from '../../src/browser/soundPlayer.js';
 import { fetchVersion } from '../../src/browser/soundFetch.js';
@@ -11,7 +11,7 @@ import type { Playback } from '../../src/sound/index.js';
 const RATE = 44_100;
 
 /** The piano, loaded once a page. */
-const piano: { tones?: Promise<Tones> } = {};
+const piano: { tones?: Promise<Tones>; releases?: Releases } = {};
 
 /** What a rendering is made of. */
 interface Rendering {
@@ -23,18 +23,27 @@ interface Rendering {
   readonly gain?: number;
   /** Only the tones that begin before this moment. */
   readonly before?: number;
+  /** True to hear keys come up, too. */
+  readonly keysUp?: boolean;
 }
 
 /** The same voices, segment and outlet as the player's, put on an offline context at once. */
-async function render({ playback, speed = 1, fromS = 0, lengthS, gain, before = Infinity }: Rendering): Promise<Float32Array> {
+async function render({ playback, speed = 1, fromS = 0, lengthS, gain, before = Infinity, keysUp = false }: Rendering): Promise<Float32Array> {
   const context = new OfflineAudioContext(1, Math.ceil(lengthS * RATE), RATE);
   piano.tones ??= loadTones(context, () => undefined);
   const voices = voicesOf(playback, speed);
   const segment = startSegment({
-    context, tones: await piano.tones, out: makeOutlet(context).input, voices: voices.filter(({ startS }) => startS < before), placement: { fromS, atS: 0.01 }, untilS: Infinity, gain: gain ?? fittingGain(voices),
+    context, tones: await piano.tones, ...(keysUp ? { releases: await releasesHere(context) } : {}), out: makeOutlet(context).input, voices: voices.filter(({ startS }) => startS < before), placement: { fromS, atS: 0.01 }, untilS: Infinity, gain: gain ?? fittingGain(voices),
   });
   segment.advance(Infinity);
   return (await context.startRendering()).getChannelData(0);
+}
+
+/** Sounds of keys that come up, once that of middle C is here. */
+async function releasesHere(context: BaseAudioContext): Promise<Releases> {
+  const releases = (piano.releases ??= loadReleases(context));
+  while (releases(60) === null) await new Promise((resolve) => setTimeout(resolve, 20));
+  return releases;
 }
 
 /** Root mean square of a stretch, dB under full. */
