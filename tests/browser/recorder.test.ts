@@ -110,6 +110,7 @@ describe.skipIf(browser === null)('recording here', () => {
     await recorderPage(first, `${room.address}record?pupil=nilo-tarrand`);
     await first.click('[data-recorder-start]');
     await playOn(first, 0, Infinity);
+    await first.waitForFunction(() => document.querySelector('[data-recorder-count]')?.textContent.includes('82 notes'));
     // closed at once, while it is being recorded
     await first.close();
     const second = await context.newPage();

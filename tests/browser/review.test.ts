@@ -48,16 +48,16 @@ describe.skipIf(browser === null)('the review in a browser', () => {
 
   it('saves a comment as it is typed, says so, and has it after a restart', async () => {
     const { page, faults } = await openPage(open);
-    await page.goto(at(`${REVIEW}#bar-7`));
-    await page.fill('#bar-7 form[data-new] textarea', 'Left hand alone in bar 7.');
-    await page.waitForFunction(() => document.querySelector('#bar-7 form[data-new] [data-saving]')?.textContent === 'saved');
-    expect(await page.textContent('[data-comments]')).toContain('Left hand alone in bar 7.');
+    await page.goto(at(`${REVIEW}#bar-20`));
+    await page.fill('#bar-20 form[data-new] textarea', 'Left hand alone in bar 20.');
+    await page.waitForFunction(() => document.querySelector('#bar-20 form[data-new] [data-saving]')?.textContent === 'saved');
+    expect(await page.textContent('[data-comments]')).toContain('Left hand alone in bar 20.');
     await room.close();
     room = await openRoom(data);
     const again = await openPage(open);
-    await again.page.goto(at(`${REVIEW}#bar-7`));
-    expect(await again.page.isVisible('#bar-7 [data-comment-text]')).toBe(true);
-    expect(await again.page.textContent('#bar-7 [data-comment-text]')).toBe('Left hand alone in bar 7.');
+    await again.page.goto(at(`${REVIEW}#bar-20`));
+    expect(await again.page.isVisible('#bar-20 [data-comment-text]')).toBe(true);
+    expect(await again.page.textContent('#bar-20 [data-comment-text]')).toBe('Left hand alone in bar 20.');
     expect(faults).toEqual([]);
   });
 
