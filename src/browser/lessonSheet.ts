@@ -1,4 +1,5 @@
 /** Lesson sheet and term report: saved as they are typed, made anew where what they show changes, printed by a button. */
+import { contentOf, isRefusal } from './savedForm.js';
 
 /** Time without a key press before the sheet is sent, ms; as for comments. */
 const PAUSE_MS = 700;
@@ -59,20 +60,8 @@ async function send(form: HTMLFormElement): Promise<boolean> {
   return true;
 }
 
-/** Everything in the form. */
-function contentOf(form: HTMLFormElement): URLSearchParams {
-  const content = new URLSearchParams();
-  for (const [name, value] of new FormData(form)) if (typeof value === 'string') content.append(name, value);
-  return content;
-}
-
 /** Says something beside the button; a screen reader says it too. */
 function say(text: string): void {
   const place = document.querySelector('[data-saving]');
   if (place !== null) place.textContent = text;
-}
-
-/** True for a refusal in words. */
-function isRefusal(answer: unknown): answer is { readonly error: string } {
-  return typeof answer === 'object' && answer !== null && 'error' in answer && typeof answer.error === 'string';
 }

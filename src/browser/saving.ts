@@ -3,6 +3,7 @@
  * the disk; until then leaving the page asks first. Forms are found by delegation, so a score that is put in anew works.
  */
 import { renew } from './renewDrawer.js';
+import { contentOf, isRefusal } from './savedForm.js';
 import { show, type Saved } from './savedList.js';
 import { forgetUnsent, keepUnsent, restoreUnsent } from './unsent.js';
 
@@ -118,13 +119,6 @@ function textOf(form: HTMLFormElement): string {
   return form.querySelector('textarea')?.value ?? '';
 }
 
-/** Everything that a form sends: text, bars, try. */
-function contentOf(form: HTMLFormElement): URLSearchParams {
-  const content = new URLSearchParams();
-  for (const [name, value] of new FormData(form)) if (typeof value === 'string') content.append(name, value);
-  return content;
-}
-
 /** An empty text takes nothing off: what was saved before stays, and that is said. */
 function sayEmpty(form: HTMLFormElement, wasSaved: boolean): void {
   form.removeAttribute('data-unsaved');
@@ -142,9 +136,4 @@ function say(form: HTMLFormElement, text: string): void {
 /** True for the answer of a comment that is on the disk. */
 function isSaved(answer: unknown): answer is Saved {
   return typeof answer === 'object' && answer !== null && 'id' in answer && 'where' in answer && 'href' in answer && 'text' in answer;
-}
-
-/** True for a refusal in words. */
-function isRefusal(answer: unknown): answer is { readonly error: string } {
-  return typeof answer === 'object' && answer !== null && 'error' in answer && typeof answer.error === 'string';
 }

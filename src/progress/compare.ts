@@ -14,7 +14,7 @@ import { explains } from '../review/index.js';
 import { barNames } from '../score/index.js';
 import { changeInWords } from './changeWords.js';
 import { hasMoved } from './moved.js';
-import { sideOf, type Side, type Spot } from './sides.js';
+import { keyOf, pairedValues, sideOf, type Side, type Spot } from './sides.js';
 import type { Change, Comparison, Direction } from './types.js';
 
 /** A fault counts from this weight on (>=): it was worth a look. */
@@ -50,10 +50,11 @@ function saidOnce(changes: readonly Change[]): readonly Change[] {
 
 /** Faults of one recording that are gone or slight in the other. */
 function changed(clear: Side, other: Side, { common, direction }: { readonly common: ReadonlySet<string>; readonly direction: Direction }): readonly Change[] {
+  const values = pairedValues(clear, other);
   return clear.judgement.observations.flatMap((observation) => {
     if (!isMeasured(other, observation.aspect)) return [];
     const ofTry = observation.kind !== GOING_BACK;
-    const places = observation.places.filter((place) => counts(clear, { ...place, ofTry }, common) && isChange({ clear, other, observation, place }));
+    const places = observation.places.filter((place) => counts(clear, { ...place, ofTry }, common) && isChange({ clear, other, observation, place, values }));
     return places.length === 0 ? [] : [changeOf(observation, places, { input: clear.input, direction })];
   });
 }
@@ -66,7 +67,7 @@ function isChange(spot: Spot): boolean {
 
 /** True for a place in bars that both recordings hold, in the last tries of them where it belongs to a try. */
 function counts({ tries }: Side, { fromBar, toBar, pass, attempt, ofTry }: FoundPlace & { readonly ofTry: boolean }, common: ReadonlySet<string>): boolean {
-  const keys = Array.from({ length: toBar - fromBar + 1 }, (_, i) => `${fromBar + i}:${pass}`);
+  const keys = Array.from({ length: toBar - fromBar + 1 }, (_, i) => keyOf({ barIndex: fromBar + i, pass }));
   return keys.every((key) => common.has(key)) && (!ofTry || keys.some((key) => tries.get(key) === attempt));
 }
 

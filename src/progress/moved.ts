@@ -39,13 +39,13 @@ const KEY_KINDS: ReadonlySet<string> = new Set(['tieStruckAgain', 'didNotSpeak',
 const COMPARED: Readonly<Record<Aspect, (spot: Spot) => boolean>> = {
   notes: keysPressed,
   route: () => true,
-  rhythm: (spot) => differs(onsetValues(spot.clear), onsetValues(spot.other), { places: notesOf(spot), floor: ONSET_MS }),
+  rhythm: (spot) => differs(...spot.values(onsetValues), { places: notesOf(spot), floor: ONSET_MS }),
   pulse: (spot) => EVENT_KINDS.has(spot.observation.kind) || tempoBends(spot),
   tempo: (spot) => inBars(spot, tempoValues, TEMPO_SHARE),
   lengths: lengthsDiffer,
   touch: lengthsDiffer,
   pedal: (spot) => footMoved(spot) || inBars(spot, footShares, FOOT_SHARE),
-  dynamics: (spot) => markMoved(spot) ?? differs(overValues(spot.clear), overValues(spot.other), { places: notesOf(spot), floor: LEVEL_UNITS }),
+  dynamics: (spot) => markMoved(spot) ?? differs(...spot.values(overValues), { places: notesOf(spot), floor: LEVEL_UNITS }),
   balance: (spot) => inBars(spot, tuneOverValues, LEVEL_UNITS),
 };
 
@@ -56,14 +56,14 @@ export function hasMoved(spot: Spot): boolean {
 }
 
 /** True where the tempo goes another way from the bar before to the bar after. */
-function tempoBends({ clear, other, place }: Spot): boolean {
+function tempoBends({ values, place }: Spot): boolean {
   const around = { ...place, fromBar: place.fromBar - 1, toBar: place.toBar + 1 };
-  return differsInShape(tempoValues(clear), tempoValues(other), { places: barsOf(around), floor: TEMPO_BEND });
+  return differsInShape(...values(tempoValues), { places: barsOf(around), floor: TEMPO_BEND });
 }
 
 /** True where bars differ. */
-function inBars({ clear, other, place }: Spot, values: (side: Side) => Values, floor: number): boolean {
-  return differs(values(clear), values(other), { places: barsOf(place), floor });
+function inBars({ values, place }: Spot, read: (side: Side) => Values, floor: number): boolean {
+  return differs(...values(read), { places: barsOf(place), floor });
 }
 
 /** The bars of a place, as keys. */
@@ -73,7 +73,7 @@ function barsOf({ fromBar, toBar, pass }: FoundPlace): readonly string[] {
 
 /** True where notes were let go earlier or later, by the finger or by the ear. */
 function lengthsDiffer(spot: Spot): boolean {
-  return [keyShares, soundShares].some((values) => differs(values(spot.clear), values(spot.other), { places: notesOf(spot), floor: LENGTH_SHARE }));
+  return [keyShares, soundShares].some((read) => differs(...spot.values(read), { places: notesOf(spot), floor: LENGTH_SHARE }));
 }
 
 /** Occurrences of the notes that a fault is seen at; where it names none, all of its hand in its bars. */

@@ -2,6 +2,7 @@
 import { groupBy } from '../base/index.js';
 import { judgeAll, type FoundPlace, type Judgement, type JudgeInput, type Observation, type ObservedPlace } from '../judge/index.js';
 import type { BarFacts } from '../measure/index.js';
+import type { Values } from './scatter.js';
 
 /** One recording with its judgement, as far as it is compared. */
 export interface Side {
@@ -21,6 +22,21 @@ export interface Spot {
   readonly other: Side;
   readonly observation: Observation;
   readonly place: ObservedPlace;
+  /** The same values of both, the faulty recording's first. */
+  readonly values: PairedValues;
+}
+
+/** Values of two recordings by how they are read, each worked out once, where the first fault needs them. */
+export type PairedValues = (read: (side: Side) => Values) => readonly [clear: Values, other: Values];
+
+/** The values of two recordings. */
+export function pairedValues(clear: Side, other: Side): PairedValues {
+  const known = new Map<(side: Side) => Values, readonly [Values, Values]>();
+  return (read) => {
+    const pair = known.get(read) ?? ([read(clear), read(other)] as const);
+    known.set(read, pair);
+    return pair;
+  };
 }
 
 /** Judges one recording and finds its last tries. */

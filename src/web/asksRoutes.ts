@@ -2,9 +2,9 @@
 import { Router, urlencoded, type Request } from 'express';
 import { InputError } from '../base/index.js';
 import { ASPECTS, readPreferences, type Preferences } from '../judge/index.js';
-import type { Pupil } from '../store/index.js';
 import { ownDecisions, STRICT_ON } from './asks.js';
 import { fieldOf } from './commentForm.js';
+import { pupilOf } from './recordingAt.js';
 import { pupilAddress, type Room } from './shared.js';
 
 /** Largest form, bytes. */
@@ -15,14 +15,14 @@ export function asksRoutes(room: Room): Router {
   const router = Router();
   const form = urlencoded({ extended: false, limit: LARGEST_FORM, parameterLimit: 20 });
   router.post('/pupils/:slug/asks', form, (request, response) => {
-    const pupil = pupilAt(room, request);
+    const pupil = pupilOf(room, request);
     const value = preferencesFrom(request);
     room.store.setBorn(pupil.id, yearFrom(request));
     const { id } = room.store.addDecision({ pupilId: pupil.id, pieceId: null }, { kind: 'preferences', value });
     response.redirect(303, `${pupilAddress(pupil.slug)}?asked=${id}&was=${pupil.born ?? ''}#asks`);
   });
   router.post('/pupils/:slug/asks/undo', form, (request, response) => {
-    const pupil = pupilAt(room, request);
+    const pupil = pupilOf(room, request);
     const asked = ownDecisions(room, pupil).find(({ id, kind }) => kind === 'preferences' && String(id) === fieldOf(request, 'decision'));
     if (asked === undefined) throw new InputError('not-found', 'This was taken back before.');
     room.store.setBorn(pupil.id, yearFrom(request));
@@ -30,13 +30,6 @@ export function asksRoutes(room: Room): Router {
     response.redirect(303, `${pupilAddress(pupil.slug)}#asks`);
   });
   return router;
-}
-
-/** The pupil of an address. @throws InputError code `not-found` */
-function pupilAt(room: Room, request: Request): Pupil {
-  const pupil = room.store.pupil(String(request.params['slug']));
-  if (pupil === null) throw new InputError('not-found', 'This pupil is no longer here.');
-  return pupil;
 }
 
 /** A year of birth as it was written; null where it was left empty. The store says which years there are. */

@@ -6,7 +6,8 @@ import type { Request } from 'express';
 import { InputError } from '../base/index.js';
 import type { Bar, Score } from '../score/index.js';
 import { LONGEST_COMMENT, type FiledRecording, type NewComment } from '../store/index.js';
-import { recordingFile, scoreFile, type Room } from './shared.js';
+import { readingOf } from './recordingAt.js';
+import { scoreFile, type Room } from './shared.js';
 
 /**
  * Bytes of one character in a form, at most: three in UTF-8 (two UTF-16 units that make one character have four), each
@@ -77,8 +78,7 @@ export function barAsked(score: Score, field: string): Bar {
 async function tryAsked(room: Room, recording: FiledRecording, { barIndex, asked }: { readonly barIndex: number; readonly asked: string }): Promise<Pick<NewComment, 'pass' | 'attempt'>> {
   if (asked === '') return { pass: null, attempt: null };
   const [pass, attempt] = (TRY.exec(asked) ?? []).slice(1).map(Number);
-  const score = scoreFile(room.store, room.store.score(recording.scoreId));
-  const { measures } = await room.pipeline.reading(score, recordingFile(room.store, recording));
+  const { measures } = await readingOf(room, recording);
   const played = measures.bars.find((bar) => bar.barIndex === barIndex && bar.pass === pass && bar.attempt === attempt);
   if (played === undefined) throw incomplete('The bar has no such try in this recording.');
   return { pass: played.pass, attempt: played.attempt };

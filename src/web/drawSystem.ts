@@ -3,9 +3,10 @@ import {
   type ComposedSystem, type CurveLane, type EngravedSystem, type Engraving, type Lane, type MarkedRemark, type MarkMaterial, type TickPlaces,
 } from '../engrave/index.js';
 import { listInWords } from '../base/index.js';
-import { noteInWords } from '../judge/index.js';
+import { noteInWords, type FoundPlace } from '../judge/index.js';
 import type { BarFacts, PedalChange, PedalSmear } from '../measure/index.js';
 import type { Reading } from '../pipeline/index.js';
+import { shownVisits } from '../review/index.js';
 import type { BarNames, Score } from '../score/index.js';
 import type { ShownMarks } from './shownMarks.js';
 
@@ -23,18 +24,55 @@ export interface DrawParts {
   readonly curve: CurveLane | null;
 }
 
+/** A drawing in which lanes stand under some systems only. */
+export interface BriefDrawParts extends Omit<DrawParts, 'curve' | 'shown'> {
+  /** True for a system under which harmony, plan and foot are drawn. */
+  readonly foot: (system: EngravedSystem) => boolean;
+}
+
 /** Every system with its pencil marks; under it harmony, pedal plan and foot, and the chosen lane. */
-export function drawSystems({ reading, engraving, names, shown, marks: { slips, remarks }, curve }: DrawParts): readonly { readonly system: EngravedSystem; readonly drawn: ComposedSystem }[] {
+export function drawSystems({ reading, engraving, names, shown, marks: { slips, remarks }, curve }: DrawParts): readonly DrawnSystem[] {
+  return drawn({ reading, engraving, names, shown, marks: { slips, remarks } }, ({ system, places, material }) => {
+    const at = places();
+    const chosen = curve === null ? laneOnsets(system, material) : laneCurve(system, at, curve);
+    return [...pedalLanes(reading, { system, places: at, material, remarks }), chosen];
+  });
+}
+
+/** Every system with its pencil marks at the last tries, and only where asked for harmony, plan and foot. */
+export function drawBriefly({ foot, ...parts }: BriefDrawParts): readonly DrawnSystem[] {
+  const { reading, marks: { remarks } } = parts;
+  return drawn({ ...parts, shown: shownVisits(reading.measures.bars, null) }, ({ system, places, material }) => (foot(system) ? pedalLanes(reading, { system, places: places(), material, remarks }) : []));
+}
+
+/** True where one of these places stands in a system. */
+export function isInSystem({ bars }: EngravedSystem, places: readonly FoundPlace[]): boolean {
+  return places.some(({ fromBar, toBar }) => bars.some(({ barIndex }) => barIndex >= fromBar && barIndex <= toBar));
+}
+
+/** A system and what is drawn of it. */
+export interface DrawnSystem {
+  readonly system: EngravedSystem;
+  readonly drawn: ComposedSystem;
+}
+
+/** What the lanes of one system are made from. */
+interface LaneGround {
+  readonly system: EngravedSystem;
+  readonly material: MarkMaterial;
+  /** Where ticks stand in it, worked out where a lane needs it. */
+  readonly places: () => TickPlaces;
+}
+
+/** Every system with its pencil marks and the lanes under it. */
+function drawn({ reading, engraving, names, shown, marks: { slips, remarks } }: Omit<DrawParts, 'curve'>, lanes: (ground: LaneGround) => readonly Lane[]): readonly DrawnSystem[] {
   const { score, recording, alignment, measures } = reading;
   const material = { score, recording, alignment, measures, names, shown, marked: slips, byBar: sortedByBar({ score, alignment, measures }) };
-  const ofNotes = marksFor(engraving, material);
-  const ofRemarks = remarkMarks(engraving, material, remarks);
+  const [ofNotes, ofRemarks] = [marksFor(engraving, material), remarkMarks(engraving, material, remarks)];
   const ticks = headTicks(score);
   return engraving.systems.map((system, i) => {
-    const places = tickPlaces(system, score, ticks);
-    const chosen = curve === null ? laneOnsets(system, material) : laneCurve(system, places, curve);
     const marks = [...(ofNotes[i] ?? []), ...(ofRemarks[i] ?? [])];
-    return { system, drawn: composeSystem(system, marks, [...pedalLanes(reading, { system, places, material, remarks }), chosen]) };
+    return { system, drawn: composeSystem(system, marks, lanes({ system, material, places: () => tickPlaces(system, score, ticks) })) };
   });
 }
 
@@ -47,7 +85,7 @@ interface PedalDrawing {
 }
 
 /** Harmony, plan and foot; nothing where the recording has no pedal. */
-export function pedalLanes({ score, recording, analysis }: Reading, { system, places, material, remarks }: PedalDrawing): readonly Lane[] {
+function pedalLanes({ score, recording, analysis }: Reading, { system, places, material, remarks }: PedalDrawing): readonly Lane[] {
   if (recording.sustain.length === 0) return [];
   return [harmonyAndPlan(analysis.harmonies, analysis.pedalPlan, places), pedalPlayed(system, material, (change) => ({ title: stillSounding(score, change), number: numberAt(score, remarks, change) }))];
 }

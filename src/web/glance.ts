@@ -2,6 +2,7 @@
  * A review at a glance: what the desk needs to know of it, small enough to be kept for every recording. Bars are
  * places in `Score.bars`; texts are British and are said in the room's language where they are shown.
  */
+import { neighbouring } from '../judge/index.js';
 import type { Reading } from '../pipeline/index.js';
 import { figuresOf, type WeekFigures } from '../progress/index.js';
 import { tempoOf, type Review, type Remark } from '../review/index.js';
@@ -96,13 +97,7 @@ export function barsOf([from, to]: BarRange): readonly number[] {
 
 /** Bars as stretches, in the order of the score, each bar once. */
 export function rangesOf(bars: readonly number[]): readonly BarRange[] {
-  const out: [number, number][] = [];
-  for (const bar of [...new Set(bars)].sort((a, b) => a - b)) {
-    const last = out.at(-1);
-    if (last !== undefined && bar === last[1] + 1) last[1] = bar;
-    else out.push([bar, bar]);
-  }
-  return out;
+  return neighbouring(bars.map((bar) => ({ fromBar: bar, toBar: bar }))).map(({ fromBar, toBar }) => [fromBar, toBar]);
 }
 
 /** A glance as it is kept. */

@@ -11,7 +11,8 @@ import { told } from './errors.js';
 import { glanceOf, noGlance, readGlance, writeGlance, type Glance } from './glance.js';
 import type { Glances } from './glanceTypes.js';
 import { reviewOf } from './reviewOf.js';
-import { recordingFile, scoreFile, type Room } from './shared.js';
+import { readingOf } from './recordingAt.js';
+import type { Room } from './shared.js';
 
 /** Glances of a room; nothing is done before a page asks. */
 export function createGlances(room: Pick<Room, 'store' | 'pipeline' | 'version' | 'reviews' | 'log'>): Glances {
@@ -80,8 +81,7 @@ function madeFrom(room: Pick<Room, 'store' | 'version'>, recording: FiledRecordi
 /** Reads the files of a recording again, and says anew what it holds; what is wrong with them is a glance too. */
 async function readAnew(room: Pick<Room, 'store' | 'pipeline' | 'reviews'>, recording: FiledRecording): Promise<Glance> {
   try {
-    const score = scoreFile(room.store, room.store.score(recording.scoreId));
-    const reading = await room.pipeline.reading(score, recordingFile(room.store, recording));
+    const reading = await readingOf(room, recording);
     room.store.setLine(recording.id, deskLine(reading, 'british'));
     return glanceFrom(room, recording, reading);
   } catch (error) {

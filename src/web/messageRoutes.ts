@@ -1,8 +1,8 @@
 /** The page that shows a message to be copied: where there is no script, or the browser keeps its clipboard shut. */
 import { Router } from 'express';
-import { recordingAt } from './recordingAt.js';
+import { readingOf, recordingAt } from './recordingAt.js';
 import { findAll, messageOf } from './reviewPage.js';
-import { recordingAddress, recordingFile, scoreFile, type Room } from './shared.js';
+import { recordingAddress, type Room } from './shared.js';
 import { sendPage } from './views.js';
 
 /** The message of a review, or of one comment on it. */
@@ -14,7 +14,7 @@ export function messageRoutes(room: Room): Router {
       next();
       return;
     }
-    const reading = await room.pipeline.reading(scoreFile(room.store, room.store.score(recording.scoreId)), recordingFile(room.store, recording));
+    const reading = await readingOf(room, recording);
     const found = findAll({ room, recording, reading, strand: null, removed: null });
     const one = found.comments.find(({ id }) => String(id) === request.query['comment']);
     sendPage(response, { view: 'message', title: 'A message', pupil: recording.pupil.name, address: recordingAddress(recording), message: one?.message.text ?? messageOf(recording, found) });

@@ -3,10 +3,10 @@
  * good. Nothing is computed here; what is said of recordings was found out when they were filed.
  */
 import { Router, urlencoded, type Request } from 'express';
-import { InputError } from '../base/index.js';
 import type { Lesson, Pupil } from '../store/index.js';
 import { fieldOf } from './commentForm.js';
 import { pupilPage } from './pupilPage.js';
+import { pupilOf } from './recordingAt.js';
 import { pupilAddress, type Room } from './shared.js';
 import { sendPage } from './views.js';
 
@@ -32,7 +32,7 @@ function changes(room: Room, router: Router): void {
   const { store } = room;
   const on = (path: string, work: (pupil: Pupil, request: Request) => Pupil): void => {
     router.post(`/pupils/:slug/${path}`, urlencoded({ extended: false, limit: LARGEST_FORM, parameterLimit: 6 }), (request, response) => {
-      response.redirect(303, pupilAddress(work(pupilAt(room, request), request).slug));
+      response.redirect(303, pupilAddress(work(pupilOf(room, request), request).slug));
     });
   };
   on('name', ({ id }, request) => store.renamePupil(id, fieldOf(request, 'name')));
@@ -44,11 +44,11 @@ function changes(room: Room, router: Router): void {
 /** Deleting for good: asked on a page of its own, done where the name was typed. */
 function erasing(room: Room, router: Router): void {
   router.get('/pupils/:slug/erase', (request, response) => {
-    const pupil = pupilAt(room, request);
+    const pupil = pupilOf(room, request);
     sendPage(response, { view: 'erase', title: `Delete ${pupil.name}`, pupil, address: pupilAddress(pupil.slug), ...belongings(room, pupil), wrong: false });
   });
   router.post('/pupils/:slug/erase', urlencoded({ extended: false, limit: LARGEST_FORM, parameterLimit: 6 }), async (request, response) => {
-    const pupil = pupilAt(room, request);
+    const pupil = pupilOf(room, request);
     if (fieldOf(request, 'name').trim() !== pupil.name) {
       sendPage(response, { view: 'erase', title: `Delete ${pupil.name}`, status: 422, pupil, address: pupilAddress(pupil.slug), ...belongings(room, pupil), wrong: true });
       return;
@@ -61,13 +61,6 @@ function erasing(room: Room, router: Router): void {
 /** How much there is of a pupil. */
 function belongings({ store }: Room, { id }: Pupil) {
   return { recordings: store.countRecordings({ pupilId: id }) + store.countRecordings({ pupilId: id, removed: true }), comments: store.commentsOfPupil(id).length };
-}
-
-/** The pupil of an address, on the lists or off them. @throws InputError code `not-found` */
-function pupilAt(room: Room, request: Request): Pupil {
-  const pupil = room.store.pupil(String(request.params['slug']));
-  if (pupil === null) throw new InputError('not-found', 'This pupil is no longer here.');
-  return pupil;
 }
 
 /** The lesson as it was chosen; null for no fixed day. */

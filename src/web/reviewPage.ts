@@ -57,7 +57,7 @@ export function reviewView(parts: ReviewParts): ReviewView {
     decision: parts.decision,
     marks: marksLinks(found.review, shown),
     lanes: laneLinks(lanesOf(reading), shown),
-    earlier: earlierOnes(room, recording),
+    since: sinceView(room, recording),
     comments: found.comments,
     wholeKey: parts.newKey(),
     message: messageOf(recording, found),
@@ -69,12 +69,10 @@ export function reviewView(parts: ReviewParts): ReviewView {
   };
 }
 
-/** Recordings of the same pupil and piece that came before, the newest first. */
-function earlierOnes(room: Room, recording: FiledRecording): ReviewView['earlier'] {
-  const same = room.store.recordings({ pupilId: recording.pupil.id }).filter(({ piece }) => piece.id === recording.piece.id);
-  return same
-    .filter(({ id, receivedAt }) => receivedAt < recording.receivedAt || (receivedAt === recording.receivedAt && id < recording.id))
-    .map((one) => ({ href: sinceAddress(recording, one), when: momentInWords(one.receivedAt, room.now()) }));
+/** The recording of the same pupil and piece before this one, to be held against it. */
+function sinceView(room: Room, recording: FiledRecording): ReviewView['since'] {
+  const before = room.store.recordingBefore(recording);
+  return before === null ? null : { href: sinceAddress(recording, before), when: momentInWords(before.receivedAt, room.now()) };
 }
 
 /** The whole of it in plain words. */

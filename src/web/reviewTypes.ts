@@ -47,8 +47,8 @@ export interface DecisionNow {
 
 /** Everything the review page shows. */
 export interface ReviewView extends ReviewHead {
-  /** Where this recording is held against earlier ones, the newest first. */
-  readonly earlier: readonly { readonly href: string; readonly when: MomentWords }[];
+  /** Where this recording is held against the one before it; null for the first. */
+  readonly since: { readonly href: string; readonly when: MomentWords } | null;
   readonly tempo: string;
   readonly limits: readonly string[];
   readonly warnings: readonly { readonly where: string; readonly text: string }[];

@@ -45,7 +45,7 @@ export function weeksAddress({ pupil, piece }: Pick<FiledRecording, 'pupil' | 'p
 }
 
 /** Address at which a recording is held against an earlier one. */
-export function sinceAddress(later: FiledRecording, earlier: FiledRecording): string {
+export function sinceAddress(later: FiledRecording, earlier: Pick<FiledRecording, 'id'>): string {
   return `${recordingAddress(later)}/since/${earlier.id}`;
 }
 

@@ -11,9 +11,9 @@ import { isVersionName, levelsMatched, makeVersion, playbackOf, shownBars, shown
 import { asDecisions, type FiledRecording } from '../store/index.js';
 import { barAnchors } from './anchors.js';
 import { holding } from './decisionsHere.js';
-import { recordingAt } from './recordingAt.js';
+import { readingOf, recordingAt } from './recordingAt.js';
 import { reviewHead } from './reviewPage.js';
-import { recordingAddress, recordingFile, scoreFile, type Room } from './shared.js';
+import { recordingAddress, type Room } from './shared.js';
 import { sendPage } from './views.js';
 
 /** Sound of one recording. */
@@ -40,7 +40,7 @@ export function soundRoutes(room: Room): Router {
 
 /** Everything that versions are made from. */
 async function inputOf(room: Room, recording: FiledRecording): Promise<SoundInput> {
-  const reading = await room.pipeline.reading(scoreFile(room.store, room.store.score(recording.scoreId)), recordingFile(room.store, recording));
+  const reading = await readingOf(room, recording);
   const { observations } = judgeAll({ ...reading, language: 'british', decisions: asDecisions(holding(room, recording)) });
   return { ...reading, observations };
 }

@@ -41,8 +41,9 @@ const MOST_LINES = 12;
 export function lessonView(room: Room, pupil: Pupil): LessonView {
   const { store } = room;
   const recordings = store.recordings({ pupilId: pupil.id });
-  const sheets = store.lessonSheetsOf(pupil.id).flatMap((sheet) => setView(room, recordings, sheet));
-  const [last] = store.lessonSheetsOf(pupil.id);
+  const kept = store.lessonSheetsOf(pupil.id);
+  const sheets = kept.flatMap((sheet) => setView(room, recordings, sheet));
+  const [last] = kept;
   const since = recordings.filter(({ receivedAt }) => last === undefined || Date.parse(receivedAt) > Date.parse(last.savedAt));
   const lines = deskLines(room, since.slice(0, MOST_LINES), randomUUID);
   return {

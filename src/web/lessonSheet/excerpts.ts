@@ -1,9 +1,9 @@
 /** The bars of a lesson sheet's things to do, engraved by themselves, with the pencil marks of the review. */
-import { composeSystem, headTicks, marksFor, remarkMarks, tickPlaces, type EngravedSystem, type Engraving, type MarkedRemark } from '../../engrave/index.js';
+import type { Engraving } from '../../engrave/index.js';
 import type { Reading } from '../../pipeline/index.js';
-import { shownVisits, type Review } from '../../review/index.js';
+import type { Review } from '../../review/index.js';
 import { barNames } from '../../score/index.js';
-import { pedalLanes } from '../drawSystem.js';
+import { drawBriefly, isInSystem } from '../drawSystem.js';
 import { shownMarks } from '../shownMarks.js';
 import type { SheetThing } from './sheetBody.js';
 
@@ -30,23 +30,14 @@ export function barsOf({ bars }: SheetThing, score: Reading['score']): readonly 
   return [from, Math.min(to, from + MOST_BARS - 1)];
 }
 
-/** Marks of the review on the engraved bars. */
+/** Marks of the review on the engraved bars, and the foot where something is remarked on the pedal in them. */
 export function excerptOf(reading: Reading, review: Review, engraving: Engraving): Excerpt {
-  const { score, recording, alignment, measures } = reading;
-  const { slips, remarks } = shownMarks(score, review, null);
-  const material = { score, recording, alignment, measures, names: barNames(score), shown: shownVisits(measures.bars, null), marked: slips };
+  const { slips, remarks } = shownMarks(reading.score, review, null);
   // numbers belong to the margin of a review, and praise has its own place on the sheet
   const faults = remarks.filter(({ kind }) => kind !== 'praise').map((remark) => ({ ...remark, number: null }));
-  const [ofNotes, ofRemarks] = [marksFor(engraving, material), remarkMarks(engraving, material, faults)];
-  const ticks = headTicks(score);
-  const drawn = engraving.systems.slice(0, MOST_LINES).map((system, i) => {
-    const lanes = isOfThePedal(system, faults) ? pedalLanes(reading, { system, places: tickPlaces(system, score, ticks), material, remarks: faults }) : [];
-    return composeSystem(system, [...(ofNotes[i] ?? []), ...(ofRemarks[i] ?? [])], lanes);
+  const ofThePedal = faults.flatMap(({ aspect, places }) => (aspect === 'pedal' ? places : []));
+  const systems = drawBriefly({
+    reading, engraving: { ...engraving, systems: engraving.systems.slice(0, MOST_LINES) }, names: barNames(reading.score), marks: { slips, remarks: faults }, foot: (system) => isInSystem(system, ofThePedal),
   });
-  return { svgs: drawn.map(({ svg }) => svg), defs: engraving.defs, heightPx: drawn.reduce((sum, { heightPx }) => sum + heightPx, 0) };
-}
-
-/** True where something is remarked on the pedal in these bars: then the foot is shown. */
-function isOfThePedal({ bars }: EngravedSystem, remarks: readonly MarkedRemark[]): boolean {
-  return remarks.some(({ aspect, places }) => aspect === 'pedal' && places.some(({ fromBar, toBar }) => bars.some(({ barIndex }) => barIndex >= fromBar && barIndex <= toBar)));
+  return { svgs: systems.map(({ drawn }) => drawn.svg), defs: engraving.defs, heightPx: systems.reduce((sum, { drawn }) => sum + drawn.heightPx, 0) };
 }

@@ -1,11 +1,9 @@
 /** The lesson sheet of a recording: shown, changed, printed. What is saved is on the disk when the answer goes out. */
 import { Router, urlencoded, type Request, type Response } from 'express';
 import { InputError } from '../../base/index.js';
-import type { Reading } from '../../pipeline/index.js';
-import type { FiledRecording } from '../../store/index.js';
 import { statusOf, told } from '../errors.js';
-import { recordingOf } from '../recordingAt.js';
-import { recordingFile, scoreFile, type Room } from '../shared.js';
+import { readingOf, recordingOf } from '../recordingAt.js';
+import type { Room } from '../shared.js';
 import { sendPage } from '../views.js';
 import { writeBody } from './sheetBody.js';
 import { bodyFrom, LARGEST_SHEET_FORM_BYTES } from './sheetForm.js';
@@ -37,9 +35,4 @@ async function save(room: Room, request: Request, response: Response): Promise<v
     if (!asksJson || !(error instanceof InputError)) throw error;
     response.status(statusOf(error)).json({ error: told(error, room.language) });
   }
-}
-
-/** Files to reading. */
-function readingOf(room: Room, recording: FiledRecording): Promise<Reading> {
-  return room.pipeline.reading(scoreFile(room.store, room.store.score(recording.scoreId)), recordingFile(room.store, recording));
 }

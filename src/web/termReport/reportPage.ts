@@ -8,7 +8,7 @@ import type { FiledRecording, Pupil } from '../../store/index.js';
 import { barsOf, type Glance } from '../glance.js';
 import { pupilAddress, type Room } from '../shared.js';
 import { barMapSvg } from '../weeks/barMap.js';
-import { mapOf } from '../weeks/weeksPage.js';
+import { followedOf, mapOf } from '../weeks/weeksPage.js';
 
 /** A piece of the term. */
 export interface TermPiece {
@@ -82,10 +82,7 @@ function spanInWords(from: string, now: Date): string {
 
 /** One piece in plain words. @param recordings of it in the term, oldest first, at least one */
 function termPiece(room: Room, recordings: readonly FiledRecording[], pictured: boolean): TermPiece {
-  const followed = recordings.flatMap((recording) => {
-    const glance = room.glances.at(recording);
-    return glance === null || glance.problem !== '' ? [] : [{ recording, glance }];
-  });
+  const followed = followedOf(room, recordings).filter(({ glance }) => glance.problem === '');
   const map = pictured && followed.length > 1 ? barMapSvg({ ...mapOf(room, followed, null), variant: 'wide' }) : '';
   return { title: recordings[0]?.piece.title ?? '', sentences: sentencesOf(recordings.length, followed.map(({ glance }) => glance)), map };
 }

@@ -4,6 +4,7 @@ import { InputError } from '../../base/index.js';
 import type { Pupil } from '../../store/index.js';
 import { fieldOf } from '../commentForm.js';
 import { statusOf, told } from '../errors.js';
+import { pupilOf } from '../recordingAt.js';
 import type { Room } from '../shared.js';
 import { sendPage } from '../views.js';
 import { LONGEST_TEXT, reportAddress, reportView, type ReportBody } from './reportPage.js';
@@ -15,11 +16,11 @@ const LARGEST_FORM = 2 * 9 * LONGEST_TEXT;
 export function reportRoutes(room: Room): Router {
   const router = Router();
   router.get('/pupils/:slug/report', (request, response) => {
-    const pupil = pupilAt(room, request);
+    const pupil = listedPupil(room, request);
     sendPage(response, { view: 'termReport', title: `Term report, ${pupil.name}`, report: reportView(room, pupil) });
   });
   router.post('/pupils/:slug/report', urlencoded({ extended: false, limit: LARGEST_FORM, parameterLimit: 6 }), (request, response) => {
-    const pupil = pupilAt(room, request);
+    const pupil = listedPupil(room, request);
     const asksJson = request.accepts(['html', 'json']) === 'json';
     try {
       room.store.saveTermReport(pupil.id, JSON.stringify(bodyFrom(request)));
@@ -43,9 +44,9 @@ function bodyFrom(request: Request): ReportBody {
   return { from, text };
 }
 
-/** The pupil of an address. @throws InputError code `not-found` */
-function pupilAt(room: Room, request: Request): Pupil {
-  const pupil = room.store.pupil(String(request.params['slug']));
-  if (pupil === null || pupil.removedAt !== null) throw new InputError('not-found', 'This pupil is not on the lists.');
+/** A pupil on the lists. @throws InputError code `not-found` */
+function listedPupil(room: Room, request: Request): Pupil {
+  const pupil = pupilOf(room, request);
+  if (pupil.removedAt !== null) throw new InputError('not-found', 'This pupil is not on the lists.');
   return pupil;
 }

@@ -60,10 +60,7 @@ export interface Followed {
 
 /** Builds the page. @param recordings of one pupil and piece, at least one, oldest first */
 export function weeksView(room: Room, recordings: readonly FiledRecording[], aspect: Aspect | null): WeeksView {
-  const known = recordings.flatMap((recording): Followed[] => {
-    const glance = room.glances.at(recording);
-    return glance === null ? [] : [{ recording, glance }];
-  });
+  const known = followedOf(room, recordings);
   const followed = known.filter(({ glance }) => glance.problem === '');
   const [{ pupil, piece }] = [recordings[0] ?? none()];
   const entries = followed.map(({ glance }) => entryOf(glance, null));
@@ -81,6 +78,14 @@ export function weeksView(room: Room, recordings: readonly FiledRecording[], asp
     waiting: recordings.length - known.length,
     unread: known.flatMap(({ recording, glance }) => (glance.problem === '' ? [] : [{ href: recordingAddress(recording), when: momentInWords(recording.receivedAt, room.now()), problem: glance.problem }])),
   };
+}
+
+/** Recordings with what is kept of them; those that nothing is kept of yet are left out. */
+export function followedOf(room: Room, recordings: readonly FiledRecording[]): readonly Followed[] {
+  return recordings.flatMap((recording) => {
+    const glance = room.glances.at(recording);
+    return glance === null ? [] : [{ recording, glance }];
+  });
 }
 
 /** The tempo is about the piece, not about its bars: under "everything" it would hatch them all. */

@@ -9,8 +9,8 @@ import { weeksView } from './weeksPage.js';
 export function weeksRoutes(room: Room): Router {
   const router = Router();
   router.get('/pupils/:slug/pieces/:piece', (request, response, next) => {
-    const pupil = room.store.pupil(request.params.slug);
-    const recordings = pupil === null ? [] : room.store.recordings({ pupilId: pupil.id }).filter(({ piece }) => piece.slug === request.params.piece).reverse();
+    const [pupil, piece] = [room.store.pupil(request.params.slug), room.store.piece(request.params.piece)];
+    const recordings = pupil === null || piece === null ? [] : room.store.recordings({ pupilId: pupil.id, pieceId: piece.id }).toReversed();
     const [first] = recordings;
     if (first === undefined) {
       next();
