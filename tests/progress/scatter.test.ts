@@ -10,12 +10,20 @@ const zeros = at(0, 0, 0, 0, 0, 0, 0, 0);
 
 describe('scatter of two recordings', () => {
   it('is the lower quarter of the differences by 0.3186, the quarter of a normal distribution (standard tables: P(|z| < 0.3186) = 0.25)', () => {
-    // sizes 1 to 8: the lower quarter lies three quarters of the way from the second to the third, 2.75; 2.75 / 0.3186 = 8.6315
+    // the middle of the differences is -0.5, and around it they lie wider: 1.5, 1.5, 3.5 …;
+    // around 0 sizes 1 to 8: the lower quarter lies three quarters of the way from the second to the third, 2.75; 2.75 / 0.3186 = 8.6315
     expect(scatterOf(at(1, -2, 3, -4, 5, -6, 7, -8), zeros)).toBeCloseTo(8.6315, 3);
   });
 
   it('is not known from seven differences', () => {
     expect(scatterOf(at(1, -2, 3, -4, 5, -6, 7), zeros)).toBe(0);
+  });
+
+  it('what is other all through does not hide itself', () => {
+    // ten at every place but for one: around their middle the lower quarter is 0
+    const quicker = at(10, 10, 10, 10, 10, 10, 10, 11);
+    expect(scatterOf(quicker, zeros)).toBe(0);
+    expect(differs(quicker, zeros, { places: [0], floor: 6 })).toBe(true);
   });
 
   it('a fault over half of the piece does not hide itself', () => {
