@@ -65,13 +65,10 @@ function isChange(spot: Spot): boolean {
   return place.weight >= WORTH_A_LOOK && remains(spot) <= LEFT_SHARE * place.weight && hasMoved(spot);
 }
 
-/**
- * True for a place in bars that both recordings hold, in the last tries of them where it belongs to a try. A place may reach over bars
- * that are not played in its pass, such as the other ending of a repeat: they do not count.
- */
+/** True for a place in bars that both recordings hold, in the last tries of them where it belongs to a try. */
 function counts({ tries }: Side, { fromBar, toBar, pass, attempt, ofTry }: FoundPlace & { readonly ofTry: boolean }, common: ReadonlySet<string>): boolean {
-  const keys = Array.from({ length: toBar - fromBar + 1 }, (_, i) => keyOf({ barIndex: fromBar + i, pass })).filter((key) => tries.has(key));
-  return keys.length > 0 && keys.every((key) => common.has(key)) && (!ofTry || keys.some((key) => tries.get(key) === attempt));
+  const keys = Array.from({ length: toBar - fromBar + 1 }, (_, i) => keyOf({ barIndex: fromBar + i, pass }));
+  return keys.every((key) => common.has(key)) && (!ofTry || keys.some((key) => tries.get(key) === attempt));
 }
 
 /** What of a fault is in the other recording: the weight of the like places at its notes or bars, 0 for none. */
